@@ -1,0 +1,1 @@
+"""The compiler: from tables and records to cells; the only place that knows addresses."""

@@ -1,0 +1,321 @@
+"""From schema, sheets and records to cells: names become addresses, roles become formulas."""
+
+import datetime
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
+from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
+from workbook.tables.formula import NAME
+from workbook.tables.kinds import Value
+from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
+from workbook.tables.table import Table
+from workbook.tables.units import twin, written
+
+EPOCH = datetime.date(1899, 12, 30)
+Records = dict[str, list[dict[str, Value]]]
+ROW_MARK = re.compile(r"\x00(-?\d+)\x00")
+
+
+class Cell(NamedTuple):
+    """One cell: kind is blank, number, text, formula or link; style is a role with a number format."""
+
+    row: int
+    column: int
+    kind: str
+    content: str | float | None
+    style: tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Run:
+    """The formulas of one column: the same text in every row, but for the row's number."""
+
+    column: int
+    first_row: int
+    rows: int
+    template: str
+    style: tuple[str, str]
+
+    def texts(self, template: str = "") -> Iterator[tuple[int, str]]:
+        """Row and formula of each cell; or of another wording of the same formula."""
+        parts = ROW_MARK.split(template or self.template)
+        fixed, offsets = parts[::2], [int(p) for p in parts[1::2]]
+        pairs = list(zip(offsets, fixed[1:], strict=True))
+        for row in range(self.first_row, self.first_row + self.rows):
+            yield row, fixed[0] + "".join([f"{row + offset}{text}" for offset, text in pairs])
+
+
+@dataclass
+class Page:
+    """All cells of one sheet, with how it was laid out: single cells, and columns of formulas."""
+
+    placed: PlacedSheet
+    cells: list[Cell] = field(default_factory=list)
+    runs: list[Run] = field(default_factory=list)
+
+    def formulas(self) -> Iterator[tuple[int, int, str, tuple[str, str]]]:
+        """Row, column, text and style of every formula."""
+        for cell in self.cells:
+            if cell.kind == "formula":
+                yield cell.row, cell.column, str(cell.content), cell.style
+        for run in self.runs:
+            for row, text in run.texts():
+                yield row, run.column, text, run.style
+
+    @property
+    def last_row(self) -> int:
+        """The lowest row that holds something."""
+        return max(*(cell.row for cell in self.cells), *(run.first_row + run.rows - 1 for run in self.runs), 1)
+
+    def __len__(self) -> int:
+        return len(self.cells) + sum(run.rows for run in self.runs)
+
+
+def serial(day: datetime.date) -> int:
+    """A date as office programs count it."""
+    return (day - EPOCH).days
+
+
+class Compiler:
+    """Turns names into addresses for one layout."""
+
+    def __init__(self, placing: Placing, records: Records) -> None:
+        self.placing, self.schema, self.records = placing, placing.schema, records
+
+    # --- addresses ---
+
+    def own(self, table: Table, key: str, offset: int = 0) -> str:
+        """The cell of a column in this row, with a mark where the row number goes."""
+        here = self.placing.tables[table.key]
+        if table.form:
+            return f"${letters(here.across)}${here.base[key]}"
+        return f"${letters(here.base[key])}\x00{offset}\x00"
+
+    def single(self, table: str, key: str) -> str:
+        """The one cell of a form, or of a row that has a name of its own."""
+        return f"const_{key}" if table == "const" else self.placing.column_name(table, key)
+
+    def address(self, table: Table, name: str) -> str:
+        """What stands in a formula for a name."""
+        place, dot, key = name.removesuffix("[]").partition(".")
+        here = self.placing.tables[table.key]
+        if not dot:
+            return self.own(table, place)
+        if place == "above":
+            return self.own(table, key, -1)
+        if key == "@top":
+            return str(self.placing.tables[place].first_row - 1)
+        if place == "@last":
+            return f"${letters(here.base[key])}${here.last_row}"
+        if not name.endswith("[]"):
+            return self.single(place, key)
+        if key in FLAG_BLOCKS:
+            return f"{place}_{key[1:]}_block"
+        if key == "@key":
+            key = self.schema.key_of(place)
+        return self.placing.column_name(place, key)
+
+    def text(self, table: Table, text: str) -> str:
+        """Formula text with every name replaced by its address."""
+        return NAME.sub(lambda m: self.address(table, m[1]), text)
+
+    # --- formulas ---
+
+    def known(self, table: Table, names: tuple[str, ...]) -> str:
+        """A test that none of these is blank."""
+        single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
+        if table.rows_of and table.row_name[0] not in single:
+            single.insert(0, table.row_name[0])
+        numbers, words = [], []
+        for name in dict.fromkeys(single):
+            found = self.schema.find(table, name)[1]
+            is_number = not isinstance(found, Flag | Said) and found.kind.is_number
+            (numbers if is_number else words).append(self.address(table, name))
+        tests = [f"COUNT({','.join(numbers)})={len(numbers)}"] if numbers else []
+        tests += [f'{word}<>""' for word in words]
+        return f"AND({','.join(tests)})" if len(tests) > 1 else "".join(tests)
+
+    def guarded(self, table: Table, names: tuple[str, ...], text: str) -> str:
+        """A formula that stays blank while something it needs is blank."""
+        needed = self.known(table, names)
+        return f'=IF({needed},{text},"")' if needed else f"={text}"
+
+    def computed(self, table: Table, column: Computed) -> str:
+        """The formula of a computed column."""
+        text = self.text(table, column.formula.text)
+        if column.formula.copes_with_blanks:
+            return f"={text}"
+        return self.guarded(table, column.formula.names, text)
+
+    def pulled(self, table: Table, column: Pulled) -> str:
+        """The formula of a pulled column: by the link's row number, or the same row of the table it mirrors."""
+        other, key = self.schema.source(table, column)
+        there = self.placing.tables[other.key]
+        if table.rows_of and column.via == table.rows_of:
+            offset = there.first_row - self.placing.tables[table.key].first_row
+            cell = f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
+            return f'=IF({cell}="","",{cell})'
+        row, name = self.own(table, f"{column.via}_row"), self.placing.column_name(other.key, key)
+        return f'=IF({row}="","",IF(INDEX({name},{row})="","",INDEX({name},{row})))'
+
+    def sentence(self, table: Table, text: str) -> str:
+        """Formula text of a sentence whose names become values with their units."""
+        if text.startswith("="):
+            return self.text(table, text[1:])
+        parts = NAME.split(text)
+        return "&".join(self._said(table, p) if i % 2 else '"' + p.replace('"', '""') + '"'
+                        for i, p in enumerate(parts) if p)  # fmt: skip
+
+    def _said(self, table: Table, name: str) -> str:
+        cell, (_, found) = self.address(table, name), self.schema.find(table, name)
+        if isinstance(found, Flag | Said) or not found.kind.is_number:
+            return cell
+        if found.kind.name == "date":
+            return f'YEAR({cell})&"-"&TEXT(MONTH({cell}),"00")&"-"&TEXT(DAY({cell}),"00")'
+        decimals = len(found.look.show.partition(".")[2].strip("% "))
+        if "%" in found.look.show:
+            return f'ROUND({cell}*100,{decimals})&" %"'
+        other = twin(found.unit, self.placing.system)
+        unit = written(other.unit if other else found.unit)
+        value = other.shown_text(cell) if other else cell
+        return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
+
+    def flag(self, table: Table, column: Flag) -> str:
+        """The formula of a flag: symbol, title, cause, remedy."""
+        said = self.sentence(table, column.why) + f'&"{ARROW}"&' + self.sentence(table, column.do)
+        text = f'"{SYMBOLS[column.seriousness]} {column.title}: "&{said}'
+        when = self.text(table, column.when)
+        if column.copes:
+            return f'=IF({when},{text},"")'
+        names = tuple(dict.fromkeys(NAME.findall(column.when + column.why + column.do)))
+        # The test may only be looked at once nothing in it is blank: AND would look at all of it.
+        needed = self.known(table, names)
+        return f'=IF({needed},IF({when},{text},""),"")' if needed else f'=IF({when},{text},"")'
+
+    def said(self, table: Table) -> str:
+        """The most serious flag of the row, and how many more there are."""
+        said, many = self.own(table, "said"), self.own(table, "said_count")
+        first = f'LEFT({said},SEARCH("{SEPARATOR}",{said}&"{SEPARATOR}")-1)'
+        return f'=IF({said}="","",{first}&IF({many}>1," (+"&({many}-1)&" more)",""))'
+
+    def formula(self, table: Table, slot: Slot) -> str:
+        """The formula of a slot, with marks where row numbers go; empty for a typed one."""
+        column = slot.column
+        if slot.shows == "twin" and slot.twin:
+            cell = self.own(table, column.key)
+            return f'=IF(COUNT({cell})=1,{slot.twin.shown_text(cell)},"")'
+        if slot.shows == "from typed" and slot.twin:
+            here = self.placing.tables[table.key]
+            at = next(s.at for s in here.slots if s.column is column and s.shows == "typed")
+            cell = f"${letters(here.across)}${at}" if table.form else f"${letters(at)}\x000\x00"
+            return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")'
+        match column:
+            case Computed():
+                return self.computed(table, column)
+            case Pulled():
+                return self.pulled(table, column)
+            case Flag():
+                return self.flag(table, column)
+            case Said():
+                return self.said(table)
+        return ""
+
+    # --- cells ---
+
+    def pages(self) -> list[Page]:
+        """All sheets, each with its cells."""
+        return [self._page(placed) for placed in self.placing.sheets.values()]
+
+    def _page(self, placed: PlacedSheet) -> Page:
+        page, sheet = Page(placed), placed.sheet
+        page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
+        page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
+        page.cells += [Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)]
+        for table in sheet.tables:
+            here = self.placing.tables[table.key]
+            page.cells += self._form(here) if table.form else self._table(here)
+            page.runs += [] if table.form else self._runs(here)
+        return page
+
+    def _value(self, slot: Slot, value: Value | None, style: tuple[str, str], at: tuple[int, int]) -> Cell:
+        if value is None or value == "":
+            return Cell(*at, "blank", None, style)
+        if isinstance(value, datetime.date):
+            return Cell(*at, "number", serial(value), style)
+        if isinstance(value, str):
+            return Cell(*at, "text", value, style)
+        return Cell(*at, "number", slot.twin.shown(value) if slot.twin else value, style)
+
+    def _style(self, table: Table, slot: Slot) -> tuple[str, str]:
+        column = slot.column
+        origin = self.schema.origin(table, column.key)[1]
+        if isinstance(column, Said):
+            return ("said", "text")
+        if isinstance(origin, Flag | Said) or not origin.kind.is_number:
+            show = "text"
+        else:
+            show = "date" if origin.kind.name == "date" else origin.look.show
+        if isinstance(column, Typed) and slot.shows != "from typed":
+            return ("given" if column.locked else "typed", show)
+        if column.look.link:
+            return ("link", "")
+        return ("working" if self._is_working(slot) else "computed", show)
+
+    def _table(self, here: Placed) -> Iterator[Cell]:
+        head = here.first_row - 3
+        records = self.records.get(here.table.key, [])
+        group = ""
+        yield Cell(head - 0, here.slots[0].at, "text", here.table.purpose, ("caption", ""))
+        for slot in here.slots:
+            role = "working head" if self._is_working(slot) else "head"
+            if slot.column.look.group not in {group, ""}:
+                yield Cell(head + 0, slot.at, "text", slot.column.look.group, ("group", ""))
+            group = slot.column.look.group
+            yield Cell(head + 1, slot.at, "text", self.label(here.table, slot), (role, ""))
+            seed = slot.column.seed if isinstance(slot.column, Computed) else ""
+            if seed:
+                yield Cell(head + 2, slot.at, "formula", "=" + self.text(here.table, seed), ("seed", "0") if role == "working head" else (role + " unit", ""))
+            else:
+                yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))
+        for slot in here.slots:
+            if self.is_typed(slot):
+                style = self._style(here.table, slot)
+                for i in range(here.rows):
+                    value = records[i].get(slot.column.key) if i < len(records) else None
+                    yield self._value(slot, value, style, (here.first_row + i, slot.at))
+
+    def _runs(self, here: Placed) -> Iterator[Run]:
+        for slot in here.slots:
+            if not self.is_typed(slot):
+                yield Run(slot.at, here.first_row, here.rows, self.formula(here.table, slot), self._style(here.table, slot))
+
+    @staticmethod
+    def is_typed(slot: Slot) -> bool:
+        """Whether a person's own values stand here."""
+        return isinstance(slot.column, Typed) and slot.shows != "from typed"
+
+    def _is_working(self, slot: Slot) -> bool:
+        return slot.column.look.working or slot.shows == "from typed"
+
+    def label(self, table: Table, slot: Slot) -> str:
+        """What stands in the header."""
+        column = slot.column
+        label = column.label or self.schema.origin(table, column.key)[1].label
+        return label + (" (as reckoned)" if slot.shows == "from typed" else "")
+
+    def _form(self, here: Placed) -> Iterator[Cell]:
+        record = (self.records.get(here.table.key) or [{}])[0]
+        yield Cell(here.first_row - 1, 1, "text", here.table.title, ("form head", ""))
+        for slot in here.slots:
+            style, formula = self._style(here.table, slot), self.formula(here.table, slot)
+            yield Cell(slot.at, 1, "text", self.label(here.table, slot), ("form label", ""))
+            if formula:
+                yield Cell(slot.at, here.across, "formula", formula, style)
+            else:
+                yield self._value(slot, record.get(slot.column.key), style, (slot.at, here.across))
+            yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
+            said = slot.column.help if not isinstance(slot.column, Pulled) else ""
+            yield Cell(slot.at, here.across + 2, "text", said, ("form help", ""))

@@ -1,0 +1,78 @@
+"""Values of formula cells; the only user of ironcalc."""
+
+import datetime
+import re
+from collections.abc import Iterable
+
+import ironcalc
+
+from workbook.cells.compiling import Page, serial
+from workbook.cells.placing import letters
+
+WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
+Values = dict[tuple[str, int, int], str | float]
+NOT_VALUES = ("#ERROR!", "#NAME?", "#N/IMPL!", "#CIRC!", "#REF!", "#VALUE!", "#DIV/0!", "#N/A", "#NUM!", "#NULL!", "#SPILL!")
+
+
+class FormulaError(Exception):
+    """A formula of ours that does not compute: a fault in a declaration, never in a person's data."""
+
+
+class Plain:
+    """Formulas with addresses for names: ironcalc looks a name up along a list, an address at once."""
+
+    def __init__(self, names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date) -> None:
+        self.areas = {name: _area(*place) for name, place in names.items()}
+        self.today = str(serial(plan_date))
+
+    def __call__(self, text: str) -> str:
+        """The same formula; TODAY stands for the plan date. Words in quotes stay as they are."""
+        parts = text.replace("TODAY()", self.today).split('"')
+        parts[::2] = [WORD.sub(lambda m: self.areas.get(m[0], m[0]), part) for part in parts[::2]]
+        return '"'.join(parts)
+
+
+def _area(sheet: str, top: int, left: int, bottom: int, right: int) -> str:
+    a, b = letters(left), letters(right)
+    return f"'{sheet}'!${a}${top}" + ("" if (top, left) == (bottom, right) else f":${b}${bottom}")
+
+
+def evaluate(pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date) -> Values:
+    """Value of every formula cell, with TODAY standing for the plan date."""
+    model = ironcalc.create("plan", "en", "UTC", "en")
+    pages = list(pages)
+    for i, page in enumerate(pages):
+        title = page.placed.sheet.title
+        if i == 0:
+            model.rename_sheet(0, title)
+        else:
+            model.add_sheet(title)
+    plain = Plain(names, plan_date)
+    put = {"number": model.update_cell_with_number, "text": model.update_cell_with_text, "formula": model.update_cell_with_formula}
+    wanted = []
+    for i, page in enumerate(pages):
+        for row, column, kind, content, _ in page.cells:
+            if kind != "blank":
+                put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
+            if kind == "formula":
+                wanted.append((i, row, column))
+        for run in page.runs:
+            for row, text in run.texts(plain(run.template)):
+                model.update_cell_with_formula(i, row, run.column, text)
+                wanted.append((i, row, run.column))
+    model.evaluate()
+    titles = [page.placed.sheet.title for page in pages]
+    return {(titles[i], row, column): _value(model, titles[i], (i, row, column)) for i, row, column in wanted}
+
+
+def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str | float:
+    found = model.get_cell_value(*at)
+    if found is None:
+        return ""
+    if isinstance(found, bool):
+        raise FormulaError(f"{title}, row {at[1]}, column {at[2]}: the formula gives {found}; words or numbers are wanted")
+    if isinstance(found, str) and found.startswith("#") and found in NOT_VALUES:
+        text = model.get_cell_formula(*at)
+        raise FormulaError(f"{title}, row {at[1]}, column {at[2]}: {text} gives {found}")
+    value: str | float = found
+    return value

@@ -1,0 +1,75 @@
+"""Editions: which sheets a workbook has, in which order, and what their given rows hold."""
+
+import functools
+from collections import Counter
+from dataclasses import dataclass
+
+from workbook.sheets import (
+    constants,
+    feeding,
+    foods,
+    livestock,
+    maintenance,
+    overlap,
+    sources,
+    species,
+    stocking,
+    tanks,
+    waters,
+    week,
+)
+from workbook.sheets.attention import attention_sheet
+from workbook.sheets.start import start_sheet
+from workbook.tables.formula import REGISTRY
+from workbook.tables.kinds import Value
+from workbook.tables.sheet import Sheet
+from workbook.tables.table import Table
+
+SCHEMA = 1
+Rows = list[dict[str, Value]]
+
+
+@dataclass(frozen=True)
+class Edition:
+    """Its sheets, and the rows that do not come from a person."""
+
+    name: str
+    sheets: tuple[Sheet, ...]
+    given: dict[str, Rows]
+
+    @property
+    def tables(self) -> tuple[Table, ...]:
+        """Every table, in the order of the sheets."""
+        return tuple(table for sheet in self.sheets for table in sheet.tables)
+
+
+def _equations() -> Rows:
+    rows: Rows = []
+    for name, equation in sorted(REGISTRY.items()):
+        operands = "\n".join(f"{key} [{unit}]: {says}" for key, unit, says in equation.operands)
+        source = "; ".join(f"{key} {where}".strip() for key, where in equation.sources)
+        rows.append({"equation": name, "summary": equation.summary, "form": equation.form, "operands": operands, "equation_source": source})
+    return rows
+
+
+@functools.cache
+def keeper() -> Edition:
+    """The workbook of a keeper with a room of tanks."""
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
+                          feeding.SHEET, maintenance.SHEET, week.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
+    start = start_sheet((attention, *inputs_and_answers))
+    return Edition("keeper", (start, attention, *inputs_and_answers), {
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+    })  # type: ignore[dict-item]  # fmt: skip
+
+
+EDITIONS = {"keeper": keeper}
+
+
+def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
+    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
+    groups = Counter(str(row["tank"]) for row in records["livestock"])
+    tank = groups.most_common(1)[0][0] if groups else None
+    chosen: Rows = [{"tank": tank}] if tank else [{}]
+    return {"overlap_choice": chosen, "stocking_choice": chosen}

@@ -1,0 +1,1 @@
+"""The doors: everything that touches a disk."""

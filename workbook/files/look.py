@@ -1,0 +1,63 @@
+"""How cells look: roles and number formats become properties; colours that colour-blind people can tell apart."""
+
+INK, PAPER, QUIET = "#1F2A33", "#FFFFFF", "#5B6670"
+BAND, BAND_INK = "#24465E", "#FFFFFF"
+TYPED_FILL, TYPED_INK = "#FFF9DC", "#123A6B"
+WORKING_FILL, GIVEN_FILL, GROUP_FILL = "#F3F5F6", "#F7F7F4", "#DCE6EC"
+LINE = "#B9C3CA"
+# Fill and ink of each seriousness; contrast over 7 to 1, and the symbol says the same without colour.
+SERIOUS = {"act": ("#FBE0D3", "#7A2600"), "watch": ("#FFF0C2", "#5A4300"), "note": ("#DCEBF7", "#0B3C5D")}
+BARS = {"range": "#56A0C9", "shared": "#1B6E53", "value": "#B4450F", "limit": "#B4450F", "plain": "#56A0C9"}
+FONT = "Arial"
+
+NUMBER_FORMATS = {"text": "@", "date": "yyyy-mm-dd", "": "General"}
+
+_CELL = {"border": 1, "border_color": LINE, "valign": "top"}
+ROLES: dict[str, dict[str, object]] = {
+    "title": {"bold": True, "font_size": 16, "font_color": BAND},
+    "purpose": {"font_color": QUIET, "italic": True},
+    "notes": {"font_color": INK},
+    "caption": {"font_color": QUIET, "italic": True},
+    "group": {"bold": True, "font_color": BAND},
+    "head": {"bold": True, "font_color": BAND_INK, "bg_color": BAND, "text_wrap": True, "valign": "vcenter",
+             "border": 1, "border_color": LINE},
+    "head unit": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True},
+    "working head": {"bold": True, "font_color": INK, "bg_color": GROUP_FILL, "text_wrap": True, "valign": "vcenter",
+                     "border": 1, "border_color": LINE},
+    "working head unit": {"font_color": INK, "bg_color": GROUP_FILL, "border": 1, "border_color": LINE, "italic": True},
+    "seed": {"font_color": QUIET, "bg_color": GROUP_FILL, "border": 1, "border_color": LINE},
+    "typed": {**_CELL, "bg_color": TYPED_FILL, "font_color": TYPED_INK, "locked": False},
+    "given": {**_CELL, "bg_color": GIVEN_FILL, "text_wrap": True},
+    "computed": dict(_CELL),
+    "link": {**_CELL, "font_color": "#0B4F8A", "underline": 1},
+    "status": {**_CELL, "text_wrap": True},
+    "said": {**_CELL, "text_wrap": True},
+    "working": {**_CELL, "bg_color": WORKING_FILL, "font_color": QUIET},
+    "form head": {"bold": True, "font_size": 12, "font_color": BAND, "bottom": 2, "bottom_color": BAND},
+    "form label": {**_CELL, "bold": True, "text_wrap": True},
+    "form unit": {**_CELL, "font_color": QUIET},
+    "form help": {**_CELL, "font_color": QUIET, "text_wrap": True},
+}  # fmt: skip
+
+
+def properties(role: str, show: str) -> dict[str, object]:
+    """What the writer needs for one role and number format."""
+    found: dict[str, object] = {"font_name": FONT, "font_size": 10, "font_color": INK, **ROLES[role]}
+    if show:
+        found["num_format"] = NUMBER_FORMATS.get(show, show)
+    if show == "text" and role in {"computed", "working"}:
+        found["num_format"] = "General"
+        found["text_wrap"] = role == "computed"
+    return found
+
+
+def contrast(ink: str, paper: str) -> float:
+    """Contrast ratio of two colours after WCAG 2.1."""
+
+    def light(colour: str) -> float:
+        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+        linear = [p / 12.92 if p <= 0.03928 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    bright, dark = sorted((light(ink), light(paper)), reverse=True)
+    return (bright + 0.05) / (dark + 0.05)

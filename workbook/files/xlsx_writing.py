@@ -1,0 +1,252 @@
+"""Cells and their values become a file, in one pass; the only user of xlsxwriter."""
+
+import datetime
+import math
+import os
+import tempfile
+import warnings
+from dataclasses import dataclass
+from pathlib import Path
+
+import xlsxwriter
+from xlsxwriter.format import Format
+from xlsxwriter.worksheet import Worksheet
+
+from workbook.cells.compiling import Page, serial
+from workbook.cells.evaluating import Values
+from workbook.cells.placing import Placed, Placing, Slot, letters
+from workbook.files import look
+from workbook.files.charts import add_charts
+from workbook.tables.columns import Flag, Said, Typed
+from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
+from workbook.tables.schema import SYMBOLS
+
+CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
+# Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
+PRINTABLE = {False: 131, True: 92}
+
+
+@dataclass(frozen=True)
+class About:
+    """What the file says about itself, in its properties."""
+
+    title: str
+    facts: dict[str, str | int]
+
+
+class PlainSheet(Worksheet):
+    """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
+
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002, FBT001, FBT002
+        return formula.removeprefix("=")
+
+
+class Writer:
+    """One workbook being written."""
+
+    def __init__(self, book: xlsxwriter.Workbook, placing: Placing) -> None:
+        self.book, self.placing = book, placing
+        self.formats: dict[tuple[str, str], Format] = {}
+
+    def format(self, style: tuple[str, str]) -> Format:
+        """The format of a role and number format, made once."""
+        if style not in self.formats:
+            self.formats[style] = self.book.add_format(look.properties(*style))
+        return self.formats[style]
+
+    def add_page(self, page: Page, values: Values) -> None:
+        """One sheet with its cells, checks, colours, charts and print set-up."""
+        title = page.placed.sheet.title
+        sheet = self.book.add_worksheet(title, worksheet_class=PlainSheet)
+        self._cells(sheet, page, values)
+        for table in page.placed.sheet.tables:
+            here = self.placing.tables[table.key]
+            for slot in here.slots:
+                self._slot(sheet, here, slot)
+        self._widths(sheet, page)
+        self._print(sheet, page)
+        add_charts(self.book, sheet, page.placed, self.placing)
+        sheet.protect("", {
+            "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
+            "insert_rows": False, "objects": False,
+        })  # fmt: skip
+
+    def _cells(self, sheet: Worksheet, page: Page, values: Values) -> None:
+        title = page.placed.sheet.title
+        for row, column, kind, content, style in page.cells:
+            made = self.format(style)
+            if kind == "number":
+                sheet.write_number(row - 1, column - 1, content, made)
+            elif kind == "text":
+                sheet.write_string(row - 1, column - 1, content, made)
+            elif kind == "blank":
+                sheet.write_blank(row - 1, column - 1, None, made)
+        for row, column, text, style in page.formulas():
+            sheet.write_formula(row - 1, column - 1, text, self.format(style), _cached(values[title, row, column]))
+
+    def _area(self, here: Placed, slot: Slot) -> tuple[int, int, int, int]:
+        if here.table.form:
+            return slot.at - 1, here.across - 1, slot.at - 1, here.across - 1
+        return here.first_row - 1, slot.at - 1, here.last_row - 1, slot.at - 1
+
+    def _slot(self, sheet: Worksheet, here: Placed, slot: Slot) -> None:
+        column, area = slot.column, self._area(here, slot)
+        if isinstance(column, Typed) and slot.shows != "from typed" and not column.locked:
+            if rule := self._rule(column, slot, area):
+                sheet.data_validation(*area, rule)
+        elif isinstance(column, Said | Flag) or column.look.status:
+            self._colour_by_symbol(sheet, area)
+        elif column.look.measure:
+            self._colour_by_limit(sheet, area)
+
+    def _rule(self, column: Typed, slot: Slot, area: tuple[int, int, int, int]) -> dict[str, object] | None:
+        kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
+        rule = {"ignore_blank": True, **_limits(kind, slot, first)}
+        if kind.name == "link":
+            rule |= {"validate": "list", "source": f"={self.placing.column_name(kind.table, self.placing.schema.key_of(kind.table))}",
+                     "ignore_blank": False}  # fmt: skip
+        if column.help:
+            rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
+        rule |= {"error_title": "Please check", "error_message": f"{column.label}: expected {_expected(kind, slot)}."[:255]}
+        if kind.choices and kind.name == "link":
+            rule["error_type"] = "warning"
+        return rule
+
+    def _colour_by_symbol(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:
+        first = f"{letters(area[1] + 1)}{area[0] + 1}"
+        for level, (fill, ink) in look.SERIOUS.items():
+            made = self._serious(level, fill, ink)
+            sheet.conditional_format(*area, {"type": "formula", "criteria": f'=LEFT({first},1)="{SYMBOLS[level]}"', "format": made})
+
+    def _serious(self, level: str, fill: str, ink: str, show: str = "") -> Format:
+        key = ("serious " + level, show)
+        if key not in self.formats:
+            more = {"num_format": show} if show else {}
+            self.formats[key] = self.book.add_format({"bg_color": fill, "font_color": ink, **more})
+        return self.formats[key]
+
+    def _colour_by_limit(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:
+        first = f"{letters(area[1] + 1)}{area[0] + 1}"
+        for level, limit in (("act", "1"), ("watch", "const_nearly_full")):
+            made = self._serious(level, *look.SERIOUS[level], f'"{SYMBOLS[level]} "0%')
+            sheet.conditional_format(*area, {
+                "type": "formula", "criteria": f"=AND(ISNUMBER({first}),{first}>{limit})", "format": made, "stop_if_true": True,
+            })  # fmt: skip
+
+    def _widths(self, sheet: Worksheet, page: Page) -> None:
+        placed = page.placed
+        for table in placed.sheet.tables:
+            here = self.placing.tables[table.key]
+            if here.table.form:
+                for at, width in zip(range(4), (34, 22, 14, 78), strict=True):
+                    if not placed.sheet.blocks:
+                        sheet.set_column(at, at, width)
+                continue
+            for slot in here.slots:
+                working = slot.column.look.working or slot.shows == "from typed"
+                sheet.set_column(slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {})
+            sheet.set_row(here.first_row - 3, 48)
+        for charts, at in placed.charts:
+            sheet.set_column(at - 1, at + charts.columns - 2, 9)
+        if placed.sheet.blocks:
+            sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
+
+    def _print(self, sheet: Worksheet, page: Page) -> None:
+        placed = page.placed
+        last_row = page.last_row
+        sheet.set_paper(9)
+        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+        if not placed.sheet.portrait:
+            sheet.set_landscape()
+        sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
+        if placed.sheet.blocks:
+            sheet.repeat_rows(placed.header_row, placed.header_row + 1)
+        if placed.page_breaks:
+            if placed.sheet.frozen_columns:
+                sheet.repeat_columns(0, placed.sheet.frozen_columns - 1)
+            sheet.set_v_pagebreaks(placed.page_breaks)
+            sheet.set_print_scale(self._scale(page))
+        else:
+            sheet.fit_to_pages(1, 0)
+        sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
+        sheet.hide_gridlines(2)
+        sheet.set_zoom(100)
+
+    def _scale(self, page: Page) -> int:
+        """The scale at which the widest page of columns fits on A4 and on Letter."""
+        placed = page.placed
+        widths = {at: 1.6 for at in range(1, placed.last_printed_column + 1)}
+        for table in placed.sheet.tables:
+            here = self.placing.tables[table.key]
+            widths |= {s.at: s.column.look.width + 0.8 for s in here.slots if not here.table.form and s.at in widths}
+        for charts, at in placed.charts:
+            widths |= {at + i: 9.8 for i in range(charts.columns)}
+        edges = [0, *placed.page_breaks, placed.last_printed_column]
+        repeated = sum(widths[at] for at in range(1, placed.sheet.frozen_columns + 1))
+        pages = [sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in zip(edges, edges[1:], strict=False)]
+        return max(25, min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / max(pages))))
+
+
+def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:
+    """The rule of a kind, in the unit that the cell shows."""
+    low, high = (max(min(x, 1e9), -1e9) for x in (kind.low, kind.high))
+    if slot.twin:
+        low, high = slot.twin.shown(low), slot.twin.shown(high)
+    match kind.name:
+        case "number":
+            return {"validate": "decimal", "criteria": "between", "minimum": low, "maximum": high}
+        case "count":
+            return {"validate": "integer", "criteria": "between", "minimum": int(low), "maximum": int(high)}
+        case "date":
+            return {"validate": "integer", "criteria": "between", "minimum": serial(FIRST_DATE), "maximum": serial(LAST_DATE)}
+        case "choice":
+            return {"validate": "list", "source": list(kind.choices)}
+        case "key":
+            wild = ",".join(f'ISERROR(SEARCH("{mark}",{first}))' for mark in ("~*", "~?", "~~", "¦", "→"))
+            return {"validate": "custom", "value": f"=AND(LEN({first})<={LONGEST_KEY},{wild})"}
+    return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
+
+
+def _expected(kind: Kind, slot: Slot) -> str:
+    if kind.name == "number" and slot.twin:
+        return f"a number from {slot.twin.shown(max(kind.low, -1e9)):g} to {slot.twin.shown(min(kind.high, 1e9)):g}"
+    return kind.expected
+
+
+def _cached(value: str | float) -> str | float:
+    """What a program that does not recalculate shows."""
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError(f"a formula gives {value}")
+    return value
+
+
+def write(target: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
+    """Write the file beside its place and move it in; an old file stays whole until then."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".shoalbook-", dir=target.parent)
+    os.close(handle)
+    beside = Path(name)
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")  # xlsxwriter drops features with a mere warning
+            _write(beside, pages, values, placing, about)
+        beside.chmod(0o644)
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
+    book = xlsxwriter.Workbook(str(path), {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False})
+    book.set_properties({"title": about.title, "created": CREATED, "comments": "Planning estimates: test the water and watch the animals."})
+    for key, fact in about.facts.items():
+        book.set_custom_property(key, fact)
+    book.set_calc_mode("auto")
+    writer = Writer(book, placing)
+    for page in pages:
+        writer.add_page(page, values)
+    for name, (sheet, top, left, bottom, right) in placing.names().items():
+        a, b = letters(left), letters(right)
+        area = f"${a}${top}" if (top, left) == (bottom, right) else f"${a}${top}:${b}${bottom}"
+        book.define_name(name, f"='{sheet}'!{area}")
+    book.close()

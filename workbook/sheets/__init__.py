@@ -1,0 +1,1 @@
+"""The rooms: one module for each sheet; declares, computes nothing."""

@@ -1,0 +1,79 @@
+"""Attention: every flag of every sheet, most serious first, each with cause, remedy and a link to its row."""
+
+from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
+from workbook.tables.columns import SERIOUSNESS
+from workbook.tables.idioms import after, before, between, joined, piece, pieces
+from workbook.tables.schema import ARROW, SEPARATOR, complete
+
+LINES = 300
+COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
+
+STEPS = joined(
+    ("COUNTA({waters.water[]})=0", '"type your source waters on Waters"'),
+    ("COUNTA({tanks.tank[]})=0", '"type your tanks on Tanks: name, shape, dimensions, set temperature"'),
+    ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
+    ("COUNTA({foods.food[]})=0", '"type your foods on Foods"'),
+    ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
+    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), between=", then ")
+
+SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
+    Computed("act", "▲ Act", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"), look=Look(show="0"), help="Harm is near: today."),
+    Computed("watch", "◆ Watch", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},2)", "1"), look=Look(show="0"), help="Not right, but there is time."),
+    Computed("note", "○ Note", logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"), look=Look(show="0"), help="Good to know."),
+    Computed("steps", "Type first", STEPS, kind=text(), look=Look(width=60)),
+    Computed("verdict", "In short", logic(
+        'IF({act}+{watch}+{note}=0,"nothing needs attention",{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
+        'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60)),
+))
+
+
+def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, object]], list[dict[str, object]]]:
+    """The sheet for all tables that can raise a flag, and the rows of its two registers."""
+    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if complete(table).flags]
+    keys = [key for _, key in flagged]
+    labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}
+
+    def each(text_: str, by: str = "{table_no}") -> str:
+        """Formula text: the same for each table, picked by its number."""
+        parts = (text_.replace("%label", labels[key]).replace("%", key) for key in keys)
+        return f"CHOOSE({by},{','.join(parts)})"
+
+    tables = Table("flag_tables", title="Where flags come from", given=True, row_name=("sheet",), purpose="", columns=(
+        Typed("number", "Number", count(1, 99), locked=True, look=COUNT),
+        Typed("sheet", "Sheet", text(), locked=True, look=WORDS),
+        *(Computed(f"{level}_to", f"{level}: up to", logic(each(f"MAX({{%.run_{level}[]}})", "{number}"), "1"), look=COUNT) for level in SERIOUSNESS),
+        Computed("rows", "Rows", logic(each("ROWS({%.line[]})", "{number}").replace("{constants.line[]}", "{constants.label[]}"), "1"), look=COUNT),
+    ))
+    areas = Table("flag_areas", title="Flags by seriousness", given=True, row_name=("level_no",), purpose="", columns=(
+        Typed("level_no", "Seriousness", count(1, 3), locked=True, look=COUNT),
+        Typed("table_no", "Table", count(1, 99), locked=True, look=COUNT),
+        Computed("base", "Counts from", logic("CHOOSE({level_no},0,INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}))", "1"), look=COUNT),
+        Computed("raised", "Raised", logic("CHOOSE({level_no},INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}),"
+                                           "INDEX({flag_tables.note_to[]},{table_no}))-{base}", "1"), look=COUNT),
+        Computed("start", "Listed from", logic("{above.next}", "1"), look=COUNT),
+        Computed("next", "up to before", logic("{above.next}+{raised}", "1"), seed="1", look=COUNT),
+    ))
+    attention = Table("attention", title="Attention", lines=LINES, row_name=("where",), purpose="", columns=(
+        Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
+        Computed("where", "Where", logic(each("INDEX({%.%label[]},{row})") + '&""'), kind=text(), look=Look("Most serious first", 26)),
+        Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 26)),
+        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 52)),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 58)),
+        Computed("go", "Go to", logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'), kind=text(), look=Look("Most serious first", 20, link=True)),
+        Computed("area", "Area", logic("IF({line}>SUM({flag_areas.raised[]}),\"\",COUNTIF({flag_areas.start[]},\"<=\"&{line}))", "1", copes=True), look=COUNT),
+        Computed("table_no", "Table", logic("INDEX({flag_areas.table_no[]},{area})", "1"), look=COUNT),
+        Computed("level_no", "Seriousness", logic("INDEX({flag_areas.level_no[]},{area})", "1"), look=COUNT),
+        Computed("sheet", "Sheet", logic("INDEX({flag_tables.sheet[]},{table_no})"), kind=text(), look=WORDS),
+        Computed("top", "Rows above", logic(each("{%.@top}"), "1"), look=COUNT),
+        Computed("place", "Its count there", logic("INDEX({flag_areas.base[]},{area})+{line}-INDEX({flag_areas.start[]},{area})+1", "1"), look=COUNT),
+        Computed("row", "Its row", logic(each('COUNTIF({%.@run[]},"<"&{place})') + "-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1", "1"), look=COUNT),
+        Computed("run", "Count at its row", logic(each("INDEX({%.@run[]},{row},{level_no})"), "1"), look=COUNT),
+        Computed("said", "Said there", logic(each("INDEX({%.@said[]},{row},{level_no})")), kind=text(), look=WORDS),
+        Computed("piece", "Which of them", logic(pieces("{said}", SEPARATOR) + "-({run}-{place})", "1"), look=COUNT),
+        Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
+    ))
+    table_rows: list[dict[str, object]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
+    area_rows: list[dict[str, object]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
+    sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(SUMMARY,), frozen_columns=0,
+                  purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
+    return sheet, table_rows, area_rows

@@ -1,0 +1,59 @@
+"""Feeding: how much each tank gets, of what, at each meal, in grams and spoons."""
+
+from workbook.equations import feeding, nitrogen, reorder
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, text
+from workbook.tables.idioms import only_if
+
+PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
+
+FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purpose="One row for each food that a tank gets.", spare_rows=2, columns=(
+    Typed("tank", "Tank", link("tanks"), required=True, look=Look("The plan", 20)),
+    Typed("food", "Food", link("foods"), required=True, look=Look("The plan", 26)),
+    Typed("share", "Share of the ration", number(0, 1), unit="1", required=True, look=PLAN, help="By dry matter; the shares of a tank add up to 100 %."),
+    Computed("grams_meal", "Each meal", feeding.per_meal(daily="{as_fed}", meals="{meals}"), look=Look(MEAL.group, 10, "0.000"), help="As fed, on a feeding day."),
+    Computed("spoons_meal", "Level teaspoons", feeding.spoons(mass="{grams_meal}", spoon_mass="{spoon_mass}"), look=Look(MEAL.group, 10, "0.000")),
+    Computed("as_fed", "A day", feeding.as_fed(dry="{dry}", dry_matter="{dry_matter}"), look=Look(MEAL.group, 10, "0.000")),
+    Said(look=Look("Each meal", 44)),
+    Typed("feeding_note", "Note", text(), look=Look("The plan", 30)),
+    Pulled("ration", via="tank", of="feeding_tanks.ration", label="Tank's dry ration"),
+    Pulled("meals", via="tank"),
+    Pulled("fasting_days", via="tank"),
+    Pulled("mouth_min", via="tank", of="company.mouth_min", label="Finest food wanted"),
+    Pulled("mouth_who", via="tank", of="company.mouth_who", label="by"),
+    Pulled("protein_dry", via="food"),
+    Pulled("dry_matter", via="food"),
+    Pulled("spoon_mass", via="food"),
+    Pulled("particle", via="food"),
+    Computed("dry", "Dry a day", logic("{ration}*{share}", "g/day"), look=Look(working=True, show="0.000")),
+    Computed("grams_mean", "Mean a day over the week", nitrogen.with_fasting(ammonia="{as_fed}", fasting_days="{fasting_days}"), look=Look(working=True, show="0.000")),
+    Pulled("pack_price", via="food"),
+    Pulled("pack_mass", via="food"),
+    Computed("cost", "Cost a month", reorder.monthly_cost(use="{grams_mean}", price="{pack_price}", pack="{pack_mass}"), look=Look(working=True, show="0.00")),
+    Computed("protein_counted", "Protein reckoned with", logic('IF({protein_dry}="",{const.protein_default},{protein_dry})', "1", copes=True), look=Look(working=True, show="0%")),
+    Computed("protein_part", "Its part of the protein", logic("{share}*{protein_counted}", "1"), look=Look(working=True, show="0.000")),
+    Flag("too_coarse", "Particle too coarse", seriousness="watch", when="AND({share}>0,{particle}>{mouth_min})",
+         why="its particles of {particle} are more than {mouth_who} takes, {mouth_min}", do="Crush or sieve it, or give those a finer food as well."),
+))
+
+BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_name=("tank",), purpose="What each tank gets.", columns=(
+    Pulled("tank", via="tanks", look=Look("Each tank", 20)),
+    Computed("ration", "Dry ration a day", logic("SUMIFS({livestock.food[]},{livestock.tank_row[]},{line})", "g/day"), look=Look(TANK.group, 10, "0.000"), help="On a feeding day, all residents."),
+    Pulled("meals", via="tanks", look=TANK),
+    Pulled("fasting_days", via="tanks", look=TANK),
+    Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
+    Computed("shares", "Shares add up to", logic("SUMIFS({feeding.share[]},{feeding.tank_row[]},{line})", "1"), look=Look(TANK.group, 9, "0%")),
+    Computed("protein", "Protein of the mix", only_if("{shares}>0", logic("SUMIFS({feeding.protein_part[]},{feeding.tank_row[]},{line})/{shares}", "1"), "{const.protein_default}"),
+             look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),
+    Computed("grams_day", "As fed a day", logic("SUMIFS({feeding.as_fed[]},{feeding.tank_row[]},{line})", "g/day"), look=Look(TANK.group, 10, "0.00")),
+    Computed("monthly_cost", "Cost a month", logic("SUMIFS({feeding.cost[]},{feeding.tank_row[]},{line})", "currency"),
+             look=Look(TANK.group, 10, "0.00")),
+    Said(look=Look("Each tank", 46)),
+    Pulled("mass", via="tanks", of="stocking.mass"),
+    Flag("shares_off", "Food shares do not add up", seriousness="watch", when="AND({shares}>0,ABS({shares}-1)>{const.share_tolerance})",
+         why="the shares of its foods add up to {shares}", do="Set them so that they add up to 100 %."),
+    Flag("no_food", "No food planned", seriousness="watch", when="AND({ration}>0,{shares}=0)", why="its animals want {ration}, but no food is planned for it", do="Add a row for this tank to the feeding plan."),
+))
+
+SHEET = Sheet("Feeding", role="input", blocks=(FEEDING, BY_TANK), new_page_before=("feeding_tanks",), frozen_columns=2,
+              purpose="Ration that covers everyday life at the tank's temperature, shared out over its foods and meals.",
+              notes=("An estimate to start from: what is gone in about two minutes is enough; siphon off the rest. Fasting days: fish still give off ammonia.",))

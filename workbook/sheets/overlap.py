@@ -1,0 +1,138 @@
+"""Overlap: the water that all residents of a tank share, who sets its ends, and where the tank lies in it."""
+
+from workbook.sheets.parameters import PARAMETERS, Parameter
+from workbook.tables import Chart, Charts, Computed, Flag, Look, Pulled, Said, Series, Sheet, Table, Typed, link, logic, text
+from workbook.tables.columns import Column
+from workbook.tables.formula import Formula
+from workbook.tables.idioms import cell_of, count_of_rows, most_of_rows, nth_row, who_of_rows
+
+LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
+
+
+def lies(value: str, p: Parameter) -> Formula:
+    """In words, where a value lies in the shared range; the count of ends it has passed picks the word."""
+    low, high = f"{{{p.key}_low}}", f"{{{p.key}_high}}"
+    edge = f"{{const.edge_share}}*({high}-{low})"
+    passed = f"1+({value}<{low}+{edge})+({value}>{high}-{edge})+({value}<{low})+({value}>{high})"
+    words = '"inside","near the edge","◆ outside","◆ outside","◆ outside"'
+    return logic(f'IF({{tank}}="","",IF(COUNT({value})*COUNT({low},{high})<2,"unknown",CHOOSE({passed},{words})))', copes=True)
+
+
+def detail(p: Parameter) -> tuple[Column, ...]:
+    """Everything about one parameter of each tank."""
+    look, name = Look(p.label, 8, p.show), Look(p.label, 22)
+    value = "{temperature}" if p.key == "temperature" else f"{{{p.key}_used}}"
+    lows, highs = f"{{livestock.{p.key}_low[]}}", f"{{livestock.{p.key}_high[]}}"
+    return (
+        Computed(f"{p.key}_low", "Shared from", most_of_rows(LINKS, lows, f"{{{p.key}_lows}}", p.unit), look=look),
+        Computed(f"{p.key}_high", "Shared to", most_of_rows(LINKS, highs, f"{{{p.key}_highs}}", p.unit, least=True), look=look),
+        Computed(f"{p.key}_width", "Width", logic(f"{{{p.key}_high}}-{{{p.key}_low}}", "K" if p.unit == "degC" else p.unit), look=look,
+                 help="Below zero: no shared range."),
+        Computed(f"{p.key}_low_by", "Low end set by", who_of_rows(LINKS, lows, f"{{{p.key}_low}}", NAMES, LINES), kind=text(), look=name),
+        Computed(f"{p.key}_high_by", "High end set by", who_of_rows(LINKS, highs, f"{{{p.key}_high}}", NAMES, LINES), kind=text(), look=name),
+        Computed(f"{p.key}_no_data", "Groups without data", logic(f"{{residents}}-{{{p.key}_lows}}", "1"), look=Look(p.label, 9, "0")),
+        Pulled(value.strip("{}"), via="tanks", label="Kept at", look=look),
+        Computed(f"{p.key}_lies", "It lies", lies(value, p), kind=text(), look=Look(p.label, 14, status=True)),
+        Pulled(f"water_{p.key}", via="tanks", label="Source water", look=look),
+        Computed(f"{p.key}_source_lies", "It lies", lies(f"{{water_{p.key}}}", p), kind=text(), look=Look(p.label, 14, status=True)),
+        Computed(f"{p.key}_lows", "Low ends known", count_of_rows(LINKS, f'{lows},">-1E+9"'), look=Look(working=True, show="0")),
+        Computed(f"{p.key}_highs", "High ends known", count_of_rows(LINKS, f'{highs},">-1E+9"'), look=Look(working=True, show="0")),
+    )
+
+
+DETAIL = Table("overlap_detail", title="Shared ranges in detail", rows_of="tanks", row_name=("tank",), purpose="", columns=(
+    Pulled("tank", via="tanks", look=Look(working=True, width=16)),
+    Pulled("residents", via="tanks", of="company.residents", look=Look(working=True)),
+    *(column for p in PARAMETERS for column in detail(p)),
+))
+
+
+def flags(p: Parameter) -> tuple[Flag, ...]:
+    """What can be wrong with one parameter."""
+    k, name = p.key, p.label
+    value = "temperature" if k == "temperature" else f"{k}_used"
+    found = [
+        Flag(f"{k}_clash", f"No shared {name} range", seriousness="act", when=f"{{{k}_width}}<0",
+             why=f"{{{k}_low_by}} wants at least {{{k}_low}}, {{{k}_high_by}} at most {{{k}_high}}",
+             do="House one of the two elsewhere; if you have kept both well in one water, type your own ranges on Species."),
+        Flag(f"{k}_outside", f"{name} outside the shared range", seriousness="act",
+             when=f"AND({{{k}_width}}>=0,OR({{{value}}}<{{{k}_low}},{{{value}}}>{{{k}_high}}))",
+             why=f"kept at {{{value}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
+             do=f"Bring it slowly into the range: {{{k}_low_by}} sets the low end, {{{k}_high_by}} the high end."),
+        Flag(f"{k}_narrow", f"Narrow shared {name} range", seriousness="watch",
+             when=f"AND({{{k}_width}}>=0,{{{k}_width}}<{p.narrow})",
+             why=f"only {{{k}_low}} to {{{k}_high}} suits all, set by {{{k}_low_by}} and {{{k}_high_by}}",
+             do="Keep it steady and test often, or part the two."),
+        Flag(f"{k}_no_data_flag", f"{name} range not known for all", seriousness="note",
+             when=f"AND({{residents}}>0,{{{k}_no_data}}>0)", why=f"{{{k}_no_data}} of {{residents}} groups have no {name} range, so the shared one may be too wide",
+             do="Complete those species; until then trust the shared range less."),
+    ]
+    if k != "temperature":
+        found.append(Flag(f"{k}_source", f"Source water outside in {name}", seriousness="watch",
+            when=f"AND({{{k}_width}}>=0,OR({{water_{k}}}<{{{k}_low}},{{water_{k}}}>{{{k}_high}}),{{{value}}}>={{{k}_low}},{{{value}}}<={{{k}_high}})",
+            why=f"the water it is filled with has {{water_{k}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
+            do="Each water change pulls the tank towards it: blend or prepare the new water first, or change smaller shares more often."))
+    return tuple(found)
+
+
+OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tank",),
+    purpose="The water that suits every resident of a tank.", columns=(
+    Pulled("tank", via="tanks", look=Look("Tank", 20)),
+    Pulled("residents", via="tanks", of="company.residents", label="Groups in it", look=Look("Tank", 8)),
+    Said(look=Look("Tank", 60)),
+    *(column for p in PARAMETERS for column in (
+        Pulled(f"{p.key}_low", via="tanks", of=f"overlap_detail.{p.key}_low", label=f"{p.label} from", look=Look("All residents share", 9)),
+        Pulled(f"{p.key}_high", via="tanks", of=f"overlap_detail.{p.key}_high", label="to", look=Look("All residents share", 7)),
+        Pulled("temperature" if p.key == "temperature" else f"{p.key}_used", via="tanks", label="kept at", look=Look("All residents share", 7)))),
+    *(Pulled(f"{p.key}_{end}", via="tanks", of=f"overlap_detail.{p.key}_{end}") for p in PARAMETERS for end in ("width", "low_by", "high_by", "no_data")),
+    *(Pulled(f"water_{p.key}", via="tanks") for p in PARAMETERS[1:]),
+    *(flag for p in PARAMETERS for flag in flags(p)),
+))
+
+CHOICE = Table("overlap_choice", title="Tank for the charts", purpose="", row_name=("tank",), form=True, columns=(
+    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the charts follow."),
+))
+
+
+def bar(p: Parameter) -> tuple[Column, ...]:
+    """The bars of one parameter: an undrawn part up to the low end, then the range."""
+    value = f"{{chosen_{p.key}}}"
+    thin = f"(MAX({{overlap_bars.{p.key}_to[]}})-MIN({{overlap_bars.{p.key}_from[]}}))/10^2*2"
+    look = Look(working=True, show=p.show)
+    name = "temperature" if p.key == "temperature" else f"{p.key}_used"
+    return (
+        Computed(f"chosen_{p.key}", f"{p.label} of the tank", cell_of(f"{{tanks.{name}[]}}", "{chosen_row}", p.unit), look=look),
+        Computed(f"{p.key}_from", f"{p.label} from", logic(
+            f'IF({{line}}=1,{cell_of(f"{{overlap_detail.{p.key}_low[]}}", "{chosen_row}").text},{cell_of(f"{{livestock.{p.key}_low[]}}", "{resident}").text})', p.unit, copes=True), look=look),
+        Computed(f"{p.key}_to", f"{p.label} to", logic(
+            f'IF({{line}}=1,{cell_of(f"{{overlap_detail.{p.key}_high[]}}", "{chosen_row}").text},{cell_of(f"{{livestock.{p.key}_high[]}}", "{resident}").text})', p.unit, copes=True), look=look),
+        Computed(f"{p.key}_start", f"{p.label} bar starts", logic(f'IF({{line}}=2,{value},{{{p.key}_from}})', p.unit, copes=True), look=look),
+        Computed(f"{p.key}_shared", f"{p.label} shared", logic(f'IF({{line}}=1,MAX(0,{{{p.key}_to}}-{{{p.key}_from}}),"")', p.unit), look=look),
+        Computed(f"{p.key}_tank", f"{p.label} tank", logic(f'IF(AND({{line}}=2,ISNUMBER({value})),{thin},"")', p.unit, copes=True), look=look),
+        Computed(f"{p.key}_range", f"{p.label} range", logic(f'IF({{line}}>2,{{{p.key}_to}}-{{{p.key}_from}},"")', p.unit), look=look),
+    )
+
+
+BARS = Table("overlap_bars", title="What the charts draw", lines=18, row_name=("bar",), purpose="", columns=(
+    Computed("chosen_row", "Row of the chosen tank", logic('IF({overlap_choice.tank}="","",IFERROR(MATCH({overlap_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=Look(working=True, show="0")),
+    Computed("resident", "Row of the resident", logic(f'IF({{line}}>2,{nth_row("({line}-2)", "{livestock.in_overlap[]}").text},"")', "1", copes=True), look=Look(working=True, show="0")),
+    Computed("bar", "Bar", logic('IF({line}=1,"All share",IF({line}=2,"Tank is kept at",' + cell_of("{livestock.species[]}", "{resident}").text + "))", copes=True), kind=text(), look=Look(working=True, width=20)),
+    *(column for p in PARAMETERS for column in bar(p)),
+))
+
+
+def chart(p: Parameter) -> Chart:
+    """Ranges of the residents of the chosen tank, the band they share, and where the tank lies."""
+    label = "overlap_bars.bar"
+    unit = {"degC": "°C", "degH": "°dH", "1": "pH"}[p.unit]
+    return Chart(f"{p.label} of the chosen tank", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=340,
+                 describes=f"Range bars: {p.label} range of each resident of the chosen tank, the band that all share, and the value the tank is kept at.",
+                 series=(Series("start", label, f"overlap_bars.{p.key}_start"), Series("All share", label, f"overlap_bars.{p.key}_shared", "shared"),
+                         Series("Tank is kept at", label, f"overlap_bars.{p.key}_tank", "value"), Series("Range of a resident", label, f"overlap_bars.{p.key}_range", "range")))
+
+
+SHEET = Sheet(
+    "Overlap", blocks=(OVERLAP, Charts("overlap_charts", tuple(chart(p) for p in PARAMETERS)), DETAIL, BARS), forms=(CHOICE,), frozen_columns=1,
+    new_page_before=("overlap_charts", *(f"overlap_detail.{p.key}_low" for p in PARAMETERS)),
+    purpose="Shared range = highest of the low ends to lowest of the high ends of all residents. Ranges are the ones in use on Species; they are never averaged.",
+)

@@ -1,0 +1,174 @@
+"""Stocking: how full each tank is by every measure, as a share of its limit, and which measure binds."""
+
+from workbook.equations import gases, mass, nitrogen, space
+from workbook.tables import Chart, Charts, Computed, Flag, Look, Pulled, Said, Series, Sheet, Table, Typed, link, logic, text
+from workbook.tables.idioms import count_of_rows, first_known, most_of_rows, only_if, sum_of_rows, who_of_rows
+
+LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
+MEASURE, NITROGEN, OXYGEN, DENSITY = (Look("Share of each limit", 10, "0%", measure=True), Look("From food to water change", 11, "0.00"),
+                                      Look("Oxygen without aeration", 10, "0.00"), Look("How dense", 10, "0.00"))
+HIDDEN, WHO, COUNT = Look(working=True, show="0.00"), Look(working=True, width=18), Look(working=True, show="0")
+
+
+def rows_of(column: str) -> str:
+    """The column of Livestock as a whole."""
+    return f"{{livestock.{column}[]}}"
+
+
+def mouths(key_: str, label: str, column: str, word: str) -> tuple[Computed, Computed]:
+    """How many groups in the tank have a habit, and the first of them."""
+    also = f'{rows_of(column)},"{word}",{rows_of("animals")},">0"'
+    first = f'INDEX({NAMES},_xlfn.MINIFS({LINES},{LINKS},{{line}},{also}))'
+    return (Computed(f"{key_}s", label, count_of_rows(LINKS, also), look=COUNT),
+            Computed(key_, f"{label}: who", only_if(f"{{{key_}s}}>0", logic(first)), kind=text(), look=WHO))
+
+
+def most(key_: str, label: str, column: str, unit: str, who: str = "", least: bool = False, look: Look = HIDDEN) -> tuple[Computed, ...]:  # noqa: FBT001, FBT002
+    """Greatest or least of a column among the residents, and who it is."""
+    known = f'COUNTIFS({LINKS},{{line}},{rows_of(column)},">-1E+9")'
+    found = (Computed(key_, label, most_of_rows(LINKS, rows_of(column), known, unit, least=least), look=look),)
+    if who:
+        found += (Computed(who, f"{label}: who", who_of_rows(LINKS, rows_of(column), f"{{{key_}}}", NAMES, LINES), kind=text(), look=WHO),)
+    return found
+
+
+BITES = f'{rows_of("bites_fins")},"yes",{rows_of("animals")},">0"'
+
+COMPANY = Table("company", title="Who matters in each tank", rows_of="tanks", row_name=("tank",), purpose="", columns=(
+    Pulled("tank", via="tanks", look=Look(working=True, width=16)),
+    Computed("residents", "Groups", count_of_rows(LINKS), look=COUNT),
+    Computed("in_quarantine", "Groups in quarantine", count_of_rows(LINKS, f"{rows_of('waiting')},1"), look=COUNT),
+    *most("mouthful_max", "Longest mouthful", "mouthful", "cm", who="mouthful_who"),
+    *most("victim_min", "Smallest animal", "victim_length", "cm", who="victim_who", least=True),
+    *most("temper_max", "Worst temper", "temper_counted", "1", who="temper_who", look=COUNT),
+    Computed("biters", "Groups that bite fins", count_of_rows(LINKS, BITES), look=COUNT),
+    Computed("first_biter", "First of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MINIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
+    Computed("last_biter", "Last of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MAXIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
+    *mouths("shrimp_hunter", "Groups that hunt shrimp", "eats_shrimp", "yes"),
+    *mouths("young_eater", "Groups that take shrimp young", "eats_shrimp", "young"),
+    *mouths("snail_eater", "Groups that eat snails", "eats_snails", "yes"),
+    *most("mouth_min", "Finest food wanted", "food_size", "mm", who="mouth_who", least=True),
+))
+
+MEASURES = (("nitrogen", "Water change"), ("oxygen", "Oxygen"), ("swim", "Swim room"), ("bottom", "Bottom room"), ("volume", "Volume"))
+SHARES = f"{{{MEASURES[0][0]}_share}}:{{{MEASURES[-1][0]}_share}}"
+PICKED = ",".join(f"INDEX({{stocking.{key}_share[]}},{{chosen_row}})" for key, _ in MEASURES)
+LABELS = ",".join(f'"{label}"' for _, label in MEASURES)
+
+
+STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank",), purpose="100 % is the limit; the greatest share binds.", columns=(
+    Pulled("tank", via="tanks", look=Look("Tank", 20)),
+    Pulled("net_volume", via="tanks", look=Look("Tank", 9)),
+    Computed("animals", "Animals", sum_of_rows(LINKS, rows_of("animals"), "1"), look=Look("Tank", 8, "0")),
+    Said(look=Look("Tank", 46)),
+    Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))'), kind=text(), look=Look("Verdict", 14)),
+    Computed("binding_share", "Its share", logic(f'IF(COUNT({SHARES})=0,"",MAX({SHARES}))', "1", copes=True), look=Look("Verdict", 9, "0%", measure=True)),
+    Computed("nitrogen_share", "Water change", logic("IF({animals}=0,0,IF({settings.nitrate_target}>{water_nitrate},{change_needed}/{change_share},10^2))", "1"), look=MEASURE,
+             help="Share of water that must be changed against the share planned."),
+    Computed("oxygen_share", "Oxygen", logic("IF({oxygen_draw}=0,0,{const.oxygen_reserve_wanted}/MAX({reserve},1/10^2))", "1"), look=MEASURE,
+             help="Hours wanted without aeration against the hours there are."),
+    Computed("swim_share", "Swim room", logic("{length_wanted}/{swim_length}", "1"), look=MEASURE, help="Length the longest swimmer wants against the tank's."),
+    Computed("bottom_share", "Bottom room", logic("{bottom_wanted}/{plan_area}", "1"), look=MEASURE, help="Floor the bottom dwellers want against the floor there is."),
+    Computed("volume_share", "Volume", logic("{volume_wanted}/{net_volume}", "1"), look=MEASURE, help="Smallest tank a resident wants against the net volume."),
+    Computed("small_groups", "Groups too small", logic(f'COUNTIFS({LINKS},{{line}},{rows_of("small_group_no")},1)', "1"), look=Look("Share of each limit", 9, "0"),
+             help="Shown beside: more fish mend it, so it is no limit."),
+    Computed("rule_share", "Length rule", logic("{length_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
+             help="The old rule of body length by volume: too strict for tiny fish, far too lax for big ones. It never binds."),
+    Computed("scaled_share", "Length rule scaled by breath", logic("{scaled_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
+             help="The same with each animal counted as the reference fish that breathe as much."),
+    Computed("oxygen_draw", "Oxygen draw of animals", sum_of_rows(LINKS, rows_of("oxygen_draw"), "mg/h"), look=Look(NITROGEN.group, 10, "0.0")),
+    Computed("food", "Dry food a day", sum_of_rows(LINKS, rows_of("food"), "g/day"), look=NITROGEN),
+    Pulled("protein", via="tanks", of="feeding_tanks.protein", label="Protein", look=NITROGEN),
+    Computed("ammonia", "Ammonia nitrogen a day", nitrogen.with_fasting(ammonia="{nitrogen}", fasting_days="{fasting_days}"), look=Look(NITROGEN.group, 11, "0.0000"),
+             help="Mean of the week, fasting days counted as nothing from food; fish give some off even then."),
+    Computed("nitrate_week", "Nitrate rise a week", nitrogen.rise_after_plants(
+        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="7", volume="{net_volume}"), uptake="{uptake}", days="7"), look=NITROGEN),
+    Pulled("water_nitrate", via="tanks", label="Source nitrate", look=NITROGEN),
+    Computed("change_a_week", "Change needed a week", only_if("{settings.nitrate_target}>{water_nitrate}", nitrogen.change_needed(
+        rise="{nitrate_week}", target="{settings.nitrate_target}", source="{water_nitrate}"), '"none holds"'), look=Look(NITROGEN.group, 10, "0%"),
+        help="Share a week that keeps nitrate at or under the target. Over 100 %: no single change holds it."),
+    Computed("change_needed", "Change needed each time", only_if("{settings.nitrate_target}>{water_nitrate}", nitrogen.change_needed(
+        rise="{nitrate_interval}", target="{settings.nitrate_target}", source="{water_nitrate}"), '"none holds"'), look=Look(NITROGEN.group, 10, "0%")),
+    Pulled("change_share", via="tanks", label="Change planned", look=NITROGEN),
+    Pulled("change_interval", via="tanks", label="every", look=NITROGEN),
+    Computed("nitrate_peak", "Nitrate before a change, long run", nitrogen.level_before_change(rise="{nitrate_interval}", share="{change_share}", source="{water_nitrate}"),
+             look=Look(NITROGEN.group, 11, "0.0"), help="Where it settles after many changes as planned."),
+    Computed("saturation", "Oxygen at saturation", gases.oxygen_at_altitude(saturation=gases.oxygen_saturation(temperature="{temperature}"),
+        pressure=gases.pressure(altitude="{settings.altitude}"), temperature="{temperature}"), look=OXYGEN),
+    Computed("bacteria_draw", "Oxygen draw of the filter", nitrogen.nitrification_oxygen(ammonia="{ammonia}"), look=OXYGEN),
+    Computed("reserve", "Hours without aeration", only_if("{oxygen_draw}>0", gases.oxygen_reserve(saturation="{saturation}", volume="{net_volume}", draw="{draw}")),
+             look=Look(OXYGEN.group, 10, "0.0"), help="From saturation down to the stop level, no exchange at the surface counted. Never a reason to delay aeration."),
+    Computed("mass", "Mass of animals", sum_of_rows(LINKS, rows_of("mass"), "g"), look=Look(DENSITY.group, 10, "0.0")),
+    Computed("density", "Mass per litre", mass.density(mass="{mass}", volume="{net_volume}"), look=DENSITY),
+    Computed("length_per_litre", "Length per litre", space.length_per_litre(length="{body_length}", volume="{net_volume}"), look=DENSITY),
+    Computed("inches_per_gallon", "Inches per US gallon", space.inches_per_gallon(length="{body_length}", volume="{net_volume}"), look=DENSITY),
+    Pulled("residents", via="tanks", of="company.residents"),
+    Pulled("temperature", via="tanks"),
+    Pulled("plan_area", via="tanks"),
+    Pulled("swim_length", via="tanks"),
+    Pulled("fasting_days", via="tanks"),
+    Pulled("plant_uptake", via="tanks"),
+    Computed("uptake", "Plants take a week", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L"), look=HIDDEN),
+    Computed("nitrogen", "Ammonia nitrogen, feeding day", sum_of_rows(LINKS, rows_of("nitrogen"), "g/day"), look=Look(working=True, show="0.0000")),
+    Computed("nitrate_interval", "Nitrate rise between changes", nitrogen.rise_after_plants(
+        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}"), uptake="{uptake}", days="{change_interval}"), look=HIDDEN),
+    Computed("draw", "Oxygen draw of all", logic("{oxygen_draw}+{bacteria_draw}", "mg/h"), look=HIDDEN),
+    Computed("length_wanted", "Length wanted", logic(f"IF({{residents}}=0,0,_xlfn.MAXIFS({rows_of('length_wanted')},{LINKS},{{line}}))", "cm"), look=HIDDEN),
+    Computed("volume_wanted", "Volume wanted", logic(f"IF({{residents}}=0,0,_xlfn.MAXIFS({rows_of('volume_min')},{LINKS},{{line}}))", "L"), look=HIDDEN),
+    Computed("bottom_wanted", "Bottom wanted", sum_of_rows(LINKS, rows_of("bottom_wanted"), "cm2"), look=HIDDEN),
+    Computed("body_length", "Body length of all", sum_of_rows(LINKS, rows_of("body_length"), "cm"), look=HIDDEN),
+    Computed("scaled_length", "Scaled by breath", sum_of_rows(LINKS, rows_of("scaled_length"), "cm"), look=HIDDEN),
+    Computed("scaled_per_litre", "Scaled per litre", space.length_per_litre(length="{scaled_length}", volume="{net_volume}"), look=HIDDEN),
+    Computed("weighed_groups", "Groups with a mass", count_of_rows(LINKS, f'{rows_of("mass")},">-1E+9"'), look=COUNT),
+    Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=Look(working=True, show="0.000")),
+    Flag("nothing_holds", "No water change holds the target", seriousness="act",
+         when="AND({nitrate_week}>0,{water_nitrate}>={settings.nitrate_target})",
+         why="the source water has {water_nitrate} of nitrate, the target is {settings.nitrate_target}", do="Blend with water that holds less, add fast plants, or set another target on Start."),
+    Flag("nitrate_act", "Nitrate will climb high", seriousness="act", when="{nitrate_peak}>{settings.nitrate_act}",
+         why="with the changes planned it settles at {nitrate_peak} before a change; above {settings.nitrate_act} is the time to act",
+         do="Change more or more often, feed less, add plants, or move animals; holding the target takes a change of {change_needed} each time."),
+    Flag("nitrate_watch", "Nitrate will pass the target", seriousness="watch",
+         when="AND({nitrate_peak}>{settings.nitrate_target},{nitrate_peak}<={settings.nitrate_act})",
+         why="nitrate rises {nitrate_week} a week; holding {settings.nitrate_target} takes {change_needed} each time, planned are {change_share} every {change_interval}",
+         do="Change more or more often, feed less, add plants, or move animals."),
+    Flag("short_of_oxygen", "Little oxygen in reserve", seriousness="act",
+         when="{reserve}<{const.oxygen_reserve_wanted}", why="without aeration the oxygen lasts {reserve}, wanted are {const.oxygen_reserve_wanted}",
+         do="Keep fewer or smaller animals, and have a battery air pump ready; after a failure aerate this tank first."),
+    Flag("bottom_full", "Bottom crowded", seriousness="watch",
+         when="{bottom_share}>1", why="its bottom dwellers want {bottom_wanted} of floor, there are {plan_area}", do="Move some, or choose a tank with a larger floor."),
+    Flag("nearly_full", "Nearly full", seriousness="note",
+         when="AND({binding_share}>{const.nearly_full},{binding_share}<=1)", why="{binding} stands at {binding_share} of its limit", do="Add nothing that raises it further."),
+    Flag("mass_unknown", "Load understated", seriousness="note",
+         when="{weighed_groups}<{residents}", why="{weighed_groups} of {residents} groups have a known mass, the others count for nothing", do="Type their length or body form."),
+))
+
+CHOICE = Table("stocking_choice", title="Tank for the chart", purpose="", row_name=("tank",), form=True, columns=(
+    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the first chart follows."),
+))
+FULLEST = Table("fullest", title="Fullest tanks", lines=15, row_name=("place",), purpose="", columns=(
+    Computed("found", "Row", logic('IF({line}>COUNT({stocking.rank[]}),"",MATCH(LARGE({stocking.rank[]},{line}),{stocking.rank[]},0))', "1", copes=True), look=COUNT),
+    Computed("place", "Tank", logic('IF({found}="","",INDEX({stocking.tank[]},{found}))', copes=True), kind=text(), look=WHO),
+    Computed("share", "Share", logic("INDEX({stocking.binding_share[]},{found})", "1"), look=Look(working=True, show="0%")),
+))
+CHOSEN = Table("chosen_measures", title="Measures of the chosen tank", lines=len(MEASURES), row_name=("measure",), purpose="", columns=(
+    Computed("chosen_row", "Row of the chosen tank", logic('IF({stocking_choice.tank}="","",IFERROR(MATCH({stocking_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
+    Computed("measure", "Measure", logic(f"CHOOSE({{line}},{LABELS})"), kind=text(), look=WHO),
+    Computed("share", "Share", logic(f"CHOOSE({{line}},{PICKED})", "1"), look=Look(working=True, show="0%")),
+    Computed("under", "Within the limit", logic('IF({share}<=1,{share},"")', "1"), look=Look(working=True, show="0%")),
+    Computed("over", "Over the limit", logic('IF({share}>1,{share},"")', "1"), look=Look(working=True, show="0%")),
+))
+CHARTS = Charts("stocking_charts", (
+    Chart("Chosen tank: share of each limit", axis="share of the limit, 100 % is full", percent=True, stacked=True, low=0, width=540, height=320,
+          describes="Bars: each stocking measure of the chosen tank as a share of its limit.",
+          series=(Series("Within the limit", "chosen_measures.measure", "chosen_measures.under", "range"), Series("Over the limit", "chosen_measures.measure", "chosen_measures.over", "limit"))),
+    Chart("Fullest tanks", axis="share of the limit by the binding measure", percent=True, low=0, high=2, width=540, height=320,
+          describes="Bars: the binding measure of the fifteen fullest tanks as a share of its limit, fullest first; the axis ends at 200 %.",
+          series=(Series("Binding measure", "fullest.place", "fullest.share", "range"),)),
+))
+
+SHEET = Sheet(
+    "Stocking", blocks=(STOCKING, CHARTS, COMPANY, FULLEST, CHOSEN), forms=(CHOICE,), frozen_columns=1,
+    new_page_before=("stocking.nitrogen_share", "stocking.oxygen_draw", "stocking.saturation", "stocking_charts"),
+    purpose="Five measures of how full a tank is, each as a share of its limit. One chain feeds them: length, mass, oxygen, food, ammonia, nitrate, water change.",
+    notes=("Planning estimates, good to about a third: test the water and watch the animals.",),
+)

@@ -1,0 +1,121 @@
+"""The roles of a column: typed by a person, pulled through a link, computed, a flag, and the flags in one cell."""
+
+from dataclasses import dataclass, field
+
+from workbook.tables.formula import Formula
+from workbook.tables.kinds import Kind, number, text
+
+SERIOUSNESS = ("act", "watch", "note")
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a column stands on the sheet: its group's heading, width, number format, and whether it is working.
+
+    status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it nears it.
+    link: text that leads to another place of the file.
+    """
+
+    group: str = ""
+    width: float = 10
+    show: str = "0.##"
+    working: bool = False
+    status: bool = False
+    measure: bool = False
+    link: bool = False
+
+
+@dataclass(frozen=True)
+class Typed:
+    """A person types it; the kind becomes its dropdown or range check.
+
+    kept_in: the CSV file that holds it, where that is not the table's own.
+    locked: its content comes with the package.
+    """
+
+    key: str
+    label: str
+    kind: Kind
+    unit: str = ""
+    help: str = ""
+    required: bool = False
+    kept_in: str = ""
+    locked: bool = False
+    look: Look = field(default_factory=Look)
+
+
+@dataclass(frozen=True)
+class Pulled:
+    """The same column of the row that a link points to; blank where that one is blank."""
+
+    key: str
+    via: str
+    of: str = ""
+    label: str = ""
+    look: Look = field(default_factory=lambda: Look(working=True))
+
+    @property
+    def origin(self) -> str:
+        """The key, or table.key, of the column that it shows."""
+        return self.of or self.key
+
+
+@dataclass(frozen=True)
+class Computed:
+    """The same formula in every row; blank while something it needs is blank.
+
+    seed: what stands above the first row, for formulas that add to the cell above.
+    """
+
+    key: str
+    label: str
+    formula: Formula
+    help: str = ""
+    kind: Kind = field(default_factory=number)
+    seed: str = ""
+    look: Look = field(default_factory=Look)
+
+    @property
+    def unit(self) -> str:
+        """What the equation returns."""
+        return self.formula.unit
+
+
+@dataclass(frozen=True)
+class Flag:
+    """Says why something is wrong and what to do about it; blank when all is well.
+
+    copes: the test itself says what happens when something it looks at is blank.
+    """
+
+    key: str
+    title: str
+    when: str
+    why: str
+    do: str
+    seriousness: str = "watch"
+    copes: bool = False
+    kind: Kind = field(default_factory=text)
+    unit: str = ""
+    help: str = ""
+    look: Look = field(default_factory=lambda: Look(width=14, working=True))
+
+    @property
+    def label(self) -> str:
+        """What stands in the header."""
+        return self.title
+
+
+@dataclass(frozen=True)
+class Said:
+    """The most serious flag of the row, and how many more there are."""
+
+    key: str = "attention"
+    label: str = "Needs attention"
+    kind: Kind = field(default_factory=text)
+    unit: str = ""
+    help: str = "The most serious point of this row; Attention lists all of them."
+    look: Look = field(default_factory=lambda: Look(width=52))
+
+
+Column = Typed | Pulled | Computed | Flag | Said

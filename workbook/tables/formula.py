@@ -1,0 +1,111 @@
+"""A formula: spreadsheet text in which names stand for cells, with its unit and its sources.
+
+Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
+{const.tan_share} and {settings.altitude} the one cell of a constant or of a form.
+Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
+{@last.count} the lowest cell of a column.
+"""
+
+import functools
+import inspect
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+NAME = re.compile(r"\{(@?[a-z][a-z0-9_]*(?:\.@?[a-z][a-z0-9_]*)?(?:\[\])?)\}")
+ALONE = re.compile(NAME.pattern + r"|\d+(\.\d+)?")
+OPERAND = re.compile(r"^(?P<name>\w+) \[(?P<unit>[^\]]*)\]: (?P<says>.+)$", re.MULTILINE)
+SOURCE = re.compile(r"^source: (?P<key>\w+)(?P<where>.*)$", re.MULTILINE)
+
+
+@dataclass(frozen=True)
+class Formula:
+    """Text with names; what the result is measured in; whose work it is; what each name must be measured in."""
+
+    text: str
+    unit: str = ""
+    sources: tuple[str, ...] = ()
+    expects: tuple[tuple[str, str], ...] = ()
+    copes_with_blanks: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Every name in the text, once, in order."""
+        return tuple(dict.fromkeys(NAME.findall(self.text)))
+
+
+@dataclass(frozen=True)
+class Equation:
+    """What the docstring of an equation says, for the Sources sheet and for the tests."""
+
+    module: str
+    name: str
+    summary: str
+    form: str
+    operands: tuple[tuple[str, str, str], ...]
+    sources: tuple[tuple[str, str], ...]
+
+
+REGISTRY: dict[str, Equation] = {}
+
+
+def logic(text: str, unit: str = "", *, copes: bool = False) -> Formula:
+    """A decision or a choice between named cells: no science in it, so no source."""
+    return Formula(text, unit, copes_with_blanks=copes)
+
+
+def operand(given: Formula | str) -> str:
+    """Text that can stand anywhere in a formula: bracketed unless it is a single name or number."""
+    text = given.text if isinstance(given, Formula) else given
+    return text if ALONE.fullmatch(text) else f"({text})"
+
+
+def _read_docstring(function: Callable[..., str]) -> Equation:
+    """The docstring as data; refuse one that does not name every operand, the result and a source."""
+    doc = inspect.getdoc(function) or ""
+    parameters = list(inspect.signature(function).parameters)
+    operands = tuple((m["name"], m["unit"], m["says"]) for m in OPERAND.finditer(doc))
+    sources = tuple((m["key"], m["where"].strip(" ,")) for m in SOURCE.finditer(doc))
+    if [name for name, *_ in operands] != [*parameters, "returns"] or not sources:
+        raise TypeError(
+            f"{function.__module__}.{function.__name__}: the docstring must name "
+            f"{', '.join([*parameters, 'returns'])} in this order and a source; "
+            f"found {', '.join(name for name, *_ in operands) or 'no operand'} "
+            f"and {', '.join(key for key, _ in sources) or 'no source'}"
+        )
+    paragraphs = doc.split("\n\n")
+    module = function.__module__.rpartition(".")[2]
+    form = " ".join(paragraphs[1].split()) if len(paragraphs) > 2 else ""
+    return Equation(module, function.__name__, paragraphs[0].strip(), form, operands, sources)
+
+
+def equation(function: Callable[..., str]) -> Callable[..., Formula]:
+    """Turn a function of operand texts into one that returns a Formula.
+
+    Units and source are read from its docstring, so that what a reader sees is what is checked.
+    """
+    said = _read_docstring(function)
+    REGISTRY[f"{said.module}.{said.name}"] = said
+    units = {name: unit for name, unit, _ in said.operands}
+    defaults = {key: p.default for key, p in inspect.signature(function).parameters.items()}
+
+    @functools.wraps(function)
+    def build(**given: Formula | str) -> Formula:
+        operands = defaults | given
+        if missing := [key for key, value in operands.items() if value is inspect.Parameter.empty]:
+            raise TypeError(f"{said.module}.{said.name}: {', '.join(missing)} not given")
+        expects: list[tuple[str, str]] = []
+        inner: list[str] = []
+        for key, value in operands.items():
+            if isinstance(value, Formula):
+                if value.unit != units[key]:
+                    raise TypeError(f"{said.name}: {key} is wanted in [{units[key]}], found [{value.unit}]")
+                expects += value.expects
+                inner += value.sources
+            elif name := NAME.fullmatch(value):
+                expects.append((name[1], units[key]))
+        text = function(**{key: operand(value) for key, value in operands.items()})
+        own = tuple(key for key, _ in said.sources)
+        return Formula(text, units["returns"], tuple(dict.fromkeys((*own, *inner))), tuple(expects))
+
+    return build

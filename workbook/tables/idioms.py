@@ -1,0 +1,110 @@
+"""Spreadsheet recipes that give the same answer in every office program."""
+
+from dataclasses import replace
+
+from workbook.tables.formula import NAME, Formula, operand
+
+
+def first_known(*names: str, unit: str = "") -> Formula:
+    """The first of these numbers that is not blank; blank when all are."""
+    text = '""'
+    for name in reversed(names):
+        text = f"IF(ISNUMBER({operand(name)}),{operand(name)},{text})"
+    return Formula(text, unit, expects=_expects(names, unit), copes_with_blanks=True)
+
+
+def first_said(*names: str) -> Formula:
+    """The first of these words that is not blank."""
+    text = f'{names[-1]}&""'
+    for name in reversed(names[:-1]):
+        text = f'IF({name}<>"",{name},{text})'
+    return Formula(text, copes_with_blanks=True)
+
+
+def position(name: str, choices: tuple[str, ...], otherwise: str = '""') -> Formula:
+    """Which of the choices stands in the cell: 1 for the first."""
+    pairs = ",".join(f'"{choice}",{i}' for i, choice in enumerate(choices, 1))
+    return Formula(f"_xlfn.SWITCH({name},{pairs},{otherwise})", "1", copes_with_blanks=True)
+
+
+def only_if(test: str, formula: Formula, otherwise: str = '""') -> Formula:
+    """The formula while a test holds, otherwise blank."""
+    return replace(formula, text=f"IF({test},{formula.text},{otherwise})")
+
+
+def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
+    """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard."""
+    return Formula(f"SUMIFS({values},{links},{{line}})", unit, expects=_expects((values,), unit))
+
+
+def count_of_rows(links: str, also: str = "") -> Formula:
+    """How many rows of another table point to this row."""
+    return Formula(f"COUNTIFS({links},{{line}}{',' + also if also else ''})", "1")
+
+
+def most_of_rows(links: str, values: str, known: str, unit: str = "", least: bool = False) -> Formula:  # noqa: FBT001, FBT002
+    """Greatest (or least) value of the rows that point to this row; blank when none of them is known."""
+    what = "_xlfn.MINIFS" if least else "_xlfn.MAXIFS"
+    text = f'IF({known}=0,"",{what}({values},{links},{{line}}))'
+    return Formula(text, unit, expects=_expects((values,), unit))
+
+
+def who_of_rows(links: str, values: str, value: str, names: str, lines: str) -> Formula:
+    """The name in the first of the rows that point to this row and hold this value."""
+    return Formula(f"INDEX({names},_xlfn.MINIFS({lines},{links},{{line}},{values},{value}))")
+
+
+def nth_row(number: str, running: str) -> Formula:
+    """The row in which a running count first reaches a number; blank when it never does."""
+    return Formula(f'IF({number}>MAX({running}),"",MATCH({number},{running},0))', "1")
+
+
+def cell_of(column: str, row: str, unit: str = "") -> Formula:
+    """The cell of a column in a row; blank stays blank, a missing row gives blank."""
+    text = f'IF({row}="","",IF(INDEX({column},{row})="","",INDEX({column},{row})))'
+    return Formula(text, unit, copes_with_blanks=True)
+
+
+def joined(*parts: tuple[str, str], between: str = "; ") -> Formula:
+    """The texts whose conditions hold, joined; blank when none does. A text is formula text: quote words."""
+    tests = "&".join(f'IF({when},"{between}"&{said},"")' for when, said in parts)
+    return Formula(f"MID({tests},{len(between) + 1},999)", copes_with_blanks=True)
+
+
+def all_said(names: list[str], between: str) -> Formula:
+    """The texts that are not blank, joined. TEXTJOIN is not alike everywhere: some engines keep "" of a formula."""
+    if not names:
+        return Formula('""', copes_with_blanks=True)
+    parts = "&".join(f'IF({name}="","","{between}"&{name})' for name in names)
+    return Formula(f"MID({parts},{len(between) + 1},9999)", copes_with_blanks=True)
+
+
+def pieces(said: str, separator: str) -> str:
+    """Formula text: how many pieces a joined text holds."""
+    return f'IF({said}="",0,LEN({said})-LEN(SUBSTITUTE({said},"{separator}",""))+1)'
+
+
+def piece(said: str, number: str, separator: str) -> Formula:
+    """One piece of a joined text."""
+    padded = f'SUBSTITUTE({said},"{separator}",REPT(" ",LEN({said})))'
+    return Formula(f"TRIM(MID({padded},({number}-1)*LEN({said})+1,LEN({said})))")
+
+
+def between(said: str, first: str, second: str) -> Formula:
+    """The part of a text after the first mark and before the second."""
+    after = f'SEARCH("{first}",{said})+{len(first)}'
+    return Formula(f'MID({said},{after},SEARCH("{second}",{said})-{after.replace("+", "-")})')
+
+
+def before(said: str, mark: str, skip: int) -> Formula:
+    """The part of a text before a mark, without its first letters."""
+    return Formula(f'MID({said},{skip + 1},SEARCH("{mark}",{said})-{skip + 1})')
+
+
+def after(said: str, mark: str) -> Formula:
+    """The part of a text after a mark."""
+    return Formula(f'MID({said},SEARCH("{mark}",{said})+{len(mark)},999)')
+
+
+def _expects(names: tuple[str, ...], unit: str) -> tuple[tuple[str, str], ...]:
+    return tuple((m[1], unit) for name in names if unit and (m := NAME.fullmatch(name)))

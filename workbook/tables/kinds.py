@@ -1,0 +1,117 @@
+"""What a cell may hold: how it is read from text, what is refused, what is expected instead."""
+
+import datetime
+import math
+import re
+from dataclasses import dataclass
+
+Value = str | int | float | datetime.date
+FIRST_DATE, LAST_DATE = datetime.date(1970, 1, 1), datetime.date(2150, 12, 31)
+# Wildcards and operators at the start would act inside MATCH and SUMIFS; ¦ and → part the sentences of Attention.
+NOT_IN_KEYS = re.compile(r"[*?~¦→]|^[<>=+\-@]")
+LONGEST_KEY, LONGEST_TEXT = 60, 2000
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of value: its limits, its choices or the table that it points to."""
+
+    name: str
+    low: float = -math.inf
+    high: float = math.inf
+    choices: tuple[str, ...] = ()
+    table: str = ""
+
+    @property
+    def is_number(self) -> bool:
+        """Whether blank can be told from a value by COUNT."""
+        return self.name in {"number", "count", "date"}
+
+    @property
+    def expected(self) -> str:
+        """What a cell of this kind should hold, in words."""
+        if self.name == "choice":
+            return f"one of {', '.join(self.choices)}"
+        if self.name == "date":
+            return "a date such as 2026-03-31"
+        if self.name == "link":
+            also = "".join(f" or {word}" for word in self.choices)
+            return f"a name that stands in {self.table}{also}"
+        if self.name == "key":
+            return f"a name under {LONGEST_KEY} letters, without * ? ~ ¦ → and not starting with < > = + - @"
+        if self.name == "text":
+            return f"text under {LONGEST_TEXT} letters that does not start with ="
+        whole = "a whole number" if self.name == "count" else "a number"
+        return f"{whole} from {self.low:g} to {self.high:g}"
+
+    def parse(self, text: str) -> Value:
+        """The value that a text stands for; ValueError when it is none of this kind."""
+        match self.name:
+            case "number" | "count":
+                return self._number(text)
+            case "date":
+                return _date(text)
+            case "choice":
+                found = [choice for choice in self.choices if choice == text.lower()]
+                if not found:
+                    raise ValueError(text)
+                return found[0]
+            case "key" | "link":
+                if NOT_IN_KEYS.search(text) or len(text) > LONGEST_KEY:
+                    raise ValueError(text)
+                return text
+        if text.startswith("=") or len(text) > LONGEST_TEXT:
+            raise ValueError(text)
+        return text
+
+    def _number(self, text: str) -> int | float:
+        found = float(text)
+        if not math.isfinite(found) or not self.low <= found <= self.high:
+            raise ValueError(text)
+        if self.name == "count":
+            if found != int(found):
+                raise ValueError(text)
+            return int(found)
+        return found
+
+
+def _date(text: str) -> datetime.date:
+    found = datetime.date.fromisoformat(text)
+    if not FIRST_DATE <= found <= LAST_DATE:
+        raise ValueError(text)
+    return found
+
+
+def text() -> Kind:
+    """Any words."""
+    return Kind("text")
+
+
+def key() -> Kind:
+    """The name by which other tables know this row."""
+    return Kind("key")
+
+
+def number(low: float = -math.inf, high: float = math.inf) -> Kind:
+    """A measure between low and high."""
+    return Kind("number", low, high)
+
+
+def count(low: int, high: int) -> Kind:
+    """A whole number between low and high."""
+    return Kind("count", low, high)
+
+
+def date() -> Kind:
+    """A day."""
+    return Kind("date")
+
+
+def choice(*choices: str) -> Kind:
+    """One of a few words."""
+    return Kind("choice", choices=choices)
+
+
+def link(table: str, *also: str) -> Kind:
+    """The name of a row of another table, or one of a few words."""
+    return Kind("link", table=table, choices=also)

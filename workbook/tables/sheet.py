@@ -1,0 +1,65 @@
+"""A sheet: title, purpose, and blocks side by side (tables, forms, charts); still only words."""
+
+from dataclasses import dataclass
+
+from workbook.tables.table import Table
+
+
+@dataclass(frozen=True)
+class Series:
+    """One series of a chart: its name, the columns of labels and values, and whether it is drawn."""
+
+    name: str
+    labels: str
+    values: str
+    colour: str = ""
+    line: bool = False
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one) or plain bars."""
+
+    title: str
+    describes: str
+    series: tuple[Series, ...]
+    axis: str
+    stacked: bool = False
+    height: int = 300
+    width: int = 560
+    low: float | None = None
+    high: float | None = None
+    percent: bool = False
+
+
+@dataclass(frozen=True)
+class Charts:
+    """Room for charts between tables: so many side by side, then the next row of them."""
+
+    key: str
+    charts: tuple[Chart, ...]
+    columns: int = 16
+    across: int = 2
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What a sheet is for and what stands on it.
+
+    forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
+    """
+
+    title: str
+    purpose: str
+    blocks: tuple[Table | Charts, ...] = ()
+    forms: tuple[Table, ...] = ()
+    notes: tuple[str, ...] = ()
+    new_page_before: tuple[str, ...] = ()
+    frozen_columns: int = 1
+    portrait: bool = False
+    role: str = "answer"
+
+    @property
+    def tables(self) -> tuple[Table, ...]:
+        """Every table and form that stands here."""
+        return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)))

@@ -1,0 +1,51 @@
+"""A table: what one row is, its columns, and how many rows it has."""
+
+from dataclasses import dataclass
+
+from workbook.tables.columns import Column, Flag, Typed
+
+
+@dataclass(frozen=True)
+class Table:
+    """What one row is, and its columns.
+
+    rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
+    lines: a fixed number of rows (a list that fills itself).
+    form: one record, laid out as one line for each column.
+    names_from: each row's cell of this column has a name of its own, made of the row's key.
+    spare_rows: ready rows below the data, as a multiple of what the build was asked for.
+    given: the rows come with the package; people may change typed cells, not add rows.
+    """
+
+    key: str
+    title: str
+    purpose: str
+    row_name: tuple[str, ...]
+    columns: tuple[Column, ...]
+    rows_of: str = ""
+    lines: int = 0
+    form: bool = False
+    names_from: str = ""
+    spare_rows: float = 1
+    given: bool = False
+
+    def __getitem__(self, key: str) -> Column:
+        for column in self.columns:
+            if column.key == key:
+                return column
+        raise KeyError(f"{self.key}: no column '{key}'; there are {', '.join(c.key for c in self.columns)}")
+
+    @property
+    def typed(self) -> tuple[Typed, ...]:
+        """The columns that a person fills."""
+        return tuple(c for c in self.columns if isinstance(c, Typed))
+
+    @property
+    def flags(self) -> tuple[Flag, ...]:
+        """The columns that raise a problem."""
+        return tuple(c for c in self.columns if isinstance(c, Flag))
+
+    @property
+    def is_list(self) -> bool:
+        """Whether people add rows to it."""
+        return not (self.rows_of or self.lines or self.form or self.given)

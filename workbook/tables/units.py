@@ -1,0 +1,63 @@
+"""Units: what is shown instead in a US workbook, how it converts, and how a unit is written in a header or a name."""
+
+from dataclasses import dataclass
+
+SYSTEMS = ("metric", "us")
+
+
+@dataclass(frozen=True)
+class Twin:
+    """The unit shown instead of a base unit: shown = base * factor + offset."""
+
+    unit: str
+    factor: float
+    offset: float = 0.0
+
+    def shown(self, base: float) -> float:
+        """A base value in the shown unit, without float noise."""
+        return float(f"{base * self.factor + self.offset:.12g}")
+
+    def base_text(self, cell: str) -> str:
+        """Formula text: the base value of a cell that holds the shown one."""
+        return f"({cell}-{self.offset:.17g})/{self.factor:.17g}" if self.offset else f"{cell}/{self.factor:.17g}"
+
+    def shown_text(self, cell: str) -> str:
+        """Formula text: the shown value of a cell that holds the base one."""
+        return f"{cell}*{self.factor:.17g}" + (f"+{self.offset:.17g}" if self.offset else "")
+
+
+# Exact by definition: inch 2.54 cm, US gallon 231 cubic inches, foot 0.3048 m, avoirdupois pound 0.45359237 kg.
+US = {
+    "cm": Twin("in", 1 / 2.54),
+    "L": Twin("gal", 1 / 3.785411784),
+    "L/h": Twin("gal/h", 1 / 3.785411784),
+    "degC": Twin("degF", 1.8, 32.0),
+    "K": Twin("Fdiff", 1.8),
+    "m": Twin("ft", 1 / 0.3048),
+    "kg": Twin("lb", 1 / 0.45359237),
+    "kg/m2": Twin("lb/ft2", 0.3048**2 / 0.45359237),
+}
+
+WRITTEN = {
+    "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²",
+    "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "times an hour", "1/day": "a day", "day": "days",
+    "h": "hours", "g/day": "g a day", "gal": "US gal", "currency": "in your money", "date": "", "gal/h": "US gal/h", "in/gal": "in per US gal",
+    "W/gal": "W per US gal", "mg/h": "mg/h", "Wh": "Wh",
+}  # fmt: skip
+
+
+def twin(unit: str, system: str) -> Twin | None:
+    """What is shown instead of a base unit; none when the base unit itself is shown."""
+    return US.get(unit) if system == "us" else None
+
+
+def written(unit: str) -> str:
+    """The unit as a header shows it."""
+    return WRITTEN.get(unit, unit)
+
+
+def in_a_name(unit: str) -> str:
+    """The unit as the end of a defined name; nothing for a bare number."""
+    if unit in {"", "1", "date", "currency"}:
+        return ""
+    return "_" + unit.lower().replace("1/", "per_").replace("/", "_per_").replace(" ", "_")
