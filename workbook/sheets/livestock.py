@@ -3,7 +3,7 @@
 from workbook.equations import feeding, mass, metabolism, nitrogen, space
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, count, date, link, logic, number, text
-from workbook.tables.idioms import first_known, joined, only_if
+from workbook.tables.idioms import first_known, joined
 
 GROUP, MODEL, VERDICT = Look("The group", 10, "0.0"), Look("Length to mass to oxygen to food to nitrogen", 10, "0.00"), Look("Company and water", 26, status=True)
 RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show="0.00")
@@ -12,8 +12,8 @@ RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show=
 def outside(p: Parameter) -> tuple[tuple[str, str], tuple[str, str]]:
     """Tests and words for a tank's value outside the species' range in use."""
     value, low, high = f"{{tank_{p.key}}}", f"{{{p.key}_low}}", f"{{{p.key}_high}}"
-    return ((f"AND(COUNT({value},{low})=2,{value}<{low})", f'"{p.label} "&ROUND({value},1)&" below its "&ROUND({low},1)'),
-            (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.label} "&ROUND({value},1)&" above its "&ROUND({high},1)'))
+    return ((f"AND(COUNT({value},{low})=2,{value}<{low})", f'"{p.word} "&ROUND({value},1)&" below its "&ROUND({low},1)'),
+            (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.word} "&ROUND({value},1)&" above its "&ROUND({high},1)'))
 
 
 LIVESTOCK = Table(
@@ -34,7 +34,7 @@ LIVESTOCK = Table(
         Typed("stock_note", "Note", text(), look=Look("The group", 30)),
         Computed("length", "Length", first_known("{length_now}", "{adult_length}", unit="cm"), look=Look(MODEL.group, 8, "0.0"),
                  help="As typed, or adult."),
-        Computed("mass_each", "Mass of one", only_if("AND({length_now}=\"\",{weighed}<>\"\")", logic("{weighed}", "g"), "{mass_by_length}"), look=MODEL),
+        Computed("mass_each", "Mass of one", logic('IF(AND({length_now}="",{weighed}<>""),{weighed},{mass_by_length})', "g", copes=True), look=MODEL),
         Computed("mass", "Mass of all", mass.of_group(each="{mass_each}", animals="{animals}"), look=MODEL),
         Computed("oxygen_draw", "Oxygen draw", metabolism.of_group(each=metabolism.routine_oxygen(
             resting=metabolism.resting_oxygen(mass="{mass_each}", temperature="{tank_temperature}")), animals="{animals}"), look=MODEL,

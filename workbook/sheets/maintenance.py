@@ -19,8 +19,8 @@ MAINTENANCE = Table("maintenance", title="Maintenance", row_name=("task", "tank"
     Typed("task_note", "Note", text(), look=Look("The task", 40)),
     Computed("first_day", "First day of this week", logic("MAX({next_due},{settings.plan_date})-{settings.plan_date}", "1"), look=Look(working=True, show="0")),
     Computed("order", "Order in the week", logic('IF({first_day}<7,{first_day}+{line}/10^6,"")', "1"), look=Look(working=True, width=11, show="0.000000")),
-    Flag("very_late", "Task very late", seriousness="act", when="{days_late}>{const.days_very_late}", why="due {next_due}, {days_late} ago", do="Do it today, or type the date you did it; lengthen the interval if it was never needed so often."),
-    Flag("late", "Task late", seriousness="watch", when="AND({days_late}>0,{days_late}<={const.days_very_late})", why="due {next_due}, {days_late} ago", do="Do it, then type the date under Last done."),
+    Flag("very_late", "Task very late", seriousness="act", when="{days_late}>{const.days_very_late}", why="it was due on {next_due}", do="Do it today, or type the date you did it; lengthen the interval if it was never needed so often."),
+    Flag("late", "Task late", seriousness="watch", when="AND({days_late}>0,{days_late}<={const.days_very_late})", why="it was due on {next_due}", do="Do it, then type the date under Last done."),
 ))
 
 SHEET = Sheet("Maintenance", role="input", blocks=(MAINTENANCE,), frozen_columns=2,

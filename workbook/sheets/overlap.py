@@ -49,13 +49,13 @@ DETAIL = Table("overlap_detail", title="Shared ranges in detail", rows_of="tanks
 
 def flags(p: Parameter) -> tuple[Flag, ...]:
     """What can be wrong with one parameter."""
-    k, name = p.key, p.label
+    k, name = p.key, p.word
     value = "temperature" if k == "temperature" else f"{k}_used"
     found = [
-        Flag(f"{k}_clash", f"No shared {name} range", seriousness="act", when=f"{{{k}_width}}<0",
+        Flag(f"{k}_clash", f"No shared {name} range", seriousness="act", when=f"AND({{{k}_width}}<0,{{{k}_low_by}}<>{{{k}_high_by}})",
              why=f"{{{k}_low_by}} wants at least {{{k}_low}}, {{{k}_high_by}} at most {{{k}_high}}",
              do="House one of the two elsewhere; if you have kept both well in one water, type your own ranges on Species."),
-        Flag(f"{k}_outside", f"{name} outside the shared range", seriousness="act",
+        Flag(f"{k}_outside", f"{p.label} outside the shared range", seriousness="act",
              when=f"AND({{{k}_width}}>=0,OR({{{value}}}<{{{k}_low}},{{{value}}}>{{{k}_high}}))",
              why=f"kept at {{{value}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
              do=f"Bring it slowly into the range: {{{k}_low_by}} sets the low end, {{{k}_high_by}} the high end."),
@@ -63,7 +63,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
              when=f"AND({{{k}_width}}>=0,{{{k}_width}}<{p.narrow})",
              why=f"only {{{k}_low}} to {{{k}_high}} suits all, set by {{{k}_low_by}} and {{{k}_high_by}}",
              do="Keep it steady and test often, or part the two."),
-        Flag(f"{k}_no_data_flag", f"{name} range not known for all", seriousness="note",
+        Flag(f"{k}_no_data_flag", f"{p.label} range not known for all", seriousness="note",
              when=f"AND({{residents}}>0,{{{k}_no_data}}>0)", why=f"{{{k}_no_data}} of {{residents}} groups have no {name} range, so the shared one may be too wide",
              do="Complete those species; until then trust the shared range less."),
     ]

@@ -43,8 +43,8 @@ def beyond(p: Parameter) -> Computed:
     """In words, where the own range leaves the reported one."""
     rl, rh, ol, oh = (f"{{{name}}}" for name in (f"{p.key}_low", f"{p.key}_high", f"own_{p.key}_low", f"own_{p.key}_high"))
     return Computed(f"{p.key}_beyond", f"Own {p.label} beyond", joined(
-        (f"AND(COUNT({ol},{rl})=2,{ol}<{rl})", f'"{p.label} from "&ROUND({ol},1)&" (reported from "&ROUND({rl},1)&")"'),
-        (f"AND(COUNT({oh},{rh})=2,{oh}>{rh})", f'"{p.label} up to "&ROUND({oh},1)&" (reported up to "&ROUND({rh},1)&")"'),
+        (f"AND(COUNT({ol},{rl})=2,{ol}<{rl})", f'"{p.word} from "&ROUND({ol},1)&" (reported from "&ROUND({rl},1)&")"'),
+        (f"AND(COUNT({oh},{rh})=2,{oh}>{rh})", f'"{p.word} up to "&ROUND({oh},1)&" (reported up to "&ROUND({rh},1)&")"'),
     ), kind=text(), look=Look(working=True, width=12))
 
 
@@ -152,8 +152,8 @@ SPECIES = Table(
              when='AND({apart}<>"",{reversed}="")', copes=True,
              why="both are to count, yet they share nothing: {apart}",
              do="Choose own or either if you trust what you see at home, reported if not."),
-        Flag("restricted", "Caution for this species", seriousness="watch",
-             when="{kept}>0", why="{caution}", do="Check local lists and the room you have before you keep or pass it on; never release it."),
+        Flag("restricted", "Caution for this species", seriousness="note",
+             when="{kept}>0", why="{caution}", do="See that your tank meets it; check local lists before you keep it or pass it on, never release it."),
         Flag("not_known", "Data missing", seriousness="watch",
              when='{kept}>0', why="{kept} kept here, but unknown: {lacking}", do="Type what you know; until then this species is left out where it is needed."),
         Flag("own_outside", "Own experience outside what is reported", seriousness="note",
