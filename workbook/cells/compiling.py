@@ -127,7 +127,8 @@ class Compiler:
     def known(self, table: Table, names: tuple[str, ...]) -> str:
         """A test that none of these is blank."""
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
-        if table.rows_of and table.row_name[0] not in single:
+        # Nothing of a row is known before its own name is: ready rows stay blank.
+        if table.rows_of or (table.is_list and not any("." not in n for n in single)):
             single.insert(0, table.row_name[0])
         numbers, words = [], []
         for name in dict.fromkeys(single):
@@ -148,7 +149,7 @@ class Compiler:
         text = self.text(table, column.formula.text)
         if column.formula.copes_with_blanks:
             return f"={text}"
-        return self.guarded(table, column.formula.names, text)
+        return self.guarded(table, column.formula.needs or column.formula.names, text)
 
     def pulled(self, table: Table, column: Pulled) -> str:
         """The formula of a pulled column: by the link's row number, or the same row of the table it mirrors."""
@@ -318,4 +319,5 @@ class Compiler:
                 yield self._value(slot, record.get(slot.column.key), style, (slot.at, here.across))
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
             said = slot.column.help if not isinstance(slot.column, Pulled) else ""
-            yield Cell(slot.at, here.across + 2, "text", said, ("form help", ""))
+            alone = not self.placing.sheets[here.sheet].sheet.blocks
+            yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))

@@ -23,6 +23,9 @@ from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
+MORE_ROWS = 2
+LINE_PIXELS = 17
+FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 131, True: 92}
 
 
@@ -39,6 +42,10 @@ class PlainSheet(Worksheet):
 
     def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002, FBT001, FBT002
         return formula.removeprefix("=")
+
+    def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
+        """Heights stay automatic: a row grows when its text does, it is only given a height to begin with."""
+        super()._xml_start_tag_unencoded(tag, [a for a in attributes if tag != "row" or a[0] != "customHeight"])
 
 
 class Writer:
@@ -64,7 +71,8 @@ class Writer:
             for slot in here.slots:
                 self._slot(sheet, here, slot)
         self._widths(sheet, page)
-        self._print(sheet, page)
+        self._heights(sheet, page, values)
+        self._print(sheet, page, values)
         add_charts(self.book, sheet, page.placed, self.placing)
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
@@ -138,7 +146,7 @@ class Writer:
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]
             if here.table.form:
-                for at, width in zip(range(4), (34, 22, 14, 78), strict=True):
+                for at, width in zip(range(4), FORM_WIDTHS, strict=True):
                     if not placed.sheet.blocks:
                         sheet.set_column(at, at, width)
                 continue
@@ -151,9 +159,27 @@ class Writer:
         if placed.sheet.blocks:
             sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
 
-    def _print(self, sheet: Worksheet, page: Page) -> None:
+    def _heights(self, sheet: Worksheet, page: Page, values: Values) -> None:
+        """Rows high enough for their wrapped text: not every program fits them on opening."""
+        placed, title = page.placed, page.placed.sheet.title
+        width: dict[int, float] = dict(enumerate(FORM_WIDTHS, 1)) if not placed.sheet.blocks else {}
+        for table in placed.sheet.tables:
+            width |= {} if table.form else {s.at: s.column.look.width for s in self.placing.tables[table.key].slots}
+        lines: dict[int, int] = {}
+        texts = [(c.row, c.column, c.style, str(c.content)) for c in page.cells if c.kind == "text"]
+        texts += [(row, column, style, str(values[title, row, column])) for row, column, _, style in page.formulas()]
+        for row, column, style, text in texts:
+            if look.properties(*style).get("text_wrap") and column <= placed.last_printed_column and column in width:
+                fits = width[column] * 1.15
+                needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
+                lines[row] = max(lines.get(row, 1), needed)
+        for row, count in lines.items():
+            if count > 1 and row != placed.header_row + 1:
+                sheet.set_row_pixels(row - 1, LINE_PIXELS * count + 4)
+
+    def _print(self, sheet: Worksheet, page: Page, values: Values) -> None:
         placed = page.placed
-        last_row = page.last_row
+        last_row = self._last_printed_row(page, values)
         sheet.set_paper(9)
         sheet.set_margins(0.4, 0.4, 0.5, 0.6)
         if not placed.sheet.portrait:
@@ -167,10 +193,23 @@ class Writer:
             sheet.set_v_pagebreaks(placed.page_breaks)
             sheet.set_print_scale(self._scale(page))
         else:
-            sheet.fit_to_pages(1, 0)
+            sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
         sheet.hide_gridlines(2)
         sheet.set_zoom(100)
+
+    def _last_printed_row(self, page: Page, values: Values) -> int:
+        """Down to the last row in use and a few more: empty ready rows would print page after page."""
+        placed, title = page.placed, page.placed.sheet.title
+        last = max((c.row for c in page.cells if c.kind != "blank" and c.column <= placed.last_printed_column), default=1)
+        ends = [last]
+        for run in page.runs:
+            if run.column <= placed.last_printed_column:
+                filled = [r for r in range(run.first_row, run.first_row + run.rows) if values[title, r, run.column] != ""]
+                ends.append(max(filled, default=1))
+        charts = [placed.header_row + 3 + sum(chart.height + 10 for chart in c.charts[:: c.across]) // LINE_PIXELS for c, _ in placed.charts]
+        grows = any(not t.form and not t.given for t in placed.sheet.tables)
+        return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
 
     def _scale(self, page: Page) -> int:
         """The scale at which the widest page of columns fits on A4 and on Letter."""
@@ -237,7 +276,10 @@ def write(target: Path, pages: list[Page], values: Values, placing: Placing, abo
 
 
 def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
-    book = xlsxwriter.Workbook(str(path), {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False})
+    book = xlsxwriter.Workbook(str(path), {
+        "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False,
+        "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+    })  # fmt: skip
     book.set_properties({"title": about.title, "created": CREATED, "comments": "Planning estimates: test the water and watch the animals."})
     for key, fact in about.facts.items():
         book.set_custom_property(key, fact)

@@ -56,9 +56,9 @@ def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, ob
     attention = Table("attention", title="Attention", lines=LINES, row_name=("where",), purpose="", columns=(
         Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
         Computed("where", "Where", logic(each("INDEX({%.%label[]},{row})") + '&""'), kind=text(), look=Look("Most serious first", 26)),
-        Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 26)),
-        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 52)),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 58)),
+        Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
+        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 62)),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 72)),
         Computed("go", "Go to", logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'), kind=text(), look=Look("Most serious first", 20, link=True)),
         Computed("area", "Area", logic("IF({line}>SUM({flag_areas.raised[]}),\"\",COUNTIF({flag_areas.start[]},\"<=\"&{line}))", "1", copes=True), look=COUNT),
         Computed("table_no", "Table", logic("INDEX({flag_areas.table_no[]},{area})", "1"), look=COUNT),

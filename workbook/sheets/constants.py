@@ -49,7 +49,7 @@ HEATER_SIZES = Table(
 
 SHEET = Sheet(
     "Constants", role="reference", blocks=(CONSTANTS, BODY_FORMS, HEATER_SIZES),
-    new_page_before=("body_forms",),
+    new_page_before=("body_forms",), frozen_columns=0,
     purpose="Numbers that the sheets reckon with. Each is yours to change; the sheets follow at once.",
     notes=("Marks of certainty: published = a paper or standard; common practice = what keepers do, no published source; from memory = not looked up.",),
 )

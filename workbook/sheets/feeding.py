@@ -54,6 +54,6 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
     Flag("no_food", "No food planned", seriousness="watch", when="AND({ration}>0,{shares}=0)", why="its animals want {ration}, but no food is planned for it", do="Add a row for this tank to the feeding plan."),
 ))
 
-SHEET = Sheet("Feeding", role="input", blocks=(FEEDING, BY_TANK), new_page_before=("feeding_tanks",), frozen_columns=2,
+SHEET = Sheet("Feeding", role="input", blocks=(FEEDING, BY_TANK), new_page_before=("feeding_tanks",), frozen_columns=0,
               purpose="Ration that covers everyday life at the tank's temperature, shared out over its foods and meals.",
               notes=("An estimate to start from: what is gone in about two minutes is enough; siphon off the rest. Fasting days: fish still give off ammonia.",))

@@ -6,6 +6,7 @@ from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Ty
 from workbook.tables.idioms import first_known, joined
 
 GROUP, MODEL, VERDICT = Look("The group", 10, "0.0"), Look("Length to mass to oxygen to food to nitrogen", 10, "0.00"), Look("Company and water", 26, status=True)
+WIDER = Look("The ranges it brings", 12, "0.0")
 RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show="0.00")
 
 
@@ -46,8 +47,9 @@ LIVESTOCK = Table(
         Computed("eaten_by", "Could be eaten by", logic('IF({victim_length}<{mouthful_max},{mouthful_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("could_eat", "Could eat", logic('IF({mouthful}>{victim_min},{victim_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("water_verdict", "Tank's water", logic(
-            'IF({outside}<>"","◆ "&{outside},IF(COUNT({temperature_low},{ph_low},{gh_low},{kh_low})=0,"○ no ranges known","inside its ranges"))'), kind=text(), look=VERDICT),
-        *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=RANGE) for p in PARAMETERS for end in ("low", "high")),
+            'IF({outside}<>"","◆ "&{outside},IF(COUNT({temperature_low},{ph_low},{gh_low},{kh_low})=0,"unknown","inside its ranges"))',
+            needs=("tank_row", "species_row")), kind=text(), look=VERDICT),
+        *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=WIDER if p.key == "temperature" else RANGE) for p in PARAMETERS for end in ("low", "high")),
         Pulled("kind", via="species"),
         Pulled("adult_length", via="species"),
         Pulled("weighed", via="species", of="mass_typed", label="Weighed adult"),
@@ -152,7 +154,7 @@ LIVESTOCK = Table(
 
 SHEET = Sheet(
     "Livestock", role="input", blocks=(LIVESTOCK,), frozen_columns=2,
-    new_page_before=("livestock.length_now", "livestock.length", "livestock.temperature_low"),
+    new_page_before=("livestock.length",),
     purpose="Who lives where, and how many; beside it the chain from length to nitrogen, and who is at risk from whom.",
     notes=("Mass from length is good to about a third, a factor of two for tiny fish; weigh some if it matters. Watch the animals: they overrule any calm cell.",),
 )

@@ -9,13 +9,13 @@ from workbook.tables.idioms import cell_of, count_of_rows, most_of_rows, nth_row
 LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
 
 
-def lies(value: str, p: Parameter) -> Formula:
+def lies(value: str, p: Parameter, outside: str = "◆ outside") -> Formula:
     """In words, where a value lies in the shared range; the count of ends it has passed picks the word."""
     low, high = f"{{{p.key}_low}}", f"{{{p.key}_high}}"
     edge = f"{{const.edge_share}}*({high}-{low})"
     passed = f"1+({value}<{low}+{edge})+({value}>{high}-{edge})+({value}<{low})+({value}>{high})"
-    words = '"inside","near the edge","◆ outside","◆ outside","◆ outside"'
-    return logic(f'IF({{tank}}="","",IF(COUNT({value})*COUNT({low},{high})<2,"unknown",CHOOSE({passed},{words})))', copes=True)
+    words = f'"inside","near the edge","{outside}","{outside}","{outside}"'
+    return logic(f'IF(COUNT({value})*COUNT({low},{high})<2,"unknown",CHOOSE({passed},{words}))', needs=("tank",))
 
 
 def detail(p: Parameter) -> tuple[Column, ...]:
@@ -34,7 +34,7 @@ def detail(p: Parameter) -> tuple[Column, ...]:
         Pulled(value.strip("{}"), via="tanks", label="Kept at", look=look),
         Computed(f"{p.key}_lies", "It lies", lies(value, p), kind=text(), look=Look(p.label, 14, status=True)),
         Pulled(f"water_{p.key}", via="tanks", label="Source water", look=look),
-        Computed(f"{p.key}_source_lies", "It lies", lies(f"{{water_{p.key}}}", p), kind=text(), look=Look(p.label, 14, status=True)),
+        Computed(f"{p.key}_source_lies", "It lies", lies(f"{{water_{p.key}}}", p, "outside"), kind=text(), look=Look(p.label, 14, status=True)),
         Computed(f"{p.key}_lows", "Low ends known", count_of_rows(LINKS, f'{lows},">-1E+9"'), look=Look(working=True, show="0")),
         Computed(f"{p.key}_highs", "High ends known", count_of_rows(LINKS, f'{highs},">-1E+9"'), look=Look(working=True, show="0")),
     )
@@ -78,7 +78,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
 OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tank",),
     purpose="The water that suits every resident of a tank.", columns=(
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
-    Pulled("residents", via="tanks", of="company.residents", label="Groups in it", look=Look("Tank", 8)),
+    Pulled("residents", via="tanks", of="company.residents", label="Groups in it", look=Look("Tank", 16)),
     Said(look=Look("Tank", 60)),
     *(column for p in PARAMETERS for column in (
         Pulled(f"{p.key}_low", via="tanks", of=f"overlap_detail.{p.key}_low", label=f"{p.label} from", look=Look("All residents share", 9)),
@@ -121,13 +121,18 @@ BARS = Table("overlap_bars", title="What the charts draw", lines=18, row_name=("
 ))
 
 
+# Axes begin and end where no range that may be typed is cut off.
+LOWEST = {"temperature": 0, "ph": 3, "gh": 0, "kh": 0}
+HIGHEST = {"ph": 11}
+
+
 def chart(p: Parameter) -> Chart:
     """Ranges of the residents of the chosen tank, the band they share, and where the tank lies."""
     label = "overlap_bars.bar"
     unit = {"degC": "°C", "degH": "°dH", "1": "pH"}[p.unit]
-    return Chart(f"{p.label} of the chosen tank", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=340,
+    return Chart(f"{p.label} of the chosen tank", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=420, low=LOWEST[p.key], high=HIGHEST.get(p.key),
                  describes=f"Range bars: {p.label} range of each resident of the chosen tank, the band that all share, and the value the tank is kept at.",
-                 series=(Series("start", label, f"overlap_bars.{p.key}_start"), Series("All share", label, f"overlap_bars.{p.key}_shared", "shared"),
+                 series=(Series(" ", label, f"overlap_bars.{p.key}_start"), Series("All share", label, f"overlap_bars.{p.key}_shared", "shared"),
                          Series("Tank is kept at", label, f"overlap_bars.{p.key}_tank", "value"), Series("Range of a resident", label, f"overlap_bars.{p.key}_range", "range")))
 
 

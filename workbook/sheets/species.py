@@ -1,5 +1,7 @@
 """Species: what is known of each kind of animal, as reported and as kept at home."""
 
+from dataclasses import replace
+
 from workbook.equations import mass, metabolism
 from workbook.sheets.parameters import PARAMETERS, RANGE_CHOICES, Parameter
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, choice, count, key, link, logic, number, text
@@ -17,15 +19,20 @@ def word(key_: str, label: str, look: Look, *choices: str, help: str = "") -> Ty
     return Typed(key_, label, choice(*choices), look=look, help=help)
 
 
+def wide(p: Parameter, look: Look) -> Look:
+    """The look, wider where the heading is a long word."""
+    return replace(look, width=12) if p.key == "temperature" else look
+
+
 def reported(p: Parameter) -> tuple[Typed, Typed]:
     """Reported range of one parameter."""
-    return (Typed(f"{p.key}_low", f"{p.label} from", number(p.low, p.high), unit=p.unit, look=WATER),
-            Typed(f"{p.key}_high", f"{p.label} to", number(p.low, p.high), unit=p.unit, look=WATER))
+    return (Typed(f"{p.key}_low", f"{p.label} from", number(p.low, p.high), unit=p.unit, look=wide(p, WATER)),
+            Typed(f"{p.key}_high", f"{p.label} to", number(p.low, p.high), unit=p.unit, look=wide(p, WATER)))
 
 
 def own(p: Parameter) -> tuple[Typed, Typed]:
     """Range of one parameter in which the person has kept it."""
-    return tuple(Typed(f"own_{p.key}_{end}", f"Own {p.label} {word}", number(p.low, p.high), unit=p.unit, look=OWN, kept_in="own_ranges",  # type: ignore[return-value]
+    return tuple(Typed(f"own_{p.key}_{end}", f"Own {p.label} {word}", number(p.low, p.high), unit=p.unit, look=wide(p, OWN), kept_in="own_ranges",  # type: ignore[return-value]
                        help="Where you yourself have kept it well for long; leave blank if you have not.")
                  for end, word in (("low", "from"), ("high", "to")))
 
@@ -36,7 +43,7 @@ def used(p: Parameter, end: str) -> Computed:
     both, either = ("MAX", "MIN") if end == "low" else ("MIN", "MAX")
     chosen = f"CHOOSE({{counts_no}},{r},{o},{both}({r},{o}),{either}({r},{o}))"
     return Computed(f"used_{p.key}_{end}", f"{p.label} {'from' if end == 'low' else 'to'}",
-                    logic(f'IF(COUNT({r},{o})=0,"",IF(COUNT({r},{o})=1,MAX({r},{o}),{chosen}))', p.unit, copes=True), look=USED)
+                    logic(f'IF(COUNT({r},{o})=0,"",IF(COUNT({r},{o})=1,MAX({r},{o}),{chosen}))', p.unit, copes=True), look=wide(p, USED))
 
 
 def beyond(p: Parameter) -> Computed:
@@ -78,9 +85,9 @@ SPECIES = Table(
             resting=metabolism.resting_oxygen(mass="{adult_mass}", temperature="{mid_temperature}")), look=RECKONED,
             help="Everyday activity, in the middle of its temperature range."),
         Computed("kept", "Kept here", sum_of_rows("{livestock.species_row[]}", "{livestock.animals[]}", "1"), look=Look("Reckoned", 8, "0")),
-        Computed("completeness", "Known of it", logic(f"AVERAGE({KNOWN})", "1", copes=True),
+        Computed("completeness", "Known of it", logic(f"AVERAGE({KNOWN})", "1", needs=("species",)),
                  look=Look("Reckoned", 8, "0%")),
-        Said(look=Look("Reckoned", 50)),
+        Said(look=Look("Reckoned", 66)),
         *(column for p in PARAMETERS for column in reported(p)),
         Typed("counts", "Which range counts", choice(*RANGE_CHOICES), kept_in="own_ranges", look=Look("Own experience", 11),
               help="reported, own, both (where they meet) or either (the wider). Blank: the room's choice on Start. Where only one is known, that one counts."),
@@ -164,7 +171,7 @@ SPECIES = Table(
 
 SHEET = Sheet(
     "Species", role="input", blocks=(SPECIES,), frozen_columns=1,
-    new_page_before=("species.temperature_low", "species.counts", "species.body_form", "species.zone", "species.light", "species.spawning",
+    new_page_before=("species.temperature_low", "species.body_form", "species.light",
                      "species.confidence_size"),
     purpose="What each species wants and does, as reported; beside it what you have seen yourself, and which of the two counts.",
     notes=("Lengths are total lengths. Ranges in use follow the switch 'Which range counts', or the room's choice on Start.",),

@@ -58,7 +58,7 @@ LABELS = ",".join(f'"{label}"' for _, label in MEASURES)
 
 STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank",), purpose="100 % is the limit; the greatest share binds.", columns=(
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
-    Pulled("net_volume", via="tanks", look=Look("Tank", 9)),
+    Pulled("net_volume", via="tanks", look=Look("Tank", 16)),
     Computed("animals", "Animals", sum_of_rows(LINKS, rows_of("animals"), "1"), look=Look("Tank", 8, "0")),
     Said(look=Look("Tank", 46)),
     Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))'), kind=text(), look=Look("Verdict", 14)),
@@ -120,6 +120,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("scaled_length", "Scaled by breath", sum_of_rows(LINKS, rows_of("scaled_length"), "cm"), look=HIDDEN),
     Computed("scaled_per_litre", "Scaled per litre", space.length_per_litre(length="{scaled_length}", volume="{net_volume}"), look=HIDDEN),
     Computed("weighed_groups", "Groups with a mass", count_of_rows(LINKS, f'{rows_of("mass")},">-1E+9"'), look=COUNT),
+    Computed("load_share", "What more animals would raise", logic("MAX({nitrogen_share},{oxygen_share},{bottom_share})", "1"), look=Look(working=True, show="0%")),
     Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=Look(working=True, show="0.000")),
     Flag("nothing_holds", "No water change holds the target", seriousness="act",
          when="AND({nitrate_week}>0,{water_nitrate}>={settings.nitrate_target})",
@@ -137,7 +138,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Flag("bottom_full", "Bottom crowded", seriousness="watch",
          when="{bottom_share}>1", why="its bottom dwellers want {bottom_wanted} of floor, there are {plan_area}", do="Move some, or choose a tank with a larger floor."),
     Flag("nearly_full", "Nearly full", seriousness="note",
-         when="AND({binding_share}>{const.nearly_full},{binding_share}<=1)", why="{binding} stands at {binding_share} of its limit", do="Add nothing that raises it further."),
+         when="AND({load_share}>{const.nearly_full},{binding_share}<=1)", why="water change, oxygen or bottom room stands at {load_share} of its limit", do="Add nothing that raises it further."),
     Flag("mass_unknown", "Load understated", seriousness="note",
          when="{weighed_groups}<{residents}", why="{weighed_groups} of {residents} groups have a known mass, the others count for nothing", do="Type their length or body form."),
 ))
@@ -168,7 +169,7 @@ CHARTS = Charts("stocking_charts", (
 
 SHEET = Sheet(
     "Stocking", blocks=(STOCKING, CHARTS, COMPANY, FULLEST, CHOSEN), forms=(CHOICE,), frozen_columns=1,
-    new_page_before=("stocking.nitrogen_share", "stocking.oxygen_draw", "stocking.saturation", "stocking_charts"),
+    new_page_before=("stocking.oxygen_draw", "stocking_charts"),
     purpose="Five measures of how full a tank is, each as a share of its limit. One chain feeds them: length, mass, oxygen, food, ammonia, nitrate, water change.",
     notes=("Planning estimates, good to about a third: test the water and watch the animals.",),
 )

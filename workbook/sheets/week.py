@@ -57,5 +57,5 @@ SUMMARY = Table("week_summary", title="The week at a glance", form=True, row_nam
     Computed("shown", "Listed below", logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'), kind=text(), look=Look(width=22, status=True)),
 ))
 
-SHEET = Sheet("This week", role="printable", blocks=(WEEK, BY_DAY, BY_TANK), forms=(SUMMARY,), new_page_before=("week_days",), frozen_columns=2,
+SHEET = Sheet("This week", role="printable", blocks=(WEEK, BY_DAY, BY_TANK), forms=(SUMMARY,), new_page_before=("week_days",), frozen_columns=0,
               purpose="From the plan date on: what is due on which day. Print it, pin it up, tick it off; then type the dates on Maintenance.")

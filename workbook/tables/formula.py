@@ -20,13 +20,17 @@ SOURCE = re.compile(r"^source: (?P<key>\w+)(?P<where>.*)$", re.MULTILINE)
 
 @dataclass(frozen=True)
 class Formula:
-    """Text with names; what the result is measured in; whose work it is; what each name must be measured in."""
+    """Text with names; what the result is measured in; whose work it is; what each name must be measured in.
+
+    A formula is blank while anything it names is blank, unless it copes with blanks itself, or says what it needs.
+    """
 
     text: str
     unit: str = ""
     sources: tuple[str, ...] = ()
     expects: tuple[tuple[str, str], ...] = ()
     copes_with_blanks: bool = False
+    needs: tuple[str, ...] = ()
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -49,9 +53,9 @@ class Equation:
 REGISTRY: dict[str, Equation] = {}
 
 
-def logic(text: str, unit: str = "", *, copes: bool = False) -> Formula:
+def logic(text: str, unit: str = "", *, copes: bool = False, needs: tuple[str, ...] = ()) -> Formula:
     """A decision or a choice between named cells: no science in it, so no source."""
-    return Formula(text, unit, copes_with_blanks=copes)
+    return Formula(text, unit, copes_with_blanks=copes, needs=needs)
 
 
 def operand(given: Formula | str) -> str:

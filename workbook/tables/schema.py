@@ -187,7 +187,7 @@ class Schema:
                 self.find(table, name)
         if not isinstance(column, Computed):
             return
-        for name in (*column.formula.names, *NAME.findall(column.seed)):
+        for name in (*column.formula.names, *column.formula.needs, *NAME.findall(column.seed)):
             self.find(table, name)
         for name, wanted in column.formula.expects:
             if (found := self.unit(table, name)) != wanted:

@@ -47,6 +47,7 @@ class Sheet:
     """What a sheet is for and what stands on it.
 
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
+    frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     """
 
     title: str
