@@ -68,7 +68,9 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
 
 def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:
     """Lay out, compile and evaluate."""
-    about: Records = {"about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]}
+    about: Records = {
+        "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
+    }
     records = edition.given | first_choices(records) | about | records
     say("laying out")
     schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
@@ -86,6 +88,11 @@ def build(folder: Path, target: Path, plan: Plan, say: Callable[[str], None] = l
     say("reading")
     built = compute(edition, read(folder, edition), plan, say)
     say("writing")
-    facts: dict[str, str | int] = {"shoalbook schema": SCHEMA, "shoalbook edition": edition.name, "shoalbook units": plan.units, "shoalbook version": __version__}
+    facts: dict[str, str | int] = {
+        "shoalbook schema": SCHEMA,
+        "shoalbook edition": edition.name,
+        "shoalbook units": plan.units,
+        "shoalbook version": __version__,
+    }
     write(target, built.pages, built.values, built.placing, About(f"shoalbook {edition.name}", facts))
     return built

@@ -48,7 +48,15 @@ def _equations() -> Rows:
     for name, equation in sorted(REGISTRY.items()):
         operands = "\n".join(f"{key} [{unit}]: {says}" for key, unit, says in equation.operands)
         source = "; ".join(f"{key} {where}".strip() for key, where in equation.sources)
-        rows.append({"equation": name, "summary": equation.summary, "form": equation.form, "operands": operands, "equation_source": source})
+        rows.append(
+            {
+                "equation": name,
+                "summary": equation.summary,
+                "form": equation.form,
+                "operands": operands,
+                "equation_source": source,
+            }
+        )
     return rows
 
 
@@ -61,7 +69,7 @@ def keeper() -> Edition:
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
         "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
-    })  # type: ignore[dict-item]  # fmt: skip
+    })  # fmt: skip
 
 
 EDITIONS = {"keeper": keeper}

@@ -98,7 +98,7 @@ class Compiler:
         """The one cell of a form, or of a row that has a name of its own."""
         return f"const_{key}" if table == "const" else self.placing.column_name(table, key)
 
-    def address(self, table: Table, name: str) -> str:
+    def address(self, table: Table, name: str) -> str:  # noqa: PLR0911  one return for each form of name
         """What stands in a formula for a name."""
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
@@ -130,7 +130,8 @@ class Compiler:
         # Nothing of a row is known before its own name is: ready rows stay blank.
         if table.rows_of or (table.is_list and not any("." not in n for n in single)):
             single.insert(0, table.row_name[0])
-        numbers, words = [], []
+        numbers: list[str] = []
+        words: list[str] = []
         for name in dict.fromkeys(single):
             found = self.schema.find(table, name)[1]
             is_number = not isinstance(found, Flag | Said) and found.kind.is_number
@@ -202,7 +203,7 @@ class Compiler:
         first = f'LEFT({said},SEARCH("{SEPARATOR}",{said}&"{SEPARATOR}")-1)'
         return f'=IF({said}="","",{first}&IF({many}>1," (+"&({many}-1)&" more)",""))'
 
-    def formula(self, table: Table, slot: Slot) -> str:
+    def formula(self, table: Table, slot: Slot) -> str:  # noqa: PLR0911  one return for each role
         """The formula of a slot, with marks where row numbers go; empty for a typed one."""
         column = slot.column
         if slot.shows == "twin" and slot.twin:
@@ -234,7 +235,9 @@ class Compiler:
         page, sheet = Page(placed), placed.sheet
         page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
         page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
-        page.cells += [Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)]
+        page.cells += [
+            Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)
+        ]
         for table in sheet.tables:
             here = self.placing.tables[table.key]
             page.cells += self._form(here) if table.form else self._table(here)
@@ -278,7 +281,13 @@ class Compiler:
             yield Cell(head + 1, slot.at, "text", self.label(here.table, slot), (role, ""))
             seed = slot.column.seed if isinstance(slot.column, Computed) else ""
             if seed:
-                yield Cell(head + 2, slot.at, "formula", "=" + self.text(here.table, seed), ("seed", "0") if role == "working head" else (role + " unit", ""))
+                yield Cell(
+                    head + 2,
+                    slot.at,
+                    "formula",
+                    "=" + self.text(here.table, seed),
+                    ("seed", "0") if role == "working head" else (role + " unit", ""),
+                )
             else:
                 yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))
         for slot in here.slots:
@@ -291,7 +300,9 @@ class Compiler:
     def _runs(self, here: Placed) -> Iterator[Run]:
         for slot in here.slots:
             if not self.is_typed(slot):
-                yield Run(slot.at, here.first_row, here.rows, self.formula(here.table, slot), self._style(here.table, slot))
+                yield Run(
+                    slot.at, here.first_row, here.rows, self.formula(here.table, slot), self._style(here.table, slot)
+                )
 
     @staticmethod
     def is_typed(slot: Slot) -> bool:

@@ -2,7 +2,8 @@
 
 import datetime
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import Any
 
 import ironcalc
 
@@ -11,7 +12,19 @@ from workbook.cells.placing import letters
 
 WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
 Values = dict[tuple[str, int, int], str | float]
-NOT_VALUES = ("#ERROR!", "#NAME?", "#N/IMPL!", "#CIRC!", "#REF!", "#VALUE!", "#DIV/0!", "#N/A", "#NUM!", "#NULL!", "#SPILL!")
+NOT_VALUES = (
+    "#ERROR!",
+    "#NAME?",
+    "#N/IMPL!",
+    "#CIRC!",
+    "#REF!",
+    "#VALUE!",
+    "#DIV/0!",
+    "#N/A",
+    "#NUM!",
+    "#NULL!",
+    "#SPILL!",
+)
 
 
 class FormulaError(Exception):
@@ -37,7 +50,9 @@ def _area(sheet: str, top: int, left: int, bottom: int, right: int) -> str:
     return f"'{sheet}'!${a}${top}" + ("" if (top, left) == (bottom, right) else f":${b}${bottom}")
 
 
-def evaluate(pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date) -> Values:
+def evaluate(
+    pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date
+) -> Values:
     """Value of every formula cell, with TODAY standing for the plan date."""
     model = ironcalc.create("plan", "en", "UTC", "en")
     pages = list(pages)
@@ -48,7 +63,11 @@ def evaluate(pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, i
         else:
             model.add_sheet(title)
     plain = Plain(names, plan_date)
-    put = {"number": model.update_cell_with_number, "text": model.update_cell_with_text, "formula": model.update_cell_with_formula}
+    put: dict[str, Callable[[int, int, int, Any], None]] = {
+        "number": model.update_cell_with_number,
+        "text": model.update_cell_with_text,
+        "formula": model.update_cell_with_formula,
+    }
     wanted = []
     for i, page in enumerate(pages):
         for row, column, kind, content, _ in page.cells:
@@ -70,7 +89,9 @@ def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str |
     if found is None:
         return ""
     if isinstance(found, bool):
-        raise FormulaError(f"{title}, row {at[1]}, column {at[2]}: the formula gives {found}; words or numbers are wanted")
+        raise FormulaError(
+            f"{title}, row {at[1]}, column {at[2]}: the formula gives {found}; words or numbers are wanted"
+        )
     if isinstance(found, str) and found.startswith("#") and found in NOT_VALUES:
         text = model.get_cell_formula(*at)
         raise FormulaError(f"{title}, row {at[1]}, column {at[2]}: {text} gives {found}")

@@ -176,5 +176,11 @@ class Placing:
             if here.table.flags:
                 for block, first in FLAG_BLOCKS.items():
                     left = here.base[first]
-                    found[f"{key}_{block[1:]}_block"] = (here.sheet, here.first_row, left, here.last_row, left + len(SERIOUSNESS) - 1)
+                    found[f"{key}_{block[1:]}_block"] = (
+                        here.sheet,
+                        here.first_row,
+                        left,
+                        here.last_row,
+                        left + len(SERIOUSNESS) - 1,
+                    )
         return found

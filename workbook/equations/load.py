@@ -18,9 +18,7 @@ def water_mass(volume: str, density: str = "{const.water_density}") -> str:
 
 
 @equation
-def glass_mass(
-    perimeter: str, height: str, area: str, glass: str, density: str = "{const.glass_density}"
-) -> str:
+def glass_mass(perimeter: str, height: str, area: str, glass: str, density: str = "{const.glass_density}") -> str:
     """Mass of the panes: the sides and one bottom, open top.
 
     m = (P * h + A) * t / 1000 * density

@@ -52,9 +52,21 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     if chart.percent:
         axis["num_format"] = "0%"
     made.set_x_axis(axis)
-    made.set_y_axis({"reverse": True, "num_font": {**font, "size": 8}, "interval_unit": 1, "major_gridlines": {"visible": False}, "line": {"color": look.LINE}})
+    made.set_y_axis(
+        {
+            "reverse": True,
+            "num_font": {**font, "size": 8},
+            "interval_unit": 1,
+            "major_gridlines": {"visible": False},
+            "line": {"color": look.LINE},
+        }
+    )
     drawn = [i for i, series in enumerate(chart.series) if not series.colour]
-    made.set_legend({"none": True} if len(chart.series) - len(drawn) < 2 else {"position": "bottom", "font": font, "delete_series": drawn})
+    made.set_legend(
+        {"none": True}
+        if len(chart.series) - len(drawn) < 2
+        else {"position": "bottom", "font": font, "delete_series": drawn}
+    )
     made.set_size({"width": chart.width, "height": chart.height})
     made.set_chartarea({"border": {"color": look.LINE}})
     return made

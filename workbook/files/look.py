@@ -42,7 +42,13 @@ ROLES: dict[str, dict[str, object]] = {
 
 def properties(role: str, show: str) -> dict[str, object]:
     """What the writer needs for one role and number format."""
-    found: dict[str, object] = {"font_name": FONT, "font_scheme": "none", "font_size": 10, "font_color": INK, **ROLES[role]}
+    found: dict[str, object] = {
+        "font_name": FONT,
+        "font_scheme": "none",
+        "font_size": 10,
+        "font_color": INK,
+        **ROLES[role],
+    }
     if show:
         found["num_format"] = NUMBER_FORMATS.get(show, show)
     if show == "text" and role in {"computed", "typed", "said", "given"}:

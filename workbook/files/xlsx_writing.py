@@ -1,6 +1,7 @@
 """Cells and their values become a file, in one pass; the only user of xlsxwriter."""
 
 import datetime
+import itertools
 import math
 import os
 import tempfile
@@ -37,7 +38,7 @@ class About:
     facts: dict[str, str | int]
 
 
-class PlainSheet(Worksheet):
+class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
     """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
 
     def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002, FBT001, FBT002
@@ -115,7 +116,10 @@ class Writer:
                      "ignore_blank": False}  # fmt: skip
         if column.help:
             rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
-        rule |= {"error_title": "Please check", "error_message": f"{column.label}: expected {_expected(kind, slot)}."[:255]}
+        rule |= {
+            "error_title": "Please check",
+            "error_message": f"{column.label}: expected {_expected(kind, slot)}."[:255],
+        }
         if kind.choices and kind.name == "link":
             rule["error_type"] = "warning"
         return rule
@@ -124,7 +128,9 @@ class Writer:
         first = f"{letters(area[1] + 1)}{area[0] + 1}"
         for level, (fill, ink) in look.SERIOUS.items():
             made = self._serious(level, fill, ink)
-            sheet.conditional_format(*area, {"type": "formula", "criteria": f'=LEFT({first},1)="{SYMBOLS[level]}"', "format": made})
+            sheet.conditional_format(
+                *area, {"type": "formula", "criteria": f'=LEFT({first},1)="{SYMBOLS[level]}"', "format": made}
+            )
 
     def _serious(self, level: str, fill: str, ink: str, show: str = "") -> Format:
         key = ("serious " + level, show)
@@ -152,7 +158,9 @@ class Writer:
                 continue
             for slot in here.slots:
                 working = slot.column.look.working or slot.shows == "from typed"
-                sheet.set_column(slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {})
+                sheet.set_column(
+                    slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {}
+                )
             sheet.set_row(here.first_row - 3, 48)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
@@ -162,7 +170,7 @@ class Writer:
     def _heights(self, sheet: Worksheet, page: Page, values: Values) -> None:
         """Rows high enough for their wrapped text: not every program fits them on opening."""
         placed, title = page.placed, page.placed.sheet.title
-        width: dict[int, float] = dict(enumerate(FORM_WIDTHS, 1)) if not placed.sheet.blocks else {}
+        width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
         for table in placed.sheet.tables:
             width |= {} if table.form else {s.at: s.column.look.width for s in self.placing.tables[table.key].slots}
         lines: dict[int, int] = {}
@@ -201,20 +209,27 @@ class Writer:
     def _last_printed_row(self, page: Page, values: Values) -> int:
         """Down to the last row in use and a few more: empty ready rows would print page after page."""
         placed, title = page.placed, page.placed.sheet.title
-        last = max((c.row for c in page.cells if c.kind != "blank" and c.column <= placed.last_printed_column), default=1)
+        last = max(
+            (c.row for c in page.cells if c.kind != "blank" and c.column <= placed.last_printed_column), default=1
+        )
         ends = [last]
         for run in page.runs:
             if run.column <= placed.last_printed_column:
-                filled = [r for r in range(run.first_row, run.first_row + run.rows) if values[title, r, run.column] != ""]
+                filled = [
+                    r for r in range(run.first_row, run.first_row + run.rows) if values[title, r, run.column] != ""
+                ]
                 ends.append(max(filled, default=1))
-        charts = [placed.header_row + 3 + sum(chart.height + 10 for chart in c.charts[:: c.across]) // LINE_PIXELS for c, _ in placed.charts]
+        charts = [
+            placed.header_row + 3 + sum(chart.height + 10 for chart in c.charts[:: c.across]) // LINE_PIXELS
+            for c, _ in placed.charts
+        ]
         grows = any(not t.form and not t.given for t in placed.sheet.tables)
         return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
 
     def _scale(self, page: Page) -> int:
         """The scale at which the widest page of columns fits on A4 and on Letter."""
         placed = page.placed
-        widths = {at: 1.6 for at in range(1, placed.last_printed_column + 1)}
+        widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]
             widths |= {s.at: s.column.look.width + 0.8 for s in here.slots if not here.table.form and s.at in widths}
@@ -222,7 +237,9 @@ class Writer:
             widths |= {at + i: 9.8 for i in range(charts.columns)}
         edges = [0, *placed.page_breaks, placed.last_printed_column]
         repeated = sum(widths[at] for at in range(1, placed.sheet.frozen_columns + 1))
-        pages = [sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in zip(edges, edges[1:], strict=False)]
+        pages = [
+            sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in itertools.pairwise(edges)
+        ]
         return max(25, min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / max(pages))))
 
 
@@ -237,7 +254,12 @@ def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:
         case "count":
             return {"validate": "integer", "criteria": "between", "minimum": int(low), "maximum": int(high)}
         case "date":
-            return {"validate": "integer", "criteria": "between", "minimum": serial(FIRST_DATE), "maximum": serial(LAST_DATE)}
+            return {
+                "validate": "integer",
+                "criteria": "between",
+                "minimum": serial(FIRST_DATE),
+                "maximum": serial(LAST_DATE),
+            }
         case "choice":
             return {"validate": "list", "source": list(kind.choices)}
         case "key":
@@ -280,7 +302,13 @@ def _write(path: Path, pages: list[Page], values: Values, placing: Placing, abou
         "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False,
         "default_format_properties": {"font_name": look.FONT, "font_size": 10},
     })  # fmt: skip
-    book.set_properties({"title": about.title, "created": CREATED, "comments": "Planning estimates: test the water and watch the animals."})
+    book.set_properties(
+        {
+            "title": about.title,
+            "created": CREATED,
+            "comments": "Planning estimates: test the water and watch the animals.",
+        }
+    )
     for key, fact in about.facts.items():
         book.set_custom_property(key, fact)
     book.set_calc_mode("auto")

@@ -3,6 +3,7 @@
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
 from workbook.tables.idioms import after, before, between, joined, piece, pieces
+from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
 
 LINES = 300
@@ -27,7 +28,7 @@ SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row
 ))
 
 
-def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, object]], list[dict[str, object]]]:
+def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
     flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if complete(table).flags]
     keys = [key for _, key in flagged]
@@ -72,8 +73,8 @@ def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, ob
         Computed("piece", "Which of them", logic(pieces("{said}", SEPARATOR) + "-({run}-{place})", "1"), look=COUNT),
         Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
     ))
-    table_rows: list[dict[str, object]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
-    area_rows: list[dict[str, object]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
+    table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
+    area_rows: list[dict[str, Value]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
     sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(SUMMARY,), frozen_columns=0,
                   purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
     return sheet, table_rows, area_rows

@@ -2,7 +2,6 @@
 
 from workbook.tables import Flag, Look, Said, Sheet, Table, Typed, key, number, text
 
-
 CONSTANTS = Table(
     "constants", title="Constants", given=True, names_from="value", row_name=("label",),
     purpose="Change a value and everything that uses it follows.",

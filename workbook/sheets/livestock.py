@@ -2,7 +2,22 @@
 
 from workbook.equations import feeding, mass, metabolism, nitrogen, space
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, count, date, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Sheet,
+    Table,
+    Typed,
+    count,
+    date,
+    link,
+    logic,
+    number,
+    text,
+)
 from workbook.tables.idioms import first_known, joined
 
 GROUP, MODEL, VERDICT = Look("The group", 10, "0.0"), Look("Length to mass to oxygen to food to nitrogen", 10, "0.00"), Look("Company and water", 26, status=True)

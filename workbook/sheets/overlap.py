@@ -1,7 +1,22 @@
 """Overlap: the water that all residents of a tank share, who sets its ends, and where the tank lies in it."""
 
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.tables import Chart, Charts, Computed, Flag, Look, Pulled, Said, Series, Sheet, Table, Typed, link, logic, text
+from workbook.tables import (
+    Chart,
+    Charts,
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Series,
+    Sheet,
+    Table,
+    Typed,
+    link,
+    logic,
+    text,
+)
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import cell_of, count_of_rows, most_of_rows, nth_row, who_of_rows

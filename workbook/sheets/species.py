@@ -4,7 +4,23 @@ from dataclasses import replace
 
 from workbook.equations import mass, metabolism
 from workbook.sheets.parameters import PARAMETERS, RANGE_CHOICES, Parameter
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, choice, count, key, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Sheet,
+    Table,
+    Typed,
+    choice,
+    count,
+    key,
+    link,
+    logic,
+    number,
+    text,
+)
 from workbook.tables.idioms import all_said, first_known, first_said, joined, position, sum_of_rows
 
 ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")

@@ -1,7 +1,22 @@
 """Stocking: how full each tank is by every measure, as a share of its limit, and which measure binds."""
 
 from workbook.equations import gases, mass, nitrogen, space
-from workbook.tables import Chart, Charts, Computed, Flag, Look, Pulled, Said, Series, Sheet, Table, Typed, link, logic, text
+from workbook.tables import (
+    Chart,
+    Charts,
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Series,
+    Sheet,
+    Table,
+    Typed,
+    link,
+    logic,
+    text,
+)
 from workbook.tables.idioms import count_of_rows, first_known, most_of_rows, only_if, sum_of_rows, who_of_rows
 
 LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
@@ -23,13 +38,13 @@ def mouths(key_: str, label: str, column: str, word: str) -> tuple[Computed, Com
             Computed(key_, f"{label}: who", only_if(f"{{{key_}s}}>0", logic(first)), kind=text(), look=WHO))
 
 
-def most(key_: str, label: str, column: str, unit: str, who: str = "", least: bool = False, look: Look = HIDDEN) -> tuple[Computed, ...]:  # noqa: FBT001, FBT002
+def most(key_: str, column: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Computed, ...]:
     """Greatest or least of a column among the residents, and who it is."""
     known = f'COUNTIFS({LINKS},{{line}},{rows_of(column)},">-1E+9")'
-    found = (Computed(key_, label, most_of_rows(LINKS, rows_of(column), known, unit, least=least), look=look),)
-    if who:
-        found += (Computed(who, f"{label}: who", who_of_rows(LINKS, rows_of(column), f"{{{key_}}}", NAMES, LINES), kind=text(), look=WHO),)
-    return found
+    found = Computed(key_, label, most_of_rows(LINKS, rows_of(column), known, unit, least=least), look=COUNT if unit == "1" else HIDDEN)
+    if not who:
+        return (found,)
+    return (found, Computed(who, f"{label}: who", who_of_rows(LINKS, rows_of(column), f"{{{key_}}}", NAMES, LINES), kind=text(), look=WHO))
 
 
 BITES = f'{rows_of("bites_fins")},"yes",{rows_of("animals")},">0"'
@@ -38,16 +53,16 @@ COMPANY = Table("company", title="Who matters in each tank", rows_of="tanks", ro
     Pulled("tank", via="tanks", look=Look(working=True, width=16)),
     Computed("residents", "Groups", count_of_rows(LINKS), look=COUNT),
     Computed("in_quarantine", "Groups in quarantine", count_of_rows(LINKS, f"{rows_of('waiting')},1"), look=COUNT),
-    *most("mouthful_max", "Longest mouthful", "mouthful", "cm", who="mouthful_who"),
-    *most("victim_min", "Smallest animal", "victim_length", "cm", who="victim_who", least=True),
-    *most("temper_max", "Worst temper", "temper_counted", "1", who="temper_who", look=COUNT),
+    *most("mouthful_max", "mouthful", "cm", "Longest mouthful", who="mouthful_who"),
+    *most("victim_min", "victim_length", "cm", "Smallest animal", who="victim_who", least=True),
+    *most("temper_max", "temper_counted", "1", "Worst temper", who="temper_who"),
     Computed("biters", "Groups that bite fins", count_of_rows(LINKS, BITES), look=COUNT),
     Computed("first_biter", "First of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MINIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
     Computed("last_biter", "Last of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MAXIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
     *mouths("shrimp_hunter", "Groups that hunt shrimp", "eats_shrimp", "yes"),
     *mouths("young_eater", "Groups that take shrimp young", "eats_shrimp", "young"),
     *mouths("snail_eater", "Groups that eat snails", "eats_snails", "yes"),
-    *most("mouth_min", "Finest food wanted", "food_size", "mm", who="mouth_who", least=True),
+    *most("mouth_min", "food_size", "mm", "Finest food wanted", who="mouth_who", least=True),
 ))
 
 MEASURES = (("nitrogen", "Water change"), ("oxygen", "Oxygen"), ("swim", "Swim room"), ("bottom", "Bottom room"), ("volume", "Volume"))

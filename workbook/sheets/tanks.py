@@ -4,7 +4,24 @@ from dataclasses import replace
 
 from workbook.equations import conversions, geometry, heat, load
 from workbook.sheets.parameters import PARAMETERS
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, choice, count, date, key, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Sheet,
+    Table,
+    Typed,
+    choice,
+    count,
+    date,
+    key,
+    link,
+    logic,
+    number,
+    text,
+)
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import first_known, joined, only_if, position
 
@@ -128,7 +145,7 @@ ANSWERS = (
              look=Look("Filter and heater", 10, "0.00"), help="In the room's currency, at the price on Start; for the coldest room air."),
 )
 
-STEPS = (
+STEPS: tuple[Pulled | Computed, ...] = (
     Pulled("water_temperature", via="water", of="temperature", label="Source temperature"),
     *(Pulled(f"water_{p.key}", via="water", of=p.key, label=f"Source {p.label}") for p in PARAMETERS[1:]),
     Pulled("water_nitrate", via="water", of="nitrate", label="Source nitrate"),

@@ -1,4 +1,4 @@
-"""This week: what is due on each day, to print, pin up and tick off."""
+"""The week ahead: what is due on each day, to print, pin up and tick off."""
 
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.idioms import cell_of

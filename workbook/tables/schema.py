@@ -20,7 +20,7 @@ def complete(table: Table) -> Table:
     if table.form:
         return table
     columns: list[Column] = list(table.columns)
-    columns += [_row_of_link(table, c) for c in table.typed if c.kind.name == "link"]
+    columns += [_row_of_link(c) for c in table.typed if c.kind.name == "link"]
     if not table.given:
         columns.append(Computed("line", "Line", Formula("{above.line}+1", "1"), seed="0", look=WORKING))
     if table.is_list:
@@ -31,7 +31,7 @@ def complete(table: Table) -> Table:
     return replace(table, columns=tuple(columns))
 
 
-def _row_of_link(table: Table, column: Typed) -> Computed:
+def _row_of_link(column: Typed) -> Computed:
     name = f"{{{column.key}}}"
     target = f"{{{column.kind.table}.@key[]}}"
     formula = Formula(f'IF({name}="","",IFERROR(MATCH({name},{target},0),""))', "1", copes_with_blanks=True)
@@ -44,36 +44,55 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
     for column in table.typed:
         if column.kind.name == "link":
             known = "".join(f',{{{column.key}}}<>"{word}"' for word in column.kind.choices)
-            found.append(Flag(
-                f"unknown_{column.key}", f"{column.label} not known", seriousness="act", copes=True,
-                when=f'AND({{{column.key}}}<>"",{{{column.key}_row}}=""{known})',
-                why=f"'{{{column.key}}}' does not stand on the sheet it points to, so nothing is reckoned for this row",
-                do="Pick a name from the dropdown, or add it there first.",
-            ))
+            found.append(
+                Flag(
+                    f"unknown_{column.key}",
+                    f"{column.label} not known",
+                    seriousness="act",
+                    copes=True,
+                    when=f'AND({{{column.key}}}<>"",{{{column.key}_row}}=""{known})',
+                    why=f"'{{{column.key}}}' does not stand on the sheet it points to, so nothing is reckoned for this row",
+                    do="Pick a name from the dropdown, or add it there first.",
+                )
+            )
     if needed := [c for c in table.typed if c.required]:
         empty = ",".join(f'{{{c.key}}}=""' for c in needed)
         begun = "&".join(f"{{{c.key}}}" for c in needed)
         names = "&".join(f'IF({{{c.key}}}="",", {c.label}","")' for c in needed)
-        found.append(Flag(
-            "unfinished", "Row not finished", seriousness="watch", copes=True,
-            when=f'AND({begun}<>"",OR({empty}))',
-            why=f"=\"this row was begun, but still lacks \"&MID({names},3,200)",
-            do="Fill the cell, or clear the row.",
-        ))
+        found.append(
+            Flag(
+                "unfinished",
+                "Row not finished",
+                seriousness="watch",
+                copes=True,
+                when=f'AND({begun}<>"",OR({empty}))',
+                why=f'="this row was begun, but still lacks "&MID({names},3,200)',
+                do="Fill the cell, or clear the row.",
+            )
+        )
     first = f"{{{table.key}.{table.row_name[0]}[]}}"
     if table[table.row_name[0]].kind.name == "key":  # type: ignore[union-attr]
-        found.append(Flag(
-            "twice", "Name used twice", seriousness="act", copes=True,
-            when=f'IF({{{table.row_name[0]}}}="",0,COUNTIF({first},{{{table.row_name[0]}}}))>1',
-            why=f"'{{{table.row_name[0]}}}' stands in more than one row, so rows that point to it find only the first",
-            do="Give each row a name of its own.",
-        ))
-    found.append(Flag(
-        "nearly_full", "List nearly full", seriousness="note",
-        when=f"IF({{line}}=1,ROWS({first})-COUNTA({first}),ROWS({first})+{{const.rows_left}})<{{const.rows_left}}",
-        why="only a few ready rows are left in this list",
-        do="Build the workbook again with more spare rows before they run out.",
-    ))
+        found.append(
+            Flag(
+                "twice",
+                "Name used twice",
+                seriousness="act",
+                copes=True,
+                when=f'IF({{{table.row_name[0]}}}="",0,COUNTIF({first},{{{table.row_name[0]}}}))>1',
+                why=f"'{{{table.row_name[0]}}}' stands in more than one row, so rows that point to it find only the first",
+                do="Give each row a name of its own.",
+            )
+        )
+    found.append(
+        Flag(
+            "nearly_full",
+            "List nearly full",
+            seriousness="note",
+            when=f"IF({{line}}=1,ROWS({first})-COUNTA({first}),ROWS({first})+{{const.rows_left}})<{{const.rows_left}}",
+            why="only a few ready rows are left in this list",
+            do="Build the workbook again with more spare rows before they run out.",
+        )
+    )
     return found
 
 
@@ -87,15 +106,27 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
         columns += [flag for flag in flags if flag.seriousness == level]
     for level in SERIOUSNESS:
         keys = [f"{{{flag.key}}}" for flag in flags if flag.seriousness == level]
-        columns.append(Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING))
+        columns.append(
+            Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
+        )
     levels = [f"{{said_{level}}}" for level in SERIOUSNESS]
     columns.append(Computed("said", "All that is said", all_said(levels, SEPARATOR), kind=text(), look=WORKING))
-    columns.append(Computed("said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING))
+    columns.append(
+        Computed(
+            "said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING
+        )
+    )
     seed = "0"
     for level in SERIOUSNESS:
-        columns.append(Computed(f"run_{level}", f"Count: {level}",
-                                Formula(f"{{above.run_{level}}}+{pieces(f'{{said_{level}}}', SEPARATOR)}", "1", copes_with_blanks=True),
-                                seed=seed, look=WORKING))
+        columns.append(
+            Computed(
+                f"run_{level}",
+                f"Count: {level}",
+                Formula(f"{{above.run_{level}}}+{pieces(f'{{said_{level}}}', SEPARATOR)}", "1", copes_with_blanks=True),
+                seed=seed,
+                look=WORKING,
+            )
+        )
         seed = f"{{@last.run_{level}}}"
     return columns
 
