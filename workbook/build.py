@@ -39,6 +39,12 @@ class Built:
     pages: list[Page]
     values: Values
 
+    @property
+    def verdict(self) -> str:
+        """What Attention says in short."""
+        here = self.placing.tables["attention_summary"]
+        return str(self.values[here.sheet, here.base["verdict"], here.across])
+
 
 def templates_folder() -> Path:
     """The starting sets: beside the package in a checkout, inside it when installed."""

@@ -77,8 +77,7 @@ def build(
     except OSError as error:
         err.print(f"{error.filename or target}: {error.strerror}; nothing was written.", style="red", highlight=False, markup=False)
         raise typer.Exit(2) from None
-    cells = sum(len(page) for page in built.pages)
-    out.print(f"{target}: {len(built.pages)} sheets, {cells} cells, {len(built.values)} of them formulas", highlight=False, markup=False, soft_wrap=True)
+    out.print(f"{target}: {len(built.pages)} sheets; {built.verdict}", highlight=False, markup=False, soft_wrap=True)
 
 
 def main() -> None:

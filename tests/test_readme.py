@@ -1,0 +1,61 @@
+"""The README is true: its console blocks print what they say they print, and it names every command and option."""
+
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from workbook.cli import app
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"```console\n(.*?)```", README, re.DOTALL)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """What the README assumes: a room of one's own, and one with two faults."""
+    shutil.copytree(ROOT / "templates/demo", tmp_path / "my-room")
+    shutil.copytree(ROOT / "templates/blank", tmp_path / "broken-room")
+    tanks = tmp_path / "broken-room/tanks.csv"
+    header = tanks.read_text().splitlines()[0].split(",")
+    row = {"tank": "Low", "length": "-60"}
+    tanks.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
+    stock = tmp_path / "broken-room/livestock.csv"
+    stock.write_text(stock.read_text().splitlines()[0] + "\nLow,Neon tetrra,6,,,,,,,,\n")
+    return tmp_path
+
+
+@pytest.mark.parametrize("block", BLOCKS)
+def test_console_block_prints_what_it_says(block: str, folder: Path) -> None:
+    command, *expected = block.strip().splitlines()
+    words = command.removeprefix("$ shoalbook ").split()
+    done = subprocess.run(
+        [sys.executable, "-m", "workbook", *words],
+        cwd=folder, env={"PYTHONPATH": str(ROOT), "PATH": "", "COLUMNS": "200"}, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert (done.stdout + done.stderr).strip().splitlines() == expected
+
+
+def test_every_option_is_in_the_readme_and_has_help() -> None:
+    said = CliRunner().invoke(app, ["build", "--help"], env={"COLUMNS": "200", "NO_COLOR": "1", "TERM": "dumb"}).output
+    options = set(re.findall(r"--[a-z][a-z-]+", said)) - {"--help"}
+    assert options == {"--output", "--edition", "--units", "--spare-rows", "--plan-date"}
+    assert {option for option in options if f"`{option}`" not in README} == set()
+
+
+def test_pictures_of_the_readme_are_kept() -> None:
+    shown = re.findall(r"!\[[^\]]+\]\((output/pictures/[^)]+)\)", README)
+    assert len(shown) >= 1
+    assert [name for name in shown if not (ROOT / name).is_file()] == []
+
+
+def test_first_paragraph_is_the_job_and_two_commands_follow() -> None:
+    title, job, *_ = README.split("\n\n")
+    assert title == "# shoalbook"
+    assert job.startswith("Someone with a room full of freshwater tanks")
+    assert README.index("shoalbook build\n") < README.index("-m pytest\n") < README.index("## What is in the workbook")
