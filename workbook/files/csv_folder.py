@@ -1,8 +1,12 @@
 """Plain text in: a folder with one CSV file for each table, checked cell by cell; all faults are told at once."""
 
 import csv
+import difflib
+import functools
 import io
-from collections.abc import Iterable, Iterator
+import re
+import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -11,18 +15,24 @@ from workbook.tables.columns import Typed
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 
-LARGEST_FILE = 50_000_000
-LARGEST_CELL = 32_000
+LARGEST_FILE, MOST_ROWS = 50_000_000, 100_000
+NOT_IN_FILES = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # no workbook can hold them
 Row = dict[str, Value]
+csv.field_size_limit(LARGEST_FILE)  # a cell that is too long is told by its column, not by the reader
 
 
 @dataclass
 class CsvFile:
-    """One file as it was read: its name, header and rows of text with their line numbers."""
+    """One file as it was read: its name, header and rows of text, each with its row in a spreadsheet.
+
+    broken: rows with too few or too many cells. whole: it could be read to its end.
+    """
 
     name: str
     header: list[str] = field(default_factory=list)
     rows: list[tuple[int, dict[str, str]]] = field(default_factory=list)
+    broken: list[dict[str, str]] = field(default_factory=list)
+    whole: bool = False
     findings: list[Finding] = field(default_factory=list)
 
     def fault(self, row: int | None, column: str, found: str, expected: str) -> None:
@@ -32,22 +42,38 @@ class CsvFile:
 
 def _text(path: Path, file: CsvFile) -> str:
     """The file's text, or a fault."""
-    if path.stat().st_size > LARGEST_FILE:
-        file.fault(None, "", f"{path.stat().st_size} bytes", f"at most {LARGEST_FILE}")
+    try:
+        raw = path.read_bytes() if path.stat().st_size <= LARGEST_FILE else b""
+        size = path.stat().st_size
+    except OSError as error:
+        file.fault(None, "", str(error.strerror), "a file that can be read")
         return ""
-    raw = path.read_bytes()
+    if size > LARGEST_FILE:
+        file.fault(None, "", f"{size} bytes", f"at most {LARGEST_FILE}")
+        return ""
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        row = raw.count(b"\n", 0, error.start) + 1
-        file.fault(row, "", f"byte {raw[error.start]:#04x} that is not UTF-8", "a file saved as UTF-8")
+        before = raw[: error.start].decode("utf-8-sig")
+        file.fault(*_place(before), f"byte {raw[error.start]:#04x} that is not UTF-8", "a file saved as UTF-8")
         return ""
-    if "\x00" in text:
-        file.fault(None, "", "a NUL character", "a plain text file")
-        return ""
-    if not text.strip():
+    if odd := NOT_IN_FILES.search(text):
+        file.fault(*_place(text[: odd.start()]), f"the character {odd[0]!r}", "plain text")
+    elif not text.strip():
         file.fault(None, "", "an empty file", "a header row and a row for each entry")
-    return text
+    # One letter may be written in two ways that look the same; names must be found in either.
+    return unicodedata.normalize("NFC", text)
+
+
+def _rows(text: str, *, strict: bool) -> "csv._reader":
+    return csv.reader(io.StringIO(text, newline=None), strict=strict)
+
+
+def _place(before: str) -> tuple[int, str]:
+    """Row and column of the cell that follows some text."""
+    rows = list(_rows(before + "x", strict=False))
+    column = len(rows[-1]) - 1
+    return len(rows), rows[0][column].strip() if len(rows) > 1 and column < len(rows[0]) else ""
 
 
 def read_csv(path: Path, wanted: list[str]) -> CsvFile:
@@ -59,60 +85,77 @@ def read_csv(path: Path, wanted: list[str]) -> CsvFile:
     text = _text(path, file)
     if file.findings:
         return file
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    at = 0
     try:
-        file.header = [name.strip() for name in next(reader)]
-        _check_header(file, wanted)
-        if file.findings:
-            return file
-        for cells in reader:
-            _take_row(file, reader.line_num, cells)
+        for at, cells in enumerate(_rows(text, strict=True), 1):
+            cells = [cell.strip() for cell in cells]
+            if at > 1:
+                _take_row(file, at, cells)
+            elif not _take_header(file, cells, wanted):
+                return file
+        file.whole = True
     except csv.Error as error:
-        file.fault(reader.line_num, "", str(error), "comma-separated values, quotes closed")
+        file.fault(at + 1, "", f"a quote mark out of place ({error})", "each quote closed, and doubled inside a cell")
+    if len(file.rows) > MOST_ROWS:
+        file.fault(None, "", f"{len(file.rows)} rows", f"at most {MOST_ROWS}")
     return file
 
 
-def _check_header(file: CsvFile, wanted: list[str]) -> None:
-    for name in wanted:
-        if name not in file.header:
-            file.fault(1, name, "no such column", f"the columns {', '.join(wanted)}")
-    for name in dict.fromkeys(file.header):
+def _take_header(file: CsvFile, names: list[str], wanted: list[str]) -> bool:
+    """Whether rows can be read by this header; what is wrong with it is a fault either way."""
+    if not any(names):
+        file.fault(1, "", "an empty row", "a header row")
+        return False
+    if len(names) == 1 and (other := re.search("[;\t]", names[0])):
+        file.fault(1, "", f"columns parted by {other[0]!r}", "columns parted by commas, numbers with a decimal point")
+        return False
+    file.header = names
+    lacking = [name for name in wanted if name not in names]
+    for name in dict.fromkeys(names):
         if name not in wanted:
-            file.fault(1, name or "(no name)", "a column that is not known", f"the columns {', '.join(wanted)}")
-        if file.header.count(name) > 1:
+            near = _near(name, lacking)[:1]
+            lacking = [other for other in lacking if other not in near]
+            expected = near[0] if near else f"one of {', '.join(wanted)}"
+            file.fault(1, name or "(no name)", "a column that is not known", expected)
+        elif names.count(name) > 1:
             file.fault(1, name, "the column twice", "each column once")
+    for name in lacking:
+        file.fault(1, name, "no such column", "a column of this name")
+    return True
 
 
-def _take_row(file: CsvFile, line: int, cells: list[str]) -> None:
-    cells = [cell.strip() for cell in cells]
+def _take_row(file: CsvFile, at: int, cells: list[str]) -> None:
     if not any(cells):
         return
-    if len(cells) != len(file.header):
-        file.fault(line, "", f"{len(cells)} cells", f"{len(file.header)}, as in the header")
-        return
-    file.rows.append((line, dict(zip(file.header, cells, strict=True))))
+    row = dict(zip(file.header, cells, strict=False))
+    if len(cells) == len(file.header):
+        file.rows.append((at, row))
+    else:
+        file.fault(at, "", f"{len(cells)} cells", f"{len(file.header)}, as in the header")
+        file.broken.append(row)
 
 
 def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]:
     """Rows of values; what is no value of its column is a fault."""
-    columns = list(columns)
-    pairs = [(c.key, c.key.removesuffix("_low") + "_high") for c in columns if c.key.endswith("_low")]
+    columns = [c for c in columns if c.key in file.header]
+    lows = [c.key for c in columns if c.key.split("_")[-1] == "low"]
     found: list[tuple[int, Row]] = []
-    for line, texts in file.rows:
+    for at, texts in file.rows:
         row: Row = {}
         for column in columns:
             if not (text := texts[column.key]):
                 if column.required:
-                    file.fault(line, column.key, "nothing", column.kind.expected)
+                    file.fault(at, column.key, "nothing", _expected(column))
                 continue
             try:
                 row[column.key] = column.kind.parse(text)
             except ValueError:
-                file.fault(line, column.key, repr(text), _expected(column))
-        for low, high in pairs:
+                file.fault(at, column.key, repr(text), _expected(column))
+        for low in lows:
+            high = low.removesuffix("low") + "high"
             if low in row and high in row and row[low] > row[high]:  # type: ignore[operator]
-                file.fault(line, low, f"{row[low]} above {high} {row[high]}", "a low end that is not above the high end")
-        found.append((line, row))
+                file.fault(at, low, f"{row[low]} above {high} {row[high]}", "a low end that is not above the high end")
+        found.append((at, row))
     return found
 
 
@@ -121,17 +164,28 @@ def _expected(column: Typed) -> str:
     return column.kind.expected + unit
 
 
+def _near(text: str, names: Iterable[str]) -> list[str]:
+    """Names that may have been meant, the nearest first."""
+    return list(_nearest(text.casefold(), tuple(names)))
+
+
+@functools.lru_cache(maxsize=1000)
+def _nearest(text: str, names: tuple[str, ...]) -> list[str]:
+    by_small = {name.casefold(): name for name in names}
+    return [by_small[small] for small in difflib.get_close_matches(text, by_small, n=3, cutoff=0.6)]
+
+
 def unique(file: CsvFile, rows: list[tuple[int, Row]], key: str) -> dict[str, str]:
     """Keys as written, by their small letters: office programs do not tell capitals apart."""
     first: dict[str, tuple[int, str]] = {}
-    for line, row in rows:
+    for at, row in rows:
         name = str(row.get(key, ""))
         if not name:
             continue
         if name.casefold() in first:
-            file.fault(line, key, f"'{name}' again, as in row {first[name.casefold()][0]}", "each name once")
+            file.fault(at, key, f"'{name}' again, as in row {first[name.casefold()][0]}", "each name once")
         else:
-            first[name.casefold()] = (line, name)
+            first[name.casefold()] = (at, name)
     return {small: name for small, (_, name) in first.items()}
 
 
@@ -153,7 +207,9 @@ class Folder:
     def read(self) -> dict[str, list[Row]]:
         """Rows of every table; BadInputError with every fault of every file."""
         if not self.folder.is_dir():
-            raise BadInputError([Finding(str(self.folder), None, "", "no such folder", "a folder of CSV files")])
+            found = "a file" if self.folder.exists() else "no such folder"
+            expected = "a folder of CSV files, or the name of a starting set"
+            raise BadInputError([Finding(str(self.folder), None, "", found, expected)])
         for table in self.tables:
             self._read_form(table) if table.form else self._read_table(table)
         for table in self.tables:
@@ -172,10 +228,31 @@ class Folder:
         file, rows = self._open(f"{table.key}.csv", [c for c in table.typed if not c.kept_in])
         column = next(c for c in table.typed if c.key == key)
         if column.kind.name == "key":
-            self.keys[table.key] = unique(file, rows, key)
+            broken = {row[key].casefold(): row[key] for row in file.broken if key in row}
+            known = broken | unique(file, rows, key)
+            # Without all names nothing can be said about links to them.
+            if file.whole and key in file.header:
+                self.keys[table.key] = known
+        if table.given and file.whole:
+            self._compare(table, file, rows)
         for name in dict.fromkeys(c.kept_in for c in table.typed if c.kept_in):
             self._add_columns(table, name, rows)
         self.lines[table.key] = (file, rows)
+
+    def _compare(self, table: Table, file: CsvFile, rows: list[tuple[int, Row]]) -> None:
+        """A folder's own copy of rows that come with the package may differ only where people may type."""
+        name = f"{table.key}.csv"
+        locked = [c for c in table.typed if c.locked]
+        if self.path(name).parent == self.shared and rows:
+            return
+        given = parse_rows(read_csv(self.shared / name, [c.key for c in table.typed]), table.typed)
+        if not rows or (locked and len(rows) != len(given)):
+            file.fault(None, "", f"{len(rows)} rows", f"the {len(given)} rows that come with the package")
+        for (at, row), (_, ours) in zip(rows, given, strict=False):
+            for column in locked:
+                if row.get(column.key, "") != ours.get(column.key, ""):
+                    found, wanted = row.get(column.key, ""), ours.get(column.key, "")
+                    file.fault(at, column.key, repr(found), f"{wanted!r}, as it comes with the package")
 
     def _add_columns(self, table: Table, name: str, rows: list[tuple[int, Row]]) -> None:
         """Columns of a table that are kept in a file of their own, by the table's key."""
@@ -183,10 +260,10 @@ class Folder:
         more, found = self._open(f"{name}.csv", [key, *(c for c in table.typed if c.kept_in == name)])
         unique(more, found, key.key)
         by_key = {str(row.get(key.key, "")).casefold(): row for _, row in rows}
-        for line, row in found:
+        for at, row in found:
             given = str(row.pop(key.key, ""))
-            if given and given.casefold() not in by_key:
-                more.fault(line, key.key, f"'{given}'", f"a name that stands in {table.key}")
+            if given:
+                self._known(more, at, key.key, given, table.key)
             by_key.get(given.casefold(), {}).update(row)
 
     def _read_form(self, table: Table) -> None:
@@ -194,34 +271,38 @@ class Folder:
         self.files.append(file)
         columns = {c.key: c for c in table.typed}
         row: Row = {}
-        for line, texts in file.rows:
-            key, text = texts["key"], texts["value"]
+        seen: dict[str, int] = {}
+        for at, texts in file.rows:
+            key, text = texts.get("key", ""), texts.get("value", "")
             if key not in columns:
-                file.fault(line, "key", f"'{key}'", f"one of {', '.join(columns)}")
+                file.fault(at, "key", f"'{key}'", f"one of {', '.join(_near(key, columns) or columns)}")
+            elif key in seen:
+                file.fault(at, "key", f"'{key}' again, as in row {seen[key]}", "each key once")
             elif text:
                 try:
                     row[key] = columns[key].kind.parse(text)
                 except ValueError:
-                    file.fault(line, key, repr(text), _expected(columns[key]))
+                    file.fault(at, "value", f"{text!r} for {key}", _expected(columns[key]))
+            seen.setdefault(key, at)
         self.lines[table.key] = (file, [(2, row)])
 
     def _link(self, table: Table) -> None:
         """Every link points to a row, and is written as that row's name is."""
         file, rows = self.lines[table.key]
         for column in (c for c in table.typed if c.kind.name == "link"):
-            known = self.keys.get(column.kind.table, {})
-            for line, row in rows:
-                text = str(row.get(column.key, ""))
-                if not text or text in column.kind.choices:
-                    continue
-                if text.casefold() not in known:
-                    near = ", ".join(list(_near(text, known.values()))[:3])
-                    file.fault(line, column.key, f"'{text}'", column.kind.expected + (f" (near: {near})" if near else ""))
-                else:
-                    row[column.key] = known[text.casefold()]
+            words = {word.casefold(): word for word in column.kind.choices}
+            for at, row in rows:
+                if text := str(row.get(column.key, "")):
+                    row[column.key] = words.get(text.casefold()) or self._known(
+                        file, at, column.key, text, column.kind.table, column.kind.expected
+                    )
 
-
-def _near(text: str, names: Iterable[str]) -> Iterator[str]:
-    import difflib  # noqa: PLC0415  only wanted once something is wrong
-
-    yield from difflib.get_close_matches(text, list(names), n=3, cutoff=0.6)
+    def _known(self, file: CsvFile, at: int, column: str, text: str, table: str, expected: str = "") -> str:
+        """The name as its own table writes it; a fault when that table has no such row."""
+        known = self.keys.get(table)
+        if known is None or text.casefold() in known:
+            return (known or {}).get(text.casefold(), text)
+        near = ", ".join(_near(text, known.values()))
+        expected = expected or f"a name that stands in {table}"
+        file.fault(at, column, f"'{text}'", expected + (f" (near: {near})" if near else ""))
+        return text

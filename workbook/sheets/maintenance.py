@@ -11,8 +11,8 @@ MAINTENANCE = Table("maintenance", title="Maintenance", row_name=("task", "tank"
     Typed("last_done", "Last done", date(), look=Look("The task", 11), help="Blank: due today."),
     Computed("next_due", "Next due", logic("IF({every_days}=\"\",\"\",IF({last_done}=\"\",{settings.plan_date},{last_done}+{every_days}))", "date", copes=True), kind=date(), look=DUE),
     Computed("days_late", "Days late", logic("MAX(0,{settings.plan_date}-{next_due})", "day"), look=DUE),
-    Computed("state", "State", logic('IF({days_late}>{const.days_very_late},"▲ very late",IF({days_late}>0,"◆ late",IF({next_due}={settings.plan_date},"due today",'
-                                     'IF({next_due}-{settings.plan_date}<={const.soon_days},"due soon","later"))))'), kind=text(), look=Look("When it is due", 13, status=True)),
+    Computed("state", "State", logic('IF({days_late}>0,IF({days_late}>{const.days_very_late},"▲ very late","◆ late"),'
+                                     'IF({next_due}={settings.plan_date},"due today",IF({next_due}-{settings.plan_date}<={const.soon_days},"due soon","later")))'), kind=text(), look=Look("When it is due", 13, status=True)),
     Said(look=Look("When it is due", 46)),
     Typed("minutes", "Minutes", number(0, 1440), unit="min", look=Look("The task", 9, "0")),
     Typed("supplies", "Supplies", text(), look=Look("The task", 26)),
