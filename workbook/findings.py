@@ -19,9 +19,14 @@ class Finding:
         if self.row is not None:
             where += f", row {self.row}"
         if self.column:
-            where += f", column {self.column}"
-        found = self.found if len(self.found) <= 80 else self.found[:77] + "..."
-        return f"{where}: found {found}; expected {self.expected}"
+            where += f", column {_short(self.column)}"
+        line = f"{where}: found {_short(self.found)}; expected {self.expected}"
+        # One line, and nothing in it that a terminal would act on.
+        return "".join(c if c.isprintable() else repr(c)[1:-1] for c in line)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 80 else text[:77] + "..."
 
 
 class BadInputError(Exception):

@@ -136,7 +136,8 @@ class Placing:
         for column in table.columns:
             unit = self.schema.origin(table, column.key)[1].unit
             other = twin(unit, self.system)
-            place = working if column.look.working else shown
+            aside = column.look.working or (column.look.metric_only and self.system == "us")
+            place = working if aside else shown
             if isinstance(column, Typed) and other and not column.locked:
                 place.append(Slot(column, 0, other.unit, other, "typed"))
                 working.append(Slot(column, 0, unit, other, "from typed"))

@@ -6,13 +6,13 @@ import functools
 import io
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Typed
-from workbook.tables.kinds import Value
+from workbook.tables.kinds import Kind, Value, link
 from workbook.tables.table import Table
 
 LARGEST_FILE, MOST_ROWS = 50_000_000, 100_000
@@ -43,13 +43,13 @@ class CsvFile:
 def _text(path: Path, file: CsvFile) -> str:
     """The file's text, or a fault."""
     try:
-        raw = path.read_bytes() if path.stat().st_size <= LARGEST_FILE else b""
-        size = path.stat().st_size
+        with path.open("rb") as opened:
+            raw = opened.read(LARGEST_FILE + 1)
     except OSError as error:
         file.fault(None, "", str(error.strerror), "a file that can be read")
         return ""
-    if size > LARGEST_FILE:
-        file.fault(None, "", f"{size} bytes", f"at most {LARGEST_FILE}")
+    if len(raw) > LARGEST_FILE:
+        file.fault(None, "", f"more than {LARGEST_FILE} bytes", "a smaller file")
         return ""
     try:
         text = raw.decode("utf-8-sig")
@@ -65,7 +65,7 @@ def _text(path: Path, file: CsvFile) -> str:
     return unicodedata.normalize("NFC", text)
 
 
-def _rows(text: str, *, strict: bool) -> "csv._reader":
+def _rows(text: str, *, strict: bool) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=None), strict=strict)
 
 
@@ -82,13 +82,13 @@ def read_csv(path: Path, wanted: list[str]) -> CsvFile:
     if not path.is_file():
         file.fault(None, "", "no such file", f"a CSV file with the columns {', '.join(wanted)}")
         return file
-    text = _text(path, file)
+    content = _text(path, file)
     if file.findings:
         return file
     at = 0
     try:
-        for at, cells in enumerate(_rows(text, strict=True), 1):
-            cells = [cell.strip() for cell in cells]
+        for at, texts in enumerate(_rows(content, strict=True), 1):
+            cells = [text.strip() for text in texts]
             if at > 1:
                 _take_row(file, at, cells)
             elif not _take_header(file, cells, wanted):
@@ -150,7 +150,7 @@ def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]
             try:
                 row[column.key] = column.kind.parse(text)
             except ValueError:
-                file.fault(at, column.key, repr(text), _expected(column))
+                file.fault(at, column.key, repr(text), _expected(column, text))
         for low in lows:
             high = low.removesuffix("low") + "high"
             if low in row and high in row and row[low] > row[high]:  # type: ignore[operator]
@@ -159,9 +159,10 @@ def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]
     return found
 
 
-def _expected(column: Typed) -> str:
+def _expected(column: Typed, text: str = "") -> str:
     unit = f" {column.unit}" if column.unit not in {"", "1"} and column.kind.name == "number" else ""
-    return column.kind.expected + unit
+    point = ", with a decimal point" if column.kind.name == "number" and "," in text else ""
+    return column.kind.expected + unit + point
 
 
 def _near(text: str, names: Iterable[str]) -> list[str]:
@@ -242,16 +243,17 @@ class Folder:
     def _compare(self, table: Table, file: CsvFile, rows: list[tuple[int, Row]]) -> None:
         """A folder's own copy of rows that come with the package may differ only where people may type."""
         name = f"{table.key}.csv"
-        locked = [c for c in table.typed if c.locked]
-        if self.path(name).parent == self.shared and rows:
+        if self.path(name).parent == self.shared:
             return
+        locked = [c for c in table.typed if c.locked]
         given = parse_rows(read_csv(self.shared / name, [c.key for c in table.typed]), table.typed)
         if not rows or (locked and len(rows) != len(given)):
             file.fault(None, "", f"{len(rows)} rows", f"the {len(given)} rows that come with the package")
+            return
         for (at, row), (_, ours) in zip(rows, given, strict=False):
             for column in locked:
-                if row.get(column.key, "") != ours.get(column.key, ""):
-                    found, wanted = row.get(column.key, ""), ours.get(column.key, "")
+                found, wanted = row.get(column.key, ""), ours.get(column.key, "")
+                if found != wanted:
                     file.fault(at, column.key, repr(found), f"{wanted!r}, as it comes with the package")
 
     def _add_columns(self, table: Table, name: str, rows: list[tuple[int, Row]]) -> None:
@@ -263,7 +265,7 @@ class Folder:
         for at, row in found:
             given = str(row.pop(key.key, ""))
             if given:
-                self._known(more, at, key.key, given, table.key)
+                self._known(more, at, key.key, given, link(table.key))
             by_key.get(given.casefold(), {}).update(row)
 
     def _read_form(self, table: Table) -> None:
@@ -282,7 +284,7 @@ class Folder:
                 try:
                     row[key] = columns[key].kind.parse(text)
                 except ValueError:
-                    file.fault(at, "value", f"{text!r} for {key}", _expected(columns[key]))
+                    file.fault(at, "value", f"{text!r} for {key}", _expected(columns[key], text))
             seen.setdefault(key, at)
         self.lines[table.key] = (file, [(2, row)])
 
@@ -293,16 +295,14 @@ class Folder:
             words = {word.casefold(): word for word in column.kind.choices}
             for at, row in rows:
                 if text := str(row.get(column.key, "")):
-                    row[column.key] = words.get(text.casefold()) or self._known(
-                        file, at, column.key, text, column.kind.table, column.kind.expected
-                    )
+                    row[column.key] = words.get(text.casefold()) or self._known(file, at, column.key, text, column.kind)
 
-    def _known(self, file: CsvFile, at: int, column: str, text: str, table: str, expected: str = "") -> str:
+    def _known(self, file: CsvFile, at: int, column: str, text: str, kind: Kind) -> str:
         """The name as its own table writes it; a fault when that table has no such row."""
-        known = self.keys.get(table)
-        if known is None or text.casefold() in known:
-            return (known or {}).get(text.casefold(), text)
-        near = ", ".join(_near(text, known.values()))
-        expected = expected or f"a name that stands in {table}"
-        file.fault(at, column, f"'{text}'", expected + (f" (near: {near})" if near else ""))
-        return text
+        known = self.keys.get(kind.table)
+        if known is None:
+            return text
+        if text.casefold() not in known:
+            near = ", ".join(_near(text, known.values()))
+            file.fault(at, column, f"'{text}'", kind.expected + (f" (near: {near})" if near else ""))
+        return known.get(text.casefold(), text)

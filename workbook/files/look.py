@@ -52,7 +52,7 @@ def properties(role: str, show: str) -> dict[str, object]:
     if show:
         found["num_format"] = NUMBER_FORMATS.get(show, show)
     if show == "text" and role in {"computed", "typed", "said", "given"}:
-        found |= {"text_wrap": True, "indent": 1}
+        found |= {"text_wrap": True, "align": "left", "indent": 1}
     if show == "text" and role in {"computed", "working"}:
         found["num_format"] = "General"
     return found

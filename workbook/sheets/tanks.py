@@ -122,7 +122,7 @@ ANSWERS = (
              help="Inside the glass up to the water line."),
     Computed("net_volume", "Net volume", first_known("{net_volume_measured}", "{net_volume_reckoned}", unit="L"), look=HOLDS,
              help="What is left for water; all doses and loads go by it."),
-    Computed("net_gallons", "Net volume", conversions.litre_to_gallon(value="{net_volume}"), look=HOLDS),
+    Computed("net_gallons", "Net volume", conversions.litre_to_gallon(value="{net_volume}"), look=replace(HOLDS, metric_only=True)),
     Computed("plan_area", "Water surface", plan("{inner_length}", "{inner_width}", "{inner_second}", "{bow_segment}"), look=Look("What it holds", 10, "0")),
     Computed("swim_length", "Longest swim", only_if("{measured_out}=1", by_shape("cm",
         logic("MAX({inner_length},{inner_width})"), logic("{inner_length}"), logic("{inner_length}"), logic("{inner_length}"),

@@ -13,7 +13,7 @@ class Look:
     """How a column stands on the sheet: its group's heading, width, number format, and whether it is working.
 
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it nears it.
-    link: text that leads to another place of the file.
+    link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
     """
 
     group: str = ""
@@ -23,6 +23,7 @@ class Look:
     status: bool = False
     measure: bool = False
     link: bool = False
+    metric_only: bool = False
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 Value = str | int | float | datetime.date
 FIRST_DATE, LAST_DATE = datetime.date(1970, 1, 1), datetime.date(2150, 12, 31)
 # Wildcards and operators at the start would act inside MATCH and SUMIFS; ¦ and → part the sentences of Attention.
-NOT_IN_KEYS = re.compile(r"[*?~¦→]|^[<>=+\-@]")
+NOT_IN_KEYS = re.compile(r"[*?~¦→\n\t]|^[<>=+\-@]")
+NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)(e[+-]?[0-9]+)?", re.IGNORECASE)
 LONGEST_KEY, LONGEST_TEXT = 60, 2000
 
 
@@ -33,16 +34,17 @@ class Kind:
         if self.name == "choice":
             return f"one of {', '.join(self.choices)}"
         if self.name == "date":
-            return "a date such as 2026-03-31"
+            return f"a date such as 2026-03-31, from {FIRST_DATE.year} to {LAST_DATE.year}"
         if self.name == "link":
             also = "".join(f" or {word}" for word in self.choices)
             return f"a name that stands in {self.table}{also}"
         if self.name == "key":
-            return f"a name under {LONGEST_KEY} letters, without * ? ~ ¦ → and not starting with < > = + - @"
+            return f"a name of at most {LONGEST_KEY} letters on one line, without * ? ~ ¦ → and not starting with < > = + - @"
         if self.name == "text":
-            return f"text under {LONGEST_TEXT} letters that does not start with ="
+            return f"text of at most {LONGEST_TEXT} letters that does not start with ="
         whole = "a whole number" if self.name == "count" else "a number"
-        return f"{whole} from {self.low:g} to {self.high:g}"
+        limits = f" from {self.low:g} to {self.high:g}" if self.low > -math.inf or self.high < math.inf else ""
+        return whole + limits
 
     def parse(self, text: str) -> Value:
         """The value that a text stands for; ValueError when it is none of this kind."""
@@ -65,6 +67,8 @@ class Kind:
         return text
 
     def _number(self, text: str) -> int | float:
+        if not NUMBER.fullmatch(text):
+            raise ValueError(text)
         found = float(text)
         if not math.isfinite(found) or not self.low <= found <= self.high:
             raise ValueError(text)
@@ -77,7 +81,8 @@ class Kind:
 
 def _date(text: str) -> datetime.date:
     found = datetime.date.fromisoformat(text)
-    if not FIRST_DATE <= found <= LAST_DATE:
+    # Other forms of the standard, such as 20260331, are more often a slip than a date.
+    if found.isoformat() != text or not FIRST_DATE <= found <= LAST_DATE:
         raise ValueError(text)
     return found
 
