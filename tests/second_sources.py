@@ -7,7 +7,9 @@ import gsw
 import numpy as np
 import pint
 from periodictable import formula as compound
+from phreeqpython import PhreeqPython
 from scipy import integrate, optimize
+from scipy.special import expit
 from shapely import Point as Spot
 from shapely import Polygon, box
 
@@ -179,9 +181,7 @@ def pressure_by_hydrostatics() -> list[Point]:
     points = []
     for h in (-300, 200, 500, 1000, 1600, 3000, 5000):
         exponent, _ = integrate.quad(lambda z: 9.80665 / 287.05287 / (288.15 - 0.0065 * z), 0, h)
-        points += _points(
-            "0.01%", "ISO 2533, integrated", ("gases.pressure", {"altitude": h}, math.exp(-exponent))
-        )
+        points += _points("0.01%", "ISO 2533, integrated", ("gases.pressure", {"altitude": h}, math.exp(-exponent)))
     return points
 
 
@@ -288,6 +288,13 @@ def stoichiometry_by_molar_masses() -> list[Point]:
                 {"ammonia": mg / 1000, "days": 3, "volume": 90, "yield_": 0.8},
                 mg * compound("NO3").mass / nitrogen * 0.8 * 3 / 90,
             ),
+            (
+                "nitrogen.own_yield",
+                {"measured": 31, "ammonia": mg / 1000, "days": 3, "volume": 90},
+                31 * 90 / compound("NO3").mass / (mg / nitrogen * 3),
+            ),
+            ("ammonia.nitrogen_from_ammonia", {"reading": 1.7}, 1.7 * nitrogen / compound("NH3").mass),
+            ("ammonia.nitrogen_from_ammonium", {"reading": 1.7}, 1.7 * nitrogen / compound("NH4").mass),
             ("hardness.degrees_to_caco3", {"degrees": 12}, 12 * degree),
             # At 50 g the scaling drops out: the paper's mmol/h, and the mass of a mole of oxygen from the library.
             (
@@ -363,6 +370,180 @@ def weeks_day_by_day() -> list[Point]:
         ("nitrogen.with_fasting", {"ammonia": 0.31, "fasting_days": 2}, mean),
         ("nitrogen.rise_after_plants", {"rise": 9.0, "uptake": 3.5, "days": 10}, 9.0 - taken),
     )
+
+
+def at_fixed_ph(temperature: float, ph: float, **mmol: float) -> dict[str, float]:
+    """Moles per kg of every dissolved species, by PHREEQC: dissociation, ion pairs and activities."""
+    solution = PhreeqPython(database="phreeqc.dat").add_solution(
+        {"units": "mmol/kgw", "temp": temperature, "pH": ph, **mmol}
+    )
+    return solution.species
+
+
+@second_source
+def toxic_share_by_phreeqc() -> list[Point]:
+    """Ammonia in nearly pure water, by the dissociation constant of another compilation."""
+    points = []
+    for t, ph in ((10, 6.5), (15, 9.0), (20, 7.0), (25, 8.0), (28, 8.5), (30, 7.5)):
+        species = at_fixed_ph(t, ph, **{"N(-3)": 0.01})
+        share = species["NH3"] / (species["NH3"] + species["NH4+"])
+        points += _points("0.6%", "PHREEQC", ("ammonia.toxic_share", {"temperature": t, "ph": ph}, share))
+    return points
+
+
+@second_source
+def criteria_by_logistic_curves() -> list[Point]:
+    """US EPA 2013 as S-curves in pH and powers of e in temperature, cold and warm."""
+    points = []
+    for ph in (6.5, 7.0, 7.6, 8.3, 9.0):
+        acid, base = expit(math.log(10) * (7.204 - ph)), expit(math.log(10) * (ph - 7.204))
+        still, alkaline = expit(math.log(10) * (7.688 - ph)), expit(math.log(10) * (ph - 7.688))
+        for t in (0.0, 4.0, 6.9, 7.1, 14.0, 21.0, 29.0):
+            fish = 39.0 * acid + 0.275 * base
+            mussels = (1.6181 * acid + 0.0114 * base) * 0.7249 * 23.12 * math.exp(math.log(10) * 0.036 * (20 - t))
+            warmth = math.exp(math.log(10) * 0.028 * min(20 - t, 13))
+            month = (1.1994 * still + 0.0278 * alkaline) * 0.8876 * 2.126 * warmth
+            given = {"temperature": t, "ph": ph}
+            points += _points(
+                "0.000001%",
+                "US EPA 2013, 822-R-13-001, as S-curves",
+                ("ammonia.acute_criterion", given, min(fish, mussels)),
+                ("ammonia.chronic_criterion", given, month),
+            )
+    return points
+
+
+@second_source
+def carbon_dioxide_by_phreeqc() -> list[Point]:
+    """Sodium bicarbonate water up to 10 dKH, with the activities of ions that the equation leaves out."""
+    milligrams, milliequivalents = 1000 * compound("CO2").mass, 20 / compound("CaO").mass
+    points = []
+    for kh, ph, t in ((1, 6.2, 25), (2, 6.5, 24), (4, 7.0, 20), (4, 6.6, 28), (8, 7.2, 25), (10, 7.6, 26)):
+        alkalinity = kh * milliequivalents
+        species = at_fixed_ph(t, ph, Alkalinity=alkalinity, Na=alkalinity)
+        given = {"kh": kh, "ph": ph, "temperature": t}
+        points += _points("8%", "PHREEQC", ("carbonate.carbon_dioxide", given, species["CO2"] * milligrams))
+    return points
+
+
+@second_source
+def carbon_dioxide_of_hard_water_by_phreeqc() -> list[Point]:
+    """Calcium bicarbonate water, as most taps give: ion pairs take a few per cent more. The rule of the trade too."""
+    milligrams, milliequivalents = 1000 * compound("CO2").mass, 20 / compound("CaO").mass
+    points = []
+    for kh, ph, t in ((1, 6.5, 20), (4, 7.0, 20), (4, 6.6, 25), (8, 7.2, 25), (10, 7.5, 26)):
+        alkalinity = kh * milliequivalents
+        level = at_fixed_ph(t, ph, Alkalinity=alkalinity, Ca=alkalinity / 2)["CO2"] * milligrams
+        given = {"kh": kh, "ph": ph}
+        points += _points("13%", "PHREEQC", ("carbonate.carbon_dioxide", {**given, "temperature": t}, level))
+        points += _points("20%", "PHREEQC", ("carbonate.trade_rule", given, level))
+    return points
+
+
+@second_source
+def blends_poured_litre_by_litre() -> list[Point]:
+    """Fifty pourings into one vessel, each mixed with what is there; and the share searched for."""
+    points = []
+    for name, first, second, parts in (
+        ("hardness", 14.0, 0.14, 13), ("nitrate", 25.0, 2.5, 40), ("temperature", 12.0, 27.0, 8),
+    ):  # fmt: skip
+        level = first
+        for poured in range(1, 50):
+            level += ((first if poured < parts else second) - level) / (poured + 1)
+        given = {"first": first, "second": second}
+        points += _points(
+            "0.000001%",
+            "poured litre by litre",
+            (f"blending.blend_{name}", {**given, "share": parts / 50}, level),
+        )
+        if name == "hardness":
+            points += _points(
+                "0.000001%",
+                "poured litre by litre",
+                ("blending.share_by_hardness", {**given, "target": level}, parts / 50),
+            )
+    for tank, water, step in ((26.0, 15.0, 2.0), (24.0, 29.0, 1.0), (20.0, 19.0, 3.0)):
+        mixed = [(n * water + (10_000 - n) * tank) / 10_000 for n in range(10_001)]
+        share = max(n for n, level in enumerate(mixed) if abs(level - tank) <= step + 1e-9) / 10_000
+        given = {"tank": tank, "water": water, "step": step}
+        points += _points("0.0001", "poured cup by cup", ("blending.largest_share", given, share))
+    return points
+
+
+@second_source
+def path_of_nitrate_by_simulation() -> list[Point]:
+    """Rise and change one after another, from high and from low, and what stays when KH falls instead."""
+    points = []
+    for start, rise, share, tap in (
+        (70.0, 12.83, 0.25, 5.0),
+        (2.0, 6.0, 0.4, 3.0),
+        (150.0, 4.0, 1.0, 10.0),
+        (90.0, 1.5, 0.08, 0.0),
+    ):
+        readings, after = [], start
+        for _ in range(40):
+            readings.append(after + rise)
+            after = readings[-1] * (1 - share) + share * tap
+        for number in (0, 1, 2, 7, 39):
+            given = {"start": start, "rise": rise, "share": share, "source": tap, "number": number}
+            points += _points(
+                "0.000001%", "simulated change by change", ("nitrogen.level_after_changes", given, readings[number])
+            )
+        if share < 1 and start > tap + rise / share:
+            steady = after_cycles(rise, share, tap, 5000)[0]
+            for target in (
+                readings[1],
+                (readings[2] + readings[3]) / 2,
+                readings[6] * 0.999 + readings[7] * 0.001,
+                readings[20] * 0.001 + readings[21] * 0.999,
+            ):
+                first = next(n for n, reading in enumerate(readings, 1) if reading <= target + 1e-9)
+                given = {"start": readings[0], "steady": steady, "target": target, "share": share}
+                points += _points("0.000001", "simulated change by change", ("nitrogen.changes_to_reach", given, first))
+    for water, loss, share in ((8.0, 1.16, 0.25), (3.0, 0.4, 0.1)):
+        given = {"source": water, "loss": loss, "share": share}
+        points += _points(
+            "0.0001%", "simulation of 500 cycles", ("carbonate.kh_level", given, after_cycles(-loss, share, water)[0])
+        )
+    minutes, level = 0, 12.0
+    while level < 40.0:
+        level += 1.833 / 1440
+        minutes += 1
+    given = {"level": 12.0, "target": 40.0, "rise_day": 1.833}
+    return points + _points("0.001", "simulated minute by minute", ("nitrogen.days_to_reach", given, minutes / 1440))
+
+
+@second_source
+def cooling_by_integration() -> list[Point]:
+    """Heat flowing out of the water, integrated; heat and density of water by TEOS-10."""
+    points = []
+    for litres, leak, start, room in ((180.0, 12.7, 26.0, 16.0), (12.0, 2.0, 28.0, 21.0), (60.0, 6.0, 14.0, 24.0)):
+        held = litres * gsw.rho(0, 25, 0) / 1000 * gsw.cp_t_exact(0, 25, 0)  # J/K
+        limit = room + (start - room) * 0.55
+
+        def flow(_: float, now: np.ndarray, held: float = held, leak: float = leak, room: float = room) -> np.ndarray:
+            return -leak * 3600 / held * (now - room)
+
+        def at(level: float) -> Callable[[float, np.ndarray], float]:
+            return lambda _, now: now[0] - level
+
+        path = integrate.solve_ivp(
+            flow, (0, 100), [start], events=[at(limit), at(room + (start - room) / math.e)], t_eval=[1, 5, 12], rtol=1e-10, atol=1e-10
+        )  # fmt: skip
+        reached, constant = (float(times[0]) for times in path.t_events)
+        given = {"temperature": start, "room": room, "constant": constant}
+        points += _points(
+            "0.1%",
+            "scipy solve_ivp, gsw",
+            ("heat.cooling_constant", {"volume": litres, "loss": leak * 7, "rise": 7}, constant),
+        )
+        points += _points(
+            "0.0001%",
+            "scipy solve_ivp",
+            ("heat.hours_to_cool", {**given, "limit": limit}, reached),
+            *(("heat.cooled", {**given, "hours": t}, level) for t, level in zip(path.t, path.y[0], strict=True)),
+        )
+    return points
 
 
 @second_source

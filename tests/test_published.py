@@ -135,6 +135,52 @@ def test_weeks_agree_with_counting_days():
     assert not misses(second_sources.weeks_day_by_day())
 
 
+def test_toxic_share_agrees_with_phreeqc():
+    """A geochemical program with another constant gives the same share of ammonia within 0.6 %."""
+    assert not misses(second_sources.toxic_share_by_phreeqc())
+
+
+def test_criteria_agree_with_their_curves():
+    """The criteria, written as S-curves in pH, are the same from 0 to 29 degC."""
+    assert not misses(second_sources.criteria_by_logistic_curves())
+
+
+def test_carbon_dioxide_agrees_with_phreeqc():
+    """Without activities the equation is good to 8 % up to 10 dKH, to 13 % in calcium water."""
+    assert not misses(second_sources.carbon_dioxide_by_phreeqc())
+    assert not misses(second_sources.carbon_dioxide_of_hard_water_by_phreeqc())
+
+
+def test_carbon_dioxide_errs_on_the_safe_side():
+    """The equation promises no less than PHREEQC finds, the rule of the trade no more, as their docstrings say."""
+    hard = second_sources.carbon_dioxide_of_hard_water_by_phreeqc()
+    for point in (*second_sources.carbon_dioxide_by_phreeqc(), *hard):
+        found = evaluate_all([point.formula])[0] / point.expected
+        assert (found < 1) == (point.equation == "carbonate.trade_rule"), str(point)
+
+
+def test_blends_agree_with_pouring():
+    """Two waters poured together litre by litre give the same blend, share and step."""
+    assert not misses(second_sources.blends_poured_litre_by_litre())
+
+
+def test_path_of_nitrate_agrees_with_simulation():
+    """Each reading on the way, the change that reaches a target and the end of KH, simulated change by change."""
+    assert not misses(second_sources.path_of_nitrate_by_simulation())
+
+
+def test_cooling_agrees_with_integration():
+    """Heat flowing out, integrated, gives the same temperatures and hours; the water's heat is TEOS-10's to 0.1 %."""
+    assert not misses(second_sources.cooling_by_integration())
+
+
+def test_own_yield_undoes_the_rise():
+    """A tank whose readings rose as predicted at a yield of 0.5 has a yield of 0.5."""
+    rise = nitrogen.nitrate_rise(ammonia="{ammonia}", days="{days}", volume="{volume}", yield_="0.5")
+    own = nitrogen.own_yield(measured=rise, ammonia="{ammonia}", days="{days}", volume="{volume}")
+    assert evaluate(own.text, ammonia=0.37, days=9, volume=140) == pytest.approx(0.5, rel=1e-12)
+
+
 def test_resting_oxygen_agrees_with_winberg():
     """Two compilations of measured fish agree within a fifth at 20 degC."""
     assert not misses(second_sources.resting_oxygen_by_winberg())
@@ -175,9 +221,7 @@ def perch_over_measured(factor: float, exponent: float) -> np.ndarray:
 
 def test_mass_agrees_with_weighed_perch():
     """A general body form misses 56 weighed perch by about a fifth; nearly all lie within a factor 1.5."""
-    ratio = perch_over_measured(
-        float(FORMS["fusiform"]["mass_factor"]), float(FORMS["fusiform"]["mass_exponent"])
-    )
+    ratio = perch_over_measured(float(FORMS["fusiform"]["mass_factor"]), float(FORMS["fusiform"]["mass_exponent"]))
     assert np.median(ratio) == pytest.approx(1.22, abs=0.02)
     assert np.percentile(ratio, [10, 90]) == pytest.approx([1.02, 1.38], abs=0.02)
     assert np.mean((ratio > 1 / 1.5) & (ratio < 1.5)) > 0.95
@@ -192,15 +236,11 @@ def test_mass_follows_perch_with_their_own_numbers():
     assert np.exp(np.mean(np.log(ratio))) == pytest.approx(1, abs=1e-6)
 
 
-EVERYDAY = metabolism.routine_oxygen(
-    resting=metabolism.resting_oxygen(mass="{mass}", temperature="{temperature}")
-)
+EVERYDAY = metabolism.routine_oxygen(resting=metabolism.resting_oxygen(mass="{mass}", temperature="{temperature}"))
 RATION = feeding.ration(oxygen=EVERYDAY)
 
 
-@pytest.mark.parametrize(
-    ("grams", "percent"), [(0.07, "3.95"), (1, "2.32"), (10, "1.46"), (50, "1.06"), (200, "0.80")]
-)
+@pytest.mark.parametrize(("grams", "percent"), [(0.07, "3.95"), (1, "2.32"), (10, "1.46"), (50, "1.06"), (200, "0.80")])
 def test_ration_is_the_share_of_body_mass_reckoned_by_hand(grams, percent):
     """Oxygen to food at 25 degC, as reckoned by hand from Clarke & Johnston, Winberg, Elliott & Davison."""
     found = evaluate(RATION.text, mass=grams, temperature=25)
@@ -251,9 +291,7 @@ def test_whole_chain_gives_the_tanks_reckoned_by_hand(tank):
     """Length to mass, oxygen, food, ammonia, nitrate, change and reserve: 45 % protein, tap 5, target 20."""
     each = mass.from_length(length="{length}", factor="{a}", exponent="{b}")
     draw = metabolism.of_group(
-        each=metabolism.routine_oxygen(
-            resting=metabolism.resting_oxygen(mass=each, temperature="{temperature}")
-        ),
+        each=metabolism.routine_oxygen(resting=metabolism.resting_oxygen(mass=each, temperature="{temperature}")),
         animals="{animals}",
     )
     groups = [
@@ -301,7 +339,5 @@ def test_worked_tank_of_ten_small_fish():
     rise = nitrogen.nitrate_rise(ammonia=ammonia, days="7", volume="20", yield_="1")
     change = nitrogen.change_needed(rise=rise, target="20", source="5")
     found = evaluate_all((formula.text, {}) for formula in (each, food, ammonia, rise, change))
-    for value, expected, last in zip(
-        found, (0.092, 0.0345, 0.00143, 2.21, 0.147), (3, 4, 5, 2, 3), strict=True
-    ):
+    for value, expected, last in zip(found, (0.092, 0.0345, 0.00143, 2.21, 0.147), (3, 4, 5, 2, 3), strict=True):
         assert value == pytest.approx(expected, abs=0.51 * 10**-last)

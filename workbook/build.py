@@ -17,7 +17,7 @@ from workbook.tables.schema import Schema
 from workbook.tables.table import Table
 
 SPARE_ROWS = 40
-CHOSEN_HERE = {"overlap_choice", "stocking_choice", "about"}
+CHOSEN_HERE = {"overlap_choice", "stocking_choice", "path_choice", "log_choice", "outage", "about"}
 
 
 @dataclass(frozen=True)

@@ -70,7 +70,7 @@ def build(
     source: Annotated[
         str,
         typer.Argument(
-            metavar="[FROM]", help="A folder of CSV files, or the name of a starting set such as demo or blank."
+            metavar="FROM", help="A folder of CSV files, or the name of a starting set such as demo or blank."
         ),
     ] = "demo",
     output: Annotated[

@@ -5,12 +5,15 @@ from collections import Counter
 from dataclasses import dataclass
 
 from workbook.sheets import (
+    changes,
     constants,
     feeding,
     foods,
     livestock,
+    log,
     maintenance,
     overlap,
+    power,
     sources,
     species,
     stocking,
@@ -64,7 +67,7 @@ def _equations() -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, maintenance.SHEET, week.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
@@ -77,7 +80,10 @@ EDITIONS = {"keeper": keeper}
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
-    groups = Counter(str(row["tank"]) for row in records["livestock"])
+    groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
-    return {"overlap_choice": chosen, "stocking_choice": chosen}
+    read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
+    tested = read.most_common(1)[0][0] if read else tank
+    drawn: Rows = [{"tank": tested, "parameter": "Nitrate"}] if tested else [{"parameter": "Nitrate"}]
+    return {"overlap_choice": chosen, "stocking_choice": chosen, "path_choice": chosen, "log_choice": drawn, "outage": [{}]}

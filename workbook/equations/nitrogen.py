@@ -135,3 +135,85 @@ def alkalinity_used(ammonia: str, days: str, volume: str) -> str:
     source: german_degree, mg/L CaCO3 in a degree
     """
     return f"{ammonia}*1000*7.14*{days}/{volume}/17.848"
+
+
+@equation
+def level_after_changes(start: str, rise: str, share: str, source: str, number: str) -> str:
+    """Nitrate just before a change, on the way to the steady level.
+
+    C = C* + (C0 + d - C*) * (1 - f)^k;  C* = s + d / f
+
+    start [mg/L]: C0, level one interval before the first change, as nitrate
+    rise [mg/L]: d, between two changes, as nitrate
+    share [1]: f, changed each time, above 0 to 1
+    source [mg/L]: s, nitrate of the new water
+    number [1]: k, changes already made, a whole number; 0 is just before the first change
+    returns [mg/L]: level just before the next change
+    source: mass_balance
+    """
+    # 0^0 is an error in some programs: a share of 1 must still have a level before the first change.
+    left = f"IF({number}=0,1,(1-{share})^{number})"
+    return f"{source}+{rise}/{share}+({start}+{rise}-{source}-{rise}/{share})*{left}"
+
+
+@equation
+def rise_a_day(rise: str, days: str) -> str:
+    """Rise of nitrate in a day.
+
+    a day = rise / days
+
+    rise [mg/L]: between two changes, as nitrate
+    days [day]: between two changes, above 0
+    returns [mg/L/day]: rise in a day, as nitrate
+    source: definition
+    """
+    return f"{rise}/{days}"
+
+
+@equation
+def days_to_reach(level: str, target: str, rise_day: str) -> str:
+    """Days until nitrate reaches a level when no water is changed.
+
+    days = (target - level) / rise a day
+
+    level [mg/L]: now, as nitrate
+    target [mg/L]: level to be reached, as nitrate
+    rise_day [mg/L/day]: as nitrate, after what plants take, above 0
+    returns [day]: from the day of the level; below 0 it has passed the target
+    source: mass_balance
+    """
+    return f"({target}-{level})/{rise_day}"
+
+
+@equation
+def changes_to_reach(start: str, steady: str, target: str, share: str) -> str:
+    """Which of many equal changes is the first that finds nitrate at or under the target.
+
+    n = 1 + round up(ln((Ct - C*) / (C0 - C*)) / ln(1 - f)), rounded to 9 decimals before it is rounded up
+
+    start [mg/L]: C0, level just before the first change, above the target
+    steady [mg/L]: C*, steady level before a change, below the target
+    target [mg/L]: Ct, level wanted just before a change
+    share [1]: f, changed each time, above 0 and below 1
+    returns [1]: number of that change, counted from 1
+    source: mass_balance
+    """
+    # Rounded first: 3.0000000001 of float noise must not become 4.
+    times = f"LN(({target}-{steady})/({start}-{steady}))/LN(1-{share})"
+    return f"1+ROUNDUP(ROUND({times},9),0)"
+
+
+@equation
+def own_yield(measured: str, ammonia: str, days: str, volume: str) -> str:
+    """Share of the nitrogen that ends as nitrate in this tank's water, from two readings without a change between.
+
+    yield = rise * V / (N * 1000 * 4.4266 * days)
+
+    measured [mg/L]: rise between the two readings, as nitrate
+    ammonia [g/day]: mean of the week, as nitrogen, above 0
+    days [day]: between the two readings, above 0
+    volume [L]: net volume
+    returns [1]: measured rise over the rise at a yield of 1; what plants take counts as lost
+    source: molar_masses, nitrate to nitrogen
+    """
+    return f"{measured}*{volume}/({ammonia}*1000*4.4266*{days})"

@@ -30,7 +30,7 @@ def _area(placing: Placing, name: str) -> list[str | int]:
 
 def _series(series: Series, placing: Placing) -> dict[str, object]:
     made: dict[str, object] = {
-        "name": series.name, "categories": _area(placing, series.labels), "values": _area(placing, series.values), "gap": 40,
+        "name": series.name, "categories": _area(placing, series.labels), "values": _area(placing, series.values),
     }  # fmt: skip
     if not series.colour:
         return made | {"fill": {"none": True}, "border": {"none": True}}
@@ -38,35 +38,38 @@ def _series(series: Series, placing: Placing) -> dict[str, object]:
 
 
 def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
-    made = book.add_chart({"type": "bar", "subtype": "stacked"} if chart.stacked else {"type": "bar"})
+    kind = {"type": "scatter", "subtype": "straight"} if chart.over_time else {"type": "bar"} | ({"subtype": "stacked"} if chart.stacked else {})
+    made = book.add_chart(kind)
     for series in chart.series:
-        made.add_series(_series(series, placing))
+        made.add_series(_series(series, placing) | (_line(series) if chart.over_time else {"gap": 40}))
     font = {"name": look.FONT, "size": 9, "color": look.INK}
     made.set_title({"name": chart.title, "name_font": {**font, "size": 11, "bold": True}, "overlay": False})
-    axis: dict[str, object] = {"name": chart.axis, "name_font": {**font, "bold": False}, "num_font": font,
-                               "major_gridlines": {"visible": True, "line": {"color": look.LINE, "width": 0.5}}}  # fmt: skip
-    if chart.low is not None:
-        axis["min"] = chart.low
-    if chart.high is not None:
-        axis["max"] = chart.high
+    grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
+    value: dict[str, object] = {"name": chart.axis, "name_font": {**font, "bold": False}, "num_font": font, "major_gridlines": grid}
+    value |= {end: limit for end, limit in (("min", chart.low), ("max", chart.high)) if limit is not None}
     if chart.percent:
-        axis["num_format"] = "0%"
-    made.set_x_axis(axis)
-    made.set_y_axis(
-        {
-            "reverse": True,
-            "num_font": {**font, "size": 8},
-            "interval_unit": 1,
-            "major_gridlines": {"visible": False},
-            "line": {"color": look.LINE},
-        }
-    )
-    drawn = [i for i, series in enumerate(chart.series) if not series.colour]
-    made.set_legend(
-        {"none": True}
-        if len(chart.series) - len(drawn) < 2
-        else {"position": "bottom", "font": font, "delete_series": drawn}
-    )
+        value["num_format"] = "0%"
+    if chart.over_time:
+        date = {"num_format": "yyyy-mm", "major_unit": 61} if chart.days == "day" else {}
+        made.set_x_axis({"name": chart.days_axis, "name_font": {**font, "bold": False}, "num_font": font, "major_gridlines": {"visible": False}, **date})
+        made.set_y_axis(value)
+    else:
+        made.set_x_axis(value)
+        line = {"color": look.LINE}
+        made.set_y_axis({"reverse": True, "num_font": {**font, "size": 8}, "interval_unit": 1, "major_gridlines": {"visible": False}, "line": line})
+    undrawn = [i for i, series in enumerate(chart.series) if not series.colour]
+    alone = len(chart.series) - len(undrawn) < 2
+    made.set_legend({"none": True} if alone else {"position": "bottom", "font": font, "delete_series": undrawn})
     made.set_size({"width": chart.width, "height": chart.height})
     made.set_chartarea({"border": {"color": look.LINE}})
+    made.show_blanks_as("gap")
     return made
+
+
+def _line(series: Series) -> dict[str, object]:
+    """A line with points; the ends of a band are thin and dashed."""
+    colour = look.BARS[series.colour]
+    if series.colour == "shared":
+        return {"line": {"color": colour, "width": 1.25, "dash_type": "dash"}, "marker": {"type": "none"}}
+    mark = {"type": "circle", "size": 5, "fill": {"color": colour}, "border": {"color": colour}}
+    return {"line": {"color": colour, "width": 1.75}, "marker": mark}

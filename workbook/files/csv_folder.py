@@ -89,6 +89,9 @@ def read_csv(path: Path, wanted: list[str]) -> CsvFile:
     try:
         for at, texts in enumerate(_rows(content, strict=True), 1):
             cells = [text.strip() for text in texts]
+            if at > MOST_ROWS:
+                file.fault(at, "", "more rows", f"at most {MOST_ROWS}")
+                return file
             if at > 1:
                 _take_row(file, at, cells)
             elif not _take_header(file, cells, wanted):
@@ -96,8 +99,6 @@ def read_csv(path: Path, wanted: list[str]) -> CsvFile:
         file.whole = True
     except csv.Error as error:
         file.fault(at + 1, "", f"a quote mark out of place ({error})", "each quote closed, and doubled inside a cell")
-    if len(file.rows) > MOST_ROWS:
-        file.fault(None, "", f"{len(file.rows)} rows", f"at most {MOST_ROWS}")
     return file
 
 
@@ -274,8 +275,8 @@ class Folder:
         columns = {c.key: c for c in table.typed}
         row: Row = {}
         seen: dict[str, int] = {}
-        for at, texts in file.rows:
-            key, text = texts.get("key", ""), texts.get("value", "")
+        for at, texts in file.rows if {"key", "value"} <= {*file.header} else ():
+            key, text = texts["key"], texts["value"]
             if key not in columns:
                 file.fault(at, "key", f"'{key}'", f"one of {', '.join(_near(key, columns) or columns)}")
             elif key in seen:

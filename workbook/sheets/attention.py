@@ -15,7 +15,7 @@ STEPS = joined(
     ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
     ("COUNTA({foods.food[]})=0", '"type your foods on Foods"'),
     ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
-    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), between=", then ")
+    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'), between=", then ")
 
 SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
     Computed("act", "▲ Act", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"), look=Look(show="0"), help="Harm is near: today."),

@@ -2,7 +2,7 @@
 
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, text
-from workbook.tables.idioms import only_if
+from workbook.tables.idioms import only_if, sum_of_rows
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
@@ -29,7 +29,7 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
     Pulled("pack_price", via="food"),
     Pulled("pack_mass", via="food"),
     Computed("cost", "Cost a month", reorder.monthly_cost(use="{grams_mean}", price="{pack_price}", pack="{pack_mass}"), look=Look(working=True, show="0.00")),
-    Computed("protein_counted", "Protein reckoned with", logic('IF({protein_dry}="",{const.protein_default},{protein_dry})', "1", copes=True), look=Look(working=True, show="0%")),
+    Computed("protein_counted", "Protein reckoned with", logic('IF({protein_dry}="",{const.protein_default},{protein_dry})', "1", needs=("food",)), look=Look(working=True, show="0%")),
     Computed("protein_part", "Its part of the protein", logic("{share}*{protein_counted}", "1"), look=Look(working=True, show="0.000")),
     Flag("too_coarse", "Particle too coarse", seriousness="watch", when="AND({share}>0,{particle}>{mouth_min})",
          why="its particles of {particle} are more than {mouth_who} takes, {mouth_min}", do="Crush or sieve it, or give those a finer food as well."),
@@ -37,15 +37,16 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
 
 BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_name=("tank",), purpose="What each tank gets.", columns=(
     Pulled("tank", via="tanks", look=Look("Each tank", 20)),
-    Computed("ration", "Dry ration a day", logic("SUMIFS({livestock.food[]},{livestock.tank_row[]},{line})", "g/day"), look=Look(TANK.group, 10, "0.000"), help="On a feeding day, all residents."),
+    Computed("ration", "Dry ration a day", sum_of_rows("{livestock.lives_in[]}", "{livestock.food[]}", "g/day"), look=Look(TANK.group, 10, "0.000"), help="On a feeding day, all residents."),
     Pulled("meals", via="tanks", look=TANK),
     Pulled("fasting_days", via="tanks", look=TANK),
     Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
     Computed("shares", "Shares add up to", logic("SUMIFS({feeding.share[]},{feeding.tank_row[]},{line})", "1"), look=Look(TANK.group, 9, "0%")),
     Computed("protein", "Protein of the mix", only_if("{shares}>0", logic("SUMIFS({feeding.protein_part[]},{feeding.tank_row[]},{line})/{shares}", "1"), "{const.protein_default}"),
              look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),
-    Computed("grams_day", "As fed a day", logic("SUMIFS({feeding.as_fed[]},{feeding.tank_row[]},{line})", "g/day"), look=Look(TANK.group, 10, "0.00")),
-    Computed("monthly_cost", "Cost a month", logic("SUMIFS({feeding.cost[]},{feeding.tank_row[]},{line})", "currency"),
+    Computed("protein_day", "Protein a day", logic("{ration}*{protein}", "g/day"), look=Look(TANK.group, 10, "0.000")),
+    Computed("grams_day", "As fed a day", sum_of_rows("{feeding.tank_row[]}", "{feeding.as_fed[]}", "g/day"), look=Look(TANK.group, 10, "0.00")),
+    Computed("monthly_cost", "Cost a month", sum_of_rows("{feeding.tank_row[]}", "{feeding.cost[]}"),
              look=Look(TANK.group, 10, "0.00")),
     Said(look=Look("Each tank", 46)),
     Pulled("mass", via="tanks", of="stocking.mass"),

@@ -32,6 +32,8 @@ def outside(p: Parameter) -> tuple[tuple[str, str], tuple[str, str]]:
             (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.word} "&ROUND({value},1)&" above its "&ROUND({high},1)'))
 
 
+COMPARED = "+".join(f"COUNT({{tank_{p.key}}})*COUNT({{{p.key}_low}},{{{p.key}_high}})" for p in PARAMETERS)
+
 LIVESTOCK = Table(
     "livestock", title="Livestock", row_name=("tank", "species"), spare_rows=2,
     purpose="One row for each group of one species in one tank.",
@@ -62,7 +64,7 @@ LIVESTOCK = Table(
         Computed("eaten_by", "Could be eaten by", logic('IF({victim_length}<{mouthful_max},{mouthful_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("could_eat", "Could eat", logic('IF({mouthful}>{victim_min},{victim_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("water_verdict", "Tank's water", logic(
-            'IF({outside}<>"","◆ "&{outside},IF(COUNT({temperature_low},{ph_low},{gh_low},{kh_low})=0,"unknown","inside its ranges"))',
+            f'IF({{outside}}<>"","◆ "&{{outside}},IF({COMPARED}=0,"unknown","inside its ranges"))',
             needs=("tank_row", "species_row")), kind=text(), look=VERDICT),
         *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=WIDER if p.key == "temperature" else RANGE) for p in PARAMETERS for end in ("low", "high")),
         Pulled("kind", via="species"),
@@ -106,7 +108,9 @@ LIVESTOCK = Table(
         Pulled("snail_eater", via="tank", of="company.snail_eater"),
         Computed("mass_by_length", "Mass by length", mass.from_length(length="{length}", factor="{mass_factor}", exponent="{mass_exponent}"),
                  look=Look(working=True, show="0.000")),
-        Computed("feed_factor_used", "Feeding factor reckoned with", logic('IF({feed_factor}="",1,{feed_factor})', "1", copes=True), look=HIDDEN),
+        Computed("feed_factor_used", "Feeding factor reckoned with", logic('IF({feed_factor}="",1,{feed_factor})', "1", needs=("species",)), look=HIDDEN),
+        Computed("lives_in", "Row of the tank it lives in", logic('IF(AND(COUNT({animals})=1,N({animals})=0),"",{tank_row})', "1", needs=("tank_row",)), look=Look(working=True, show="0"),
+                 help="Blank for a group that has come to an end: 0 animals."),
         Computed("pair", "Tank and species", logic("{tank_row}+{species_row}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
         Computed("together", "Of its kind in the tank", logic("SUMIFS({livestock.animals[]},{livestock.pair[]},{pair})", "1"), look=Look(working=True, show="0")),
         Computed("small_group_no", "Group too small", logic("IF(AND({animals}>0,{together}<{group_min}),1,0)", "1"), look=Look(working=True, show="0")),
@@ -118,13 +122,14 @@ LIVESTOCK = Table(
         Computed("swim_wanted", "Length by swimming", space.swim_length(adult_length="{adult_length}", multiple="{swim_multiple}"), look=HIDDEN),
         Computed("length_wanted", "Shortest tank", first_known("{length_min}", "{swim_wanted}", unit="cm"), look=HIDDEN),
         Computed("bottom_factor", "Side of its square", logic('IF({bottom_room}="holds ground",{const.bottom_holds},IF({bottom_room}="social",{const.bottom_social},0))', "1"), look=HIDDEN),
-        Computed("bottom_wanted", "Bottom it wants", space.bottom_room(adult_length="{length}", factor="{bottom_factor}", animals="{animals}"), look=HIDDEN),
+        Computed("bottom_wanted", "Bottom it wants", space.bottom_room(adult_length="{adult_length}", factor="{bottom_factor}", animals="{animals}"), look=HIDDEN),
         Computed("mouthful", "Longest it can swallow", logic('IF({animals}>0,{mouth_share}*{length},"")', "cm"), look=HIDDEN),
         Computed("victim_length", "Length as prey", logic('IF(AND({animals}>0,{kind}<>"snail"),{length},"")', "cm"), look=HIDDEN),
         Computed("temper_counted", "Temper among fish", logic('IF(AND({animals}>0,{kind}="fish"),{temper},"")', "1"), look=Look(working=True, show="0")),
+        Computed("days_here", "Days since it came", logic("{settings.plan_date}-{date_in}", "day"), look=Look(working=True, show="0")),
         Computed("waiting", "In quarantine", logic("IF({quarantine_until}>{settings.plan_date},1,0)", "1"), look=Look(working=True, show="0")),
-        Computed("other_biters", "Biters besides itself", logic('IF({bites_fins}="yes",{biters}-1,{biters})', "1"), look=Look(working=True, show="0")),
-        Computed("biter", "Who bites", logic('IF({first_biter}={species},{last_biter},{first_biter})'), kind=text(), look=Look(working=True, width=16)),
+        Computed("other_biters", "Biters besides itself", logic('IF(AND({bites_fins}="yes",{animals}>0),{biters}-1,{biters})', "1"), look=Look(working=True, show="0")),
+        Computed("biter", "Who bites", logic('IF({first_biter}<>{species},{first_biter},IF({last_biter}<>{species},{last_biter},"another group"))'), kind=text(), look=Look(working=True, width=16)),
         Computed("outside", "Outside its ranges", joined(*(t for p in PARAMETERS for t in outside(p))), kind=text(), look=Look(working=True, width=20)),
         Computed("in_overlap", "In the tank chosen on Overlap", logic('{above.in_overlap}+IF(AND({tank}<>"",{tank}={overlap_choice.tank}),1,0)', "1", copes=True),
                  seed="0", look=Look(working=True, show="0")),
@@ -155,8 +160,11 @@ LIVESTOCK = Table(
         Flag("snails_hunted", "Snails at risk", seriousness="watch",
              when='AND({kind}="snail",{snail_eaters}>0,{animals}>0)', why="{snail_eater} eats snails", do="Give the snails another tank, or accept the loss."),
         Flag("not_apart", "Quarantine not apart", seriousness="watch",
-             when="AND({waiting}=1,{residents}>{in_quarantine})", why="in quarantine until {quarantine_until}, yet among animals that are not",
+             when="AND({animals}>0,{waiting}=1,{residents}>{in_quarantine})", why="in quarantine until {quarantine_until}, yet among animals that are not",
              do="Move it to a tank of its own until then; own net, own towels, wash hands between tanks. Illness: a veterinarian."),
+        Flag("no_quarantine", "New, without a quarantine date", seriousness="note", copes=True,
+             when='AND(N({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,N({days_here})<N({const.quarantine_days}))',
+             why="it came in {date_in} and no end of quarantine is typed", do="Type the day until which it stays apart, or the day it came out."),
         Flag("sexes", "Sexes do not add up", seriousness="note",
              when="{males}+{females}>{animals}", why="{males} males and {females} females are more than {animals}", do="Count again."),
         Flag("shrimp_young", "Young shrimp will be eaten", seriousness="note",

@@ -21,7 +21,7 @@ from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import cell_of, count_of_rows, most_of_rows, nth_row, who_of_rows
 
-LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
+LINKS, LINES, NAMES = "{livestock.lives_in[]}", "{livestock.line[]}", "{livestock.species[]}"
 
 
 def lies(value: str, p: Parameter, outside: str = "◆ outside") -> Formula:
@@ -30,7 +30,7 @@ def lies(value: str, p: Parameter, outside: str = "◆ outside") -> Formula:
     edge = f"{{const.edge_share}}*({high}-{low})"
     passed = f"1+({value}<{low}+{edge})+({value}>{high}-{edge})+({value}<{low})+({value}>{high})"
     words = f'"inside","near the edge","{outside}","{outside}","{outside}"'
-    return logic(f'IF(COUNT({value})*COUNT({low},{high})<2,"unknown",CHOOSE({passed},{words}))', needs=("tank",))
+    return logic(f'IF(COUNT({value})*COUNT({low},{high})<2,"unknown",CHOOSE({passed},{words}))', needs=("tank", "const.edge_share"))
 
 
 def detail(p: Parameter) -> tuple[Column, ...]:
@@ -45,12 +45,15 @@ def detail(p: Parameter) -> tuple[Column, ...]:
                  help="Below zero: no shared range."),
         Computed(f"{p.key}_low_by", "Low end set by", who_of_rows(LINKS, lows, f"{{{p.key}_low}}", NAMES, LINES), kind=text(), look=name),
         Computed(f"{p.key}_high_by", "High end set by", who_of_rows(LINKS, highs, f"{{{p.key}_high}}", NAMES, LINES), kind=text(), look=name),
-        Computed(f"{p.key}_no_data", "Groups without data", logic(f"{{residents}}-{{{p.key}_lows}}", "1"), look=Look(p.label, 9, "0")),
+        Computed(f"{p.key}_no_data", "Groups without data", logic(f"{{residents}}-{{{p.key}_known}}", "1"), look=Look(p.label, 9, "0")),
         Pulled(value.strip("{}"), via="tanks", label="Kept at", look=look),
         Computed(f"{p.key}_lies", "It lies", lies(value, p), kind=text(), look=Look(p.label, 14, status=True)),
+        Pulled(f"read_{p.key}", via="tanks", of=f"readings.{p.key}", label="Newest reading", look=look),
+        Computed(f"{p.key}_read_lies", "It lies", lies(f"{{read_{p.key}}}", p), kind=text(), look=Look(p.label, 14, status=True)),
         Pulled(f"water_{p.key}", via="tanks", label="Source water", look=look),
         Computed(f"{p.key}_source_lies", "It lies", lies(f"{{water_{p.key}}}", p, "outside"), kind=text(), look=Look(p.label, 14, status=True)),
         Computed(f"{p.key}_lows", "Low ends known", count_of_rows(LINKS, f'{lows},">-1E+9"'), look=Look(working=True, show="0")),
+        Computed(f"{p.key}_known", "Both ends known", count_of_rows(LINKS, f'{lows},">-1E+9",{highs},">-1E+9"'), look=Look(working=True, show="0")),
         Computed(f"{p.key}_highs", "High ends known", count_of_rows(LINKS, f'{highs},">-1E+9"'), look=Look(working=True, show="0")),
     )
 
@@ -75,13 +78,17 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
              why=f"kept at {{{value}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
              do=f"Bring it slowly into the range: {{{k}_low_by}} sets the low end, {{{k}_high_by}} the high end."),
         Flag(f"{k}_narrow", f"Narrow shared {name} range", seriousness="watch",
-             when=f"AND({{{k}_width}}>=0,{{{k}_width}}<{p.narrow})",
+             when=f"AND({{{k}_width}}>=0,ROUND({{{k}_width}},6)<{p.narrow})",
              why=f"only {{{k}_low}} to {{{k}_high}} suits all, set by {{{k}_low_by}} and {{{k}_high_by}}",
              do="Keep it steady and test often, or part the two."),
         Flag(f"{k}_no_data_flag", f"{p.label} range not known for all", seriousness="note",
              when=f"AND({{residents}}>0,{{{k}_no_data}}>0)", why=f"{{{k}_no_data}} of {{residents}} groups have no {name} range, so the shared one may be too wide",
              do="Complete those species; until then trust the shared range less."),
     ]
+    found.append(Flag(f"{k}_read", f"Newest {name} reading outside the shared range", seriousness="watch",
+        when=f"AND({{{k}_width}}>=0,OR({{read_{k}}}<{{{k}_low}},{{read_{k}}}>{{{k}_high}}))",
+        why=f"read {{read_{k}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
+        do="Read it again; if it holds, find out what moved it and bring it back slowly."))
     if k != "temperature":
         found.append(Flag(f"{k}_source", f"Source water outside in {name}", seriousness="watch",
             when=f"AND({{{k}_width}}>=0,OR({{water_{k}}}<{{{k}_low}},{{water_{k}}}>{{{k}_high}}),{{{value}}}>={{{k}_low}},{{{value}}}<={{{k}_high}})",
@@ -101,18 +108,22 @@ OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tan
         Pulled("temperature" if p.key == "temperature" else f"{p.key}_used", via="tanks", label="kept at", look=Look("All residents share", 7)))),
     *(Pulled(f"{p.key}_{end}", via="tanks", of=f"overlap_detail.{p.key}_{end}") for p in PARAMETERS for end in ("width", "low_by", "high_by", "no_data")),
     *(Pulled(f"water_{p.key}", via="tanks") for p in PARAMETERS[1:]),
+    *(Pulled(f"read_{p.key}", via="tanks", of=f"readings.{p.key}") for p in PARAMETERS),
     *(flag for p in PARAMETERS for flag in flags(p)),
 ))
 
 CHOICE = Table("overlap_choice", title="Tank for the charts", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the charts follow."),
+    Computed("drawn", "Groups drawn", logic('IF(MAX({livestock.in_overlap[]})>ROWS({overlap_bars.line[]})-2,"◆ only the first "&(ROWS({overlap_bars.line[]})-2),"all "&MAX({livestock.in_overlap[]}))', copes=True),
+             kind=text(), look=Look(width=22, status=True)),
 ))
 
 
 def bar(p: Parameter) -> tuple[Column, ...]:
     """The bars of one parameter: an undrawn part up to the low end, then the range."""
     value = f"{{chosen_{p.key}}}"
-    thin = f"(MAX({{overlap_bars.{p.key}_to[]}})-MIN({{overlap_bars.{p.key}_from[]}}))/10^2*2"
+    ends = [f"{{overlap_bars.{p.key}_{end}[]}}" for end in ("to", "from")]
+    thin = f"IF(COUNT({ends[0]})*COUNT({ends[1]})=0,0,(MAX({ends[0]})-MIN({ends[1]}))/10^2*2)"
     look = Look(working=True, show=p.show)
     name = "temperature" if p.key == "temperature" else f"{p.key}_used"
     return (

@@ -21,7 +21,7 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import all_said, first_known, first_said, joined, position, sum_of_rows
+from workbook.tables.idioms import all_said, first_known, first_said, in_rows_with, joined, position, sum_of_rows
 
 ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")
 USED, RECKONED = Look("Range in use", 8, "0.0"), Look("Reckoned", 10, "0.00")
@@ -155,8 +155,8 @@ SPECIES = Table(
                  look=Look(working=True, show="0.000")),
         Computed("mid_temperature", "Middle of its temperatures", logic("({used_temperature_low}+{used_temperature_high})/2", "degC"),
                  look=Look(working=True, show="0.0")),
-        Computed("counts_used", "Range that counts", first_said("{counts}", "{settings.range_choice}"), kind=text(), look=Look(working=True, width=11)),
-        Computed("counts_no", "Its number", position("{counts_used}", RANGE_CHOICES, otherwise="1"), look=Look(working=True, show="0")),
+        Computed("counts_used", "Range that counts", in_rows_with("species", first_said("{counts}", "{settings.range_choice}", '"reported"')), kind=text(), look=Look(working=True, width=11)),
+        Computed("counts_no", "Its number", in_rows_with("species", position("{counts_used}", RANGE_CHOICES, otherwise="1")), look=Look(working=True, show="0")),
         *(beyond(p) for p in PARAMETERS),
         Computed("beyond", "Own experience beyond", all_said([f"{{{p.key}_beyond}}" for p in PARAMETERS], "; "), kind=text(),
                  look=Look(working=True, width=20)),
@@ -164,10 +164,10 @@ SPECIES = Table(
                  look=Look(working=True, width=20)),
         Computed("apart", "Used ranges that do not meet", joined(*((f"AND(COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})=2,{{used_{p.key}_low}}>{{used_{p.key}_high}})",
                  f'"{p.label}"') for p in PARAMETERS), between=", "), kind=text(), look=Look(working=True, width=20)),
-        Computed("lacking", "Still unknown", joined(
-            ('{adult_length}=""', '"adult length"'), ('{body_form}=""', '"body form"'), ('{group_min}=""', '"smallest group"'),
+        Computed("lacking", "Still unknown", in_rows_with("species", joined(
+            ('{adult_length}=""', '"adult length"'), ('{adult_mass}=""', '"body form"'), ('{group_min}=""', '"smallest group"'),
             ('{volume_min}=""', '"smallest tank"'), ('{temper}=""', '"temper"'), ('{mouth_share}=""', '"what it can swallow"'),
-            *((f"COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})<2", f'"{p.label} range"') for p in PARAMETERS), between=", "),
+            *((f"COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})<2", f'"{p.word} range"') for p in PARAMETERS), between=", ")),
             kind=text(), look=Look(working=True, width=20)),
         Flag("wrong_way", "Range the wrong way round", seriousness="act",
              when='{reversed}<>""', why="its low end is above its high end: {reversed}", do="Swap the two numbers."),

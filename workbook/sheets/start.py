@@ -13,6 +13,8 @@ SETTINGS = Table("settings", title="Your room", form=True, row_name=("room_name"
           help="reported: as written of the species. own: your own experience where you have it. both: where the two meet. either: the wider. A species may choose for itself."),
     Typed("nitrate_target", "Nitrate target", number(0.5, 200), unit="mg/L", look=Look(show="0"), help="Highest level just before a water change. Ammonia and nitrite: zero."),
     Typed("nitrate_act", "Nitrate to act on", number(1, 500), unit="mg/L", look=Look(show="0")),
+    Typed("ammonia_kit", "Ammonia kit reads", choice("N", "NH3", "NH4"), look=Look(width=12), help="As nitrogen (N, also called TAN), as NH3 or as NH4: it stands on the kit's leaflet."),
+    Typed("yield_choice", "Nitrate yield", choice("room", "tank"), look=Look(width=12), help="room: the constant for all tanks. tank: each tank's own from the log, from enough pairs of readings on."),
     Typed("energy_price", "Price of electricity", number(0, 100), unit="a kWh", look=Look(show="0.00##"), help="In your currency."),
     Typed("currency", "Currency", text(), look=Look(width=12)),
     Typed("lead_days", "Days from ordering food to having it", count(0, 365), unit="day", look=Look(show="0")),

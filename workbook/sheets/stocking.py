@@ -1,5 +1,7 @@
 """Stocking: how full each tank is by every measure, as a share of its limit, and which measure binds."""
 
+from dataclasses import replace
+
 from workbook.equations import gases, mass, nitrogen, space
 from workbook.tables import (
     Chart,
@@ -17,9 +19,19 @@ from workbook.tables import (
     logic,
     text,
 )
-from workbook.tables.idioms import count_of_rows, first_known, most_of_rows, only_if, sum_of_rows, who_of_rows
+from workbook.tables.formula import Formula
+from workbook.tables.idioms import (
+    count_of_rows,
+    first_known,
+    greatest_of_rows,
+    in_rows_with,
+    most_of_rows,
+    only_if,
+    sum_of_rows,
+    who_of_rows,
+)
 
-LINKS, LINES, NAMES = "{livestock.tank_row[]}", "{livestock.line[]}", "{livestock.species[]}"
+LINKS, LINES, NAMES = "{livestock.lives_in[]}", "{livestock.line[]}", "{livestock.species[]}"
 MEASURE, NITROGEN, OXYGEN, DENSITY = (Look("Share of each limit", 10, "0%", measure=True), Look("From food to water change", 11, "0.00"),
                                       Look("Oxygen without aeration", 10, "0.00"), Look("How dense", 10, "0.00"))
 HIDDEN, WHO, COUNT = Look(working=True, show="0.00"), Look(working=True, width=18), Look(working=True, show="0")
@@ -71,17 +83,27 @@ PICKED = ",".join(f"INDEX({{stocking.{key}_share[]}},{{chosen_row}})" for key, _
 LABELS = ",".join(f'"{label}"' for _, label in MEASURES)
 
 
+HOLDS = "{settings.nitrate_target}>{water_nitrate}"
+NEEDED, WEEKLY = (nitrogen.change_needed(rise=rise, target="{settings.nitrate_target}", source="{water_nitrate}") for rise in ("{nitrate_interval}", "{nitrate_week}"))
+
+
+def held(needed: Formula) -> Formula:
+    """The share of water that holds the target, or the words for where there is none."""
+    return only_if(HOLDS, replace(needed, text=f'IF({needed.text}>1,"none holds",{needed.text})'), '"none holds"')
+
+
 STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank",), purpose="100 % is the limit; the greatest share binds.", columns=(
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
     Pulled("net_volume", via="tanks", look=Look("Tank", 16)),
     Computed("animals", "Animals", sum_of_rows(LINKS, rows_of("animals"), "1"), look=Look("Tank", 8, "0")),
     Said(look=Look("Tank", 46)),
-    Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))'), kind=text(), look=Look("Verdict", 14)),
+    Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))', needs=("animals", "binding_share")),
+             kind=text(), look=Look("Verdict", 14)),
     Computed("binding_share", "Its share", logic(f'IF(COUNT({SHARES})=0,"",MAX({SHARES}))', "1", copes=True), look=Look("Verdict", 9, "0%", measure=True)),
-    Computed("nitrogen_share", "Water change", logic("IF({animals}=0,0,IF({settings.nitrate_target}>{water_nitrate},{change_needed}/{change_share},10^2))", "1"), look=MEASURE,
+    Computed("nitrogen_share", "Water change", logic(f"IF({{animals}}=0,0,IF({HOLDS},({NEEDED.text})/{{change_share}},10^2))", "1"), look=MEASURE,
              help="Share of water that must be changed against the share planned."),
-    Computed("oxygen_share", "Oxygen", logic("IF({oxygen_draw}=0,0,{const.oxygen_reserve_wanted}/MAX({reserve},1/10^2))", "1"), look=MEASURE,
-             help="Hours wanted without aeration against the hours there are."),
+    Computed("oxygen_share", "Oxygen", logic('IF({oxygen_draw}=0,0,IF({reserve}="","",{const.oxygen_reserve_wanted}/MAX({reserve},1/10^2)))', "1",
+             needs=("oxygen_draw", "const.oxygen_reserve_wanted")), look=MEASURE, help="Hours wanted without aeration against the hours there are."),
     Computed("swim_share", "Swim room", logic("{length_wanted}/{swim_length}", "1"), look=MEASURE, help="Length the longest swimmer wants against the tank's."),
     Computed("bottom_share", "Bottom room", logic("{bottom_wanted}/{plan_area}", "1"), look=MEASURE, help="Floor the bottom dwellers want against the floor there is."),
     Computed("volume_share", "Volume", logic("{volume_wanted}/{net_volume}", "1"), look=MEASURE, help="Smallest tank a resident wants against the net volume."),
@@ -97,13 +119,11 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("ammonia", "Ammonia nitrogen a day", nitrogen.with_fasting(ammonia="{nitrogen}", fasting_days="{fasting_days}"), look=Look(NITROGEN.group, 11, "0.0000"),
              help="Mean of the week, fasting days counted as nothing from food; fish give some off even then."),
     Computed("nitrate_week", "Nitrate rise a week", nitrogen.rise_after_plants(
-        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="7", volume="{net_volume}"), uptake="{uptake}", days="7"), look=NITROGEN),
+        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="7", volume="{net_volume}", yield_="{yield_used}"), uptake="{uptake}", days="7"), look=NITROGEN),
     Pulled("water_nitrate", via="tanks", label="Source nitrate", look=NITROGEN),
-    Computed("change_a_week", "Change needed a week", only_if("{settings.nitrate_target}>{water_nitrate}", nitrogen.change_needed(
-        rise="{nitrate_week}", target="{settings.nitrate_target}", source="{water_nitrate}"), '"none holds"'), look=Look(NITROGEN.group, 10, "0%"),
-        help="Share a week that keeps nitrate at or under the target. Over 100 %: no single change holds it."),
-    Computed("change_needed", "Change needed each time", only_if("{settings.nitrate_target}>{water_nitrate}", nitrogen.change_needed(
-        rise="{nitrate_interval}", target="{settings.nitrate_target}", source="{water_nitrate}"), '"none holds"'), look=Look(NITROGEN.group, 10, "0%")),
+    Computed("change_a_week", "Change needed a week", held(WEEKLY), look=Look(NITROGEN.group, 10, "0%"),
+             help="Share a week that keeps nitrate at or under the target; none holds where it would be more than all the water."),
+    Computed("change_needed", "Change needed each time", held(NEEDED), look=Look(NITROGEN.group, 10, "0%")),
     Pulled("change_share", via="tanks", label="Change planned", look=NITROGEN),
     Pulled("change_interval", via="tanks", label="every", look=NITROGEN),
     Computed("nitrate_peak", "Nitrate before a change, long run", nitrogen.level_before_change(rise="{nitrate_interval}", share="{change_share}", source="{water_nitrate}"),
@@ -123,13 +143,14 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Pulled("swim_length", via="tanks"),
     Pulled("fasting_days", via="tanks"),
     Pulled("plant_uptake", via="tanks"),
-    Computed("uptake", "Plants take a week", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L"), look=HIDDEN),
+    Pulled("yield_used", via="tanks", of="changes.yield_used"),
+    Computed("uptake", "Plants take a week", in_rows_with("tank", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L")), look=HIDDEN),
     Computed("nitrogen", "Ammonia nitrogen, feeding day", sum_of_rows(LINKS, rows_of("nitrogen"), "g/day"), look=Look(working=True, show="0.0000")),
     Computed("nitrate_interval", "Nitrate rise between changes", nitrogen.rise_after_plants(
-        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}"), uptake="{uptake}", days="{change_interval}"), look=HIDDEN),
+        rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), uptake="{uptake}", days="{change_interval}"), look=HIDDEN),
     Computed("draw", "Oxygen draw of all", logic("{oxygen_draw}+{bacteria_draw}", "mg/h"), look=HIDDEN),
-    Computed("length_wanted", "Length wanted", logic(f"IF({{residents}}=0,0,_xlfn.MAXIFS({rows_of('length_wanted')},{LINKS},{{line}}))", "cm"), look=HIDDEN),
-    Computed("volume_wanted", "Volume wanted", logic(f"IF({{residents}}=0,0,_xlfn.MAXIFS({rows_of('volume_min')},{LINKS},{{line}}))", "L"), look=HIDDEN),
+    Computed("length_wanted", "Length wanted", greatest_of_rows(LINKS, rows_of("length_wanted"), "cm"), look=HIDDEN),
+    Computed("volume_wanted", "Volume wanted", greatest_of_rows(LINKS, rows_of("volume_min"), "L"), look=HIDDEN),
     Computed("bottom_wanted", "Bottom wanted", sum_of_rows(LINKS, rows_of("bottom_wanted"), "cm2"), look=HIDDEN),
     Computed("body_length", "Body length of all", sum_of_rows(LINKS, rows_of("body_length"), "cm"), look=HIDDEN),
     Computed("scaled_length", "Scaled by breath", sum_of_rows(LINKS, rows_of("scaled_length"), "cm"), look=HIDDEN),
@@ -142,7 +163,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
          why="the source water has {water_nitrate} of nitrate, the target is {settings.nitrate_target}", do="Blend with water that holds less, add fast plants, or set another target on Start."),
     Flag("nitrate_act", "Nitrate will climb high", seriousness="act", when="{nitrate_peak}>{settings.nitrate_act}",
          why="with the changes planned it settles at {nitrate_peak} before a change; above {settings.nitrate_act} is the time to act",
-         do="Change more or more often, feed less, add plants, or move animals; holding the target takes a change of {change_needed} each time."),
+         do="Change more or more often, feed less, add plants, or move animals; Change needed says what holds the target."),
     Flag("nitrate_watch", "Nitrate will pass the target", seriousness="watch",
          when="AND({nitrate_peak}>{settings.nitrate_target},{nitrate_peak}<={settings.nitrate_act})",
          why="nitrate rises {nitrate_week} a week; holding {settings.nitrate_target} takes {change_needed} each time, planned are {change_share} every {change_interval}",

@@ -23,7 +23,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import first_known, joined, only_if, position
+from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position, sum_of_rows
 
 SHAPES = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
 SIZE, FILL, WATER, PLACE, CARE = (Look("Shape and size", 9, "0.0"), Look("Filling", 9, "0.0"), Look("Water it is kept at", 9, "0.0"),
@@ -40,9 +40,10 @@ def by_shape(unit: str, *formulas: Formula) -> Formula:
 
 
 def measures(length: str, width: str, second: str) -> str:
-    """How many of the dimensions that its shape needs are known; 0 lacking is wanted."""
-    return f'IF({{shape_no}}="",0,CHOOSE({{shape_no}},COUNT({length},{width})=2,COUNT({length})=1,COUNT({length})=1,COUNT({length})=1,' \
-           f"COUNT({length})=1,COUNT({length})=1,COUNT({length},{width},{second})=3,COUNT({length},{width},{second})=3)*1)"
+    """Formula text: 1 when every dimension that the shape needs is known and makes sense, otherwise 0."""
+    long, wide, short = f"(N({length})>0)*1", f"(N({width})>0)", f"(N({second})>0)"
+    by_shape_ = (f"{long}*{wide}", *(long,) * 5, f"{long}*{wide}*{short}*(N({second})<=N({length}))", f"{long}*{wide}*{short}*(2*N({second})<=N({length}))")
+    return f'IF({{shape_no}}="",0,CHOOSE({{shape_no}},{",".join(by_shape_)}))'
 
 
 def plan(length: str, width: str, second: str, segment: str) -> Formula:
@@ -85,7 +86,7 @@ TYPED = (
           help="Box, bow front: length. Cylinder, half cylinder: diameter. Quarter cylinder: radius. Hexagon, octagon: one side. Trapezoid: the long side."),
     Typed("width", "Width", number(2, 1000), unit="cm", look=SIZE, help="Front to back, for box, trapezoid and bow front (at its side)."),
     Typed("height", "Height", number(2, 500), unit="cm", look=SIZE),
-    Typed("second_side", "Short side or bow", number(0.1, 500), unit="cm", look=SIZE, help="Trapezoid: the short side. Bow front: how far the bow stands out."),
+    Typed("second_side", "Short side or bow", number(0.5, 500), unit="cm", look=SIZE, help="Trapezoid: the short side. Bow front: how far the bow stands out."),
     Typed("glass", "Glass", number(0.1, 10), unit="cm", look=Look("Shape and size", 8, "0.0#"), help="Thickness of the panes."),
     Typed("water_below_rim", "Water below rim", number(0, 200), unit="cm", look=FILL, help="From the upper edge down to the water."),
     Typed("substrate_depth", "Substrate depth", number(0, 100), unit="cm", look=FILL, help="Mean depth; 0 for a bare floor."),
@@ -120,25 +121,26 @@ TYPED = (
 ANSWERS = (
     Computed("gross_volume", "Water to the rim line", geometry.volume(area="{plan_area}", height="{water_height}"), look=HOLDS,
              help="Inside the glass up to the water line."),
-    Computed("net_volume", "Net volume", first_known("{net_volume_measured}", "{net_volume_reckoned}", unit="L"), look=HOLDS,
+    Computed("net_volume", "Net volume", logic('IF(ISNUMBER({net_volume_measured}),{net_volume_measured},IF(N({net_volume_reckoned})>0,{net_volume_reckoned},""))', "L", needs=("tank",)), look=HOLDS,
              help="What is left for water; all doses and loads go by it."),
     Computed("net_gallons", "Net volume", conversions.litre_to_gallon(value="{net_volume}"), look=replace(HOLDS, metric_only=True)),
     Computed("plan_area", "Water surface", plan("{inner_length}", "{inner_width}", "{inner_second}", "{bow_segment}"), look=Look("What it holds", 10, "0")),
     Computed("swim_length", "Longest swim", only_if("{measured_out}=1", by_shape("cm",
         logic("MAX({inner_length},{inner_width})"), logic("{inner_length}"), logic("{inner_length}"), logic("{inner_length}"),
         geometry.hexagon_longest(side="{inner_length}"), geometry.octagon_longest(side="{inner_length}"), logic("MAX({inner_length},{inner_width})"),
-        logic("MAX({inner_length},{inner_width}+{inner_second})"))), look=HOLDS, help="Longest straight line along the floor, by shape."),
+        logic("MAX({inner_length},{inner_width}+{inner_second})"))), look=HOLDS, help="The longer side, the diameter, or across the corners of a hexagon or octagon."),
+    Computed("footprint", "Footprint", geometry.footprint(area="{plan_area}", perimeter="{perimeter}", glass="{glass}"), look=Look("What it weighs", 10, "0"), help="Floor it covers, panes counted."),
     Computed("filled_mass", "Filled mass", load.filled_mass(
         water=load.water_mass(volume="{net_volume}"), glass="{glass_mass}",
         substrate=load.substrate_mass(area="{plan_area}", depth="{substrate_depth}", porosity="{porosity_used}"), rock="{rock}", wood="{wood}"),
         look=Look("What it weighs", 10, "0"), help="Without the stand."),
-    Computed("floor_load", "Load on its footprint", load.floor_load(mass="{filled_mass}", area="{plan_area}"), look=Look("What it weighs", 10, "0")),
+    Computed("floor_load", "Load on its footprint", load.floor_load(mass="{filled_mass}", area="{footprint}"), look=Look("What it weighs", 10, "0")),
     Computed("turnover", "Filter turnover", logic("{filter_flow}/{net_volume}", "1/h"), look=WORKS),
     Computed("heat_loss", "Heat loss in the coldest room", heat.heat_loss(
         side_area=logic("{perimeter}*{water_height}", "cm2"), plan_area="{plan_area}", rise="{temperature_rise}", top="{top_flow}"), look=Look("Filter and heater", 10, "0")),
     Computed("heater_size", "Heater", logic(
-        'IF({heater_wanted}>MAX({heater_sizes.heater_power[]}),ROUNDUP(ROUND({heater_wanted}/MAX({heater_sizes.heater_power[]}),6),0)*MAX({heater_sizes.heater_power[]}),'
-        'INDEX({heater_sizes.heater_power[]},COUNTIF({heater_sizes.heater_power[]},"<"&{heater_wanted})+1))', "W"), look=Look("Filter and heater", 10, "0"),
+        'IF({heater_wanted}=0,0,IF({heater_wanted}>MAX({heater_sizes.heater_power[]}),ROUNDUP(ROUND({heater_wanted}/MAX({heater_sizes.heater_power[]}),6),0)*MAX({heater_sizes.heater_power[]}),'
+        'INDEX({heater_sizes.heater_power[]},COUNTIF({heater_sizes.heater_power[]},"<"&{heater_wanted})+1)))', "W"), look=Look("Filter and heater", 10, "0"),
         help="Next size sold; two heaters of half the size are safer than one. 0 heat loss needs none."),
     Computed("daily_energy", "Energy a day, coldest", heat.daily_energy(loss="{heat_loss}"), look=Look("Filter and heater", 10, "0.00")),
     Computed("monthly_energy_cost", "Energy cost a month", logic("{daily_energy}*{const.month_days}*{settings.energy_price}", "currency"),
@@ -146,23 +148,23 @@ ANSWERS = (
 )
 
 STEPS: tuple[Pulled | Computed, ...] = (
-    Pulled("water_temperature", via="water", of="temperature", label="Source temperature"),
-    *(Pulled(f"water_{p.key}", via="water", of=p.key, label=f"Source {p.label}") for p in PARAMETERS[1:]),
-    Pulled("water_nitrate", via="water", of="nitrate", label="Source nitrate"),
+    Pulled("water_temperature", via="water", of="temperature_used", label="Source temperature"),
+    *(Pulled(f"water_{p.key}", via="water", of=p.key if p.key == "ph" else f"{p.key}_used", label=f"Source {p.label}") for p in PARAMETERS[1:]),
+    Pulled("water_nitrate", via="water", of="nitrate_used", label="Source nitrate"),
     *(Computed(f"{p.key}_used", f"{p.label} reckoned with", first_known(f"{{{p.key}}}", f"{{water_{p.key}}}", unit=p.unit),
                look=Look(working=True, show="0.0")) for p in PARAMETERS[1:]),
     Computed("shape_no", "Number of its shape", position("{shape}", SHAPES), look=Look(working=True, show="0")),
-    Computed("glass_off", "Glass to take off", logic('IF({measured}="inside",0,{glass})', "cm"), look=HIDDEN),
+    Computed("glass_off", "Glass to take off", logic('IF({measured}="inside",0,IF({glass}="","",{glass}))', "cm", needs=("measured",)), look=HIDDEN),
     Computed("inner_length", "Inside length", inner_length(), look=HIDDEN),
     Computed("inner_width", "Inside width", geometry.inner_from_outer(outer="{width}", glass="{glass_off}", panes="2"), look=HIDDEN),
     Computed("inner_second", "Inside short side or bow", logic('IF({shape}="trapezoid",{second_side}-2*{glass_off},{second_side})', "cm"), look=HIDDEN),
     Computed("water_height", "Water height", logic("{height}-{glass_off}-{water_below_rim}", "cm"), look=HIDDEN,
              help="Height less the floor pane and the gap below the rim."),
-    Computed("measured_out", "Dimensions complete", logic(measures("{inner_length}", "{inner_width}", "{inner_second}"), "1", copes=True), look=Look(working=True, show="0")),
+    Computed("measured_out", "Dimensions complete", logic(measures("{inner_length}", "{inner_width}", "{inner_second}"), "1", needs=("tank",)), look=Look(working=True, show="0")),
     Computed("bow_radius", "Radius of the bow", only_if('{shape}="bow front"', geometry.bow_radius(chord="{inner_length}", bow="{inner_second}")), look=HIDDEN),
     Computed("bow_segment", "Area of the bow", geometry.bow_segment(radius="{bow_radius}", bow="{inner_second}"), look=HIDDEN),
     Computed("perimeter", "Round the inside", around(), look=HIDDEN),
-    Computed("porosity_used", "Water in the substrate", first_known("{porosity}", "{const.porosity}", unit="1"), look=HIDDEN),
+    Computed("porosity_used", "Water in the substrate", in_rows_with("tank", first_known("{porosity}", "{const.porosity}", unit="1")), look=HIDDEN),
     Computed("net_volume_reckoned", "Net volume reckoned", geometry.net_volume(gross="{gross_volume}",
         substrate=geometry.substrate_displacement(area="{plan_area}", depth="{substrate_depth}", porosity="{porosity_used}"),
         rock=geometry.hardscape_displacement(mass="{rock}", density="{const.rock_density}"),
@@ -173,15 +175,15 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("heater_wanted", "Heater power wanted", heat.heater_wanted(loss="{heat_loss}"), look=HIDDEN),
     Computed("heater_density", "Heater by volume", heat.watts_per_gallon(power="{heater_size}", volume="{net_volume}"), look=Look(working=True, show="0.0")),
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
-    Computed("animals", "Animals in it", logic("SUMIFS({livestock.animals[]},{livestock.tank_row[]},{line})", "1"), look=Look(working=True, show="0")),
-    Computed("lacking", "Still unknown", joined(
-        ('{shape}=""', '"shape"'), ("AND({shape}<>\"\",{measured_out}=0)", '"a dimension or the glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
+    Computed("animals", "Animals in it", sum_of_rows("{livestock.lives_in[]}", "{livestock.animals[]}", "1"), look=Look(working=True, show="0")),
+    Computed("lacking", "Still unknown", in_rows_with("tank", joined(
+        ('{shape}=""', '"shape"'), ("AND({shape}<>\"\",{measured_out}=0)", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
         ('{substrate_depth}=""', '"substrate depth (0 for none)"'), ('{rock}=""', '"rock (0 for none)"'), ('{wood}=""', '"wood (0 for none)"'),
-        between=", "), kind=text(), look=HIDDEN_TEXT),
-    Computed("plan_lacking", "Plan still unknown", joined(
+        between=", ")), kind=text(), look=HIDDEN_TEXT),
+    Computed("plan_lacking", "Plan still unknown", in_rows_with("tank", joined(
         ('{water}=""', '"the water it is filled with"'), ('{temperature}=""', '"set temperature"'), ('{change_share}=""', '"water change share"'),
         ('{change_interval}=""', '"water change interval"'), ('{meals}=""', '"meals a day"'), ('{fasting_days}=""', '"fasting days (0 for none)"'),
-        between=", "), kind=text(), look=HIDDEN_TEXT),
+        between=", ")), kind=text(), look=HIDDEN_TEXT),
 )
 
 FLAGS = (
@@ -196,6 +198,8 @@ FLAGS = (
     Flag("no_volume", "Net volume unknown", seriousness="watch", copes=True,
          when='AND({tank}<>"",{net_volume}="")', why="without it nothing can be reckoned for this tank; missing: {lacking}",
          do="Type what is missing, or the net volume counted in buckets."),
+    Flag("no_filled_mass", "Mass and heat unknown", seriousness="note", copes=True,
+         when='AND({net_volume}<>"",OR({filled_mass}="",{heat_loss}=""),{lacking}<>"")', why="its mass, floor load or heater can't be reckoned; missing: {lacking}", do="Type it, for the sake of floor and heater."),
     Flag("no_plan", "Plan not finished", seriousness="watch",
          when='AND({plan_lacking}<>"",{animals}>0)', why="missing: {plan_lacking}", do="Type it; food, nitrate and water changes need it."),
     Flag("slow_filter", "Filter too slow", seriousness="watch",
@@ -204,7 +208,7 @@ FLAGS = (
     Flag("strong_filter", "Filter very strong", seriousness="note",
          when='AND({turnover}>{const.turnover_high},{flow}<>"strong")', why="the water passes the filter {turnover}", do="Break the flow with a spray bar or sponge if the animals shelter from it."),
     Flag("floor", "Floor and stand not checked", seriousness="watch", copes=True,
-         when='IF(COUNT({filled_mass},{const.heavy_tank})<2,0,IF({floor_checked}="yes",0,{filled_mass}-{const.heavy_tank}))>0',
+         when='IF(COUNT({filled_mass},{const.heavy_tank})<2,0-1,IF({floor_checked}="yes",0-1,{filled_mass}-{const.heavy_tank}))>=0',
          why="filled it weighs {filled_mass}, that is {floor_load} on its own footprint",
          do="Have floor and stand judged by someone qualified, more so upstairs, for racks and for rooms of tanks; local building codes decide. Then type yes under Floor checked."),
     Flag("big_heater", "Heater large for its water", seriousness="note",
@@ -221,5 +225,6 @@ SHEET = Sheet(
     "Tanks", role="input", blocks=(TANKS,), frozen_columns=1,
     new_page_before=("tanks.shape", "tanks.water", "tanks.light"),
     purpose="Shape, filling, water and care of each tank; beside it what it holds, weighs and needs.",
-    notes=("Masses and heaters are planning estimates. Floors and stands: someone qualified. Mains and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",),
+    notes=("Round tanks and trapezoids measured outside come out up to a few per cent too large: measure inside, or count the buckets.",
+           "Masses and heaters are planning estimates. Floors and stands: someone qualified. Mains and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",),
 )

@@ -21,6 +21,11 @@ def first_said(*names: str) -> Formula:
     return Formula(text, copes_with_blanks=True)
 
 
+def in_rows_with(name: str, formula: Formula) -> Formula:
+    """The formula as it copes with blanks, but only in rows where this name is known: ready rows stay blank."""
+    return replace(formula, copes_with_blanks=False, needs=(name,))
+
+
 def position(name: str, choices: tuple[str, ...], otherwise: str = '""') -> Formula:
     """Which of the choices stands in the cell: 1 for the first."""
     pairs = ",".join(f'"{choice}",{i}' for i, choice in enumerate(choices, 1))
@@ -33,8 +38,21 @@ def only_if(test: str, formula: Formula, otherwise: str = '""') -> Formula:
 
 
 def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
-    """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard."""
-    return Formula(f"SUMIFS({values},{links},{{line}})", unit, expects=_expects((values,), unit))
+    """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard.
+
+    0 when there are none; blank when there are some, but none of them is known.
+    """
+    return _of_rows("SUMIFS", links, values, unit)
+
+
+def greatest_of_rows(links: str, values: str, unit: str = "") -> Formula:
+    """Greatest value of the rows that point to this row; 0 when there are none, blank when none is known."""
+    return _of_rows("_xlfn.MAXIFS", links, values, unit)
+
+
+def _of_rows(what: str, links: str, values: str, unit: str) -> Formula:
+    known = f'IF(COUNTIFS({links},{{line}},{values},">-1E+9")=0,"",{what}({values},{links},{{line}}))'
+    return Formula(f"IF(COUNTIFS({links},{{line}})=0,0,{known})", unit, expects=_expects((values,), unit))
 
 
 def count_of_rows(links: str, also: str = "") -> Formula:

@@ -10,6 +10,8 @@ FIRST_DATE, LAST_DATE = datetime.date(1970, 1, 1), datetime.date(2150, 12, 31)
 # Wildcards and operators at the start would act inside MATCH and SUMIFS; ¦ and → part the sentences of Attention.
 NOT_IN_KEYS = re.compile(r"[*?~¦→\n\t]|^[<>=+\-@]")
 NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)(e[+-]?[0-9]+)?", re.IGNORECASE)
+# Text that office programs take for an error of a formula.
+ERROR = re.compile(r"#(N/A|[A-Z/0]+[!?])")
 LONGEST_KEY, LONGEST_TEXT = 60, 2000
 
 
@@ -41,7 +43,7 @@ class Kind:
         if self.name == "key":
             return f"a name of at most {LONGEST_KEY} letters on one line, without * ? ~ ¦ → and not starting with < > = + - @"
         if self.name == "text":
-            return f"text of at most {LONGEST_TEXT} letters that does not start with ="
+            return f"text of at most {LONGEST_TEXT} letters, not starting with = and no error such as #N/A"
         whole = "a whole number" if self.name == "count" else "a number"
         limits = f" from {self.low:g} to {self.high:g}" if self.low > -math.inf or self.high < math.inf else ""
         return whole + limits
@@ -54,15 +56,15 @@ class Kind:
             case "date":
                 return _date(text)
             case "choice":
-                found = [choice for choice in self.choices if choice == text.lower()]
+                found = [choice for choice in self.choices if choice.casefold() == text.casefold()]
                 if not found:
                     raise ValueError(text)
                 return found[0]
             case "key" | "link":
-                if NOT_IN_KEYS.search(text) or len(text) > LONGEST_KEY:
+                if NOT_IN_KEYS.search(text) or ERROR.fullmatch(text) or len(text) > LONGEST_KEY:
                     raise ValueError(text)
                 return text
-        if text.startswith("=") or len(text) > LONGEST_TEXT:
+        if text.startswith("=") or ERROR.fullmatch(text) or len(text) > LONGEST_TEXT:
             raise ValueError(text)
         return text
 

@@ -22,7 +22,7 @@ def complete(table: Table) -> Table:
     columns: list[Column] = list(table.columns)
     columns += [_row_of_link(c) for c in table.typed if c.kind.name == "link"]
     if not table.given:
-        columns.append(Computed("line", "Line", Formula("{above.line}+1", "1"), seed="0", look=WORKING))
+        columns.append(Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING))
     if table.is_list:
         columns += _flags_of_a_list(table)
     if flags := [c for c in columns if isinstance(c, Flag)]:
@@ -88,6 +88,7 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
             "nearly_full",
             "List nearly full",
             seriousness="note",
+            copes=True,
             when=f"IF({{line}}=1,ROWS({first})-COUNTA({first}),ROWS({first})+{{const.rows_left}})<{{const.rows_left}}",
             why="only a few ready rows are left in this list",
             do="Build the workbook again with more spare rows before they run out.",

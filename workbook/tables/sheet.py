@@ -18,7 +18,10 @@ class Series:
 
 @dataclass(frozen=True)
 class Chart:
-    """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one) or plain bars."""
+    """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one), plain bars, or lines.
+
+    over_time: lines through points; days names the kind of number along the bottom: "day" is a date.
+    """
 
     title: str
     describes: str
@@ -30,6 +33,9 @@ class Chart:
     low: float | None = None
     high: float | None = None
     percent: bool = False
+    over_time: bool = False
+    days: str = "day"
+    days_axis: str = "date"
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,184 @@
+"""How long a build takes: against bare XlsxWriter, and as the room grows. Run: python -m tests.benchmark."""
+
+import argparse
+import csv
+import json
+import math
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import xlsxwriter
+
+from workbook.build import Built, Plan, build, compute, read, templates_folder
+from workbook.editions import EDITIONS
+from workbook.files import look
+
+EDITION = EDITIONS["keeper"]()
+SIZES = (1, 3, 10)
+# Rows at size 1; lists not named here keep their share to the tanks of the demo.
+ROWS = {"tanks": 50, "livestock": 500, "species": 200}
+AIMS = "processor time in s; aims: build/bare <= 2.5, better 1.6; exponent of total <= 1.2; memory < 1 GB at size 10"
+
+
+# --- rooms ---
+
+
+def rows_of(path: Path) -> list[dict[str, str]]:
+    """The rows of a CSV file, as they stand there."""
+    with path.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def write_room(folder: Path, size: int) -> None:
+    """The demo over and over, with names of its own for each copy, and each copy's links within it."""
+    demo, shared = templates_folder() / "demo", templates_folder() / "shared"
+    lists = {t.key: t for t in EDITION.tables if t.typed and t.is_list}
+    given = {key: rows_of((demo if (demo / f"{key}.csv").exists() else shared) / f"{key}.csv") for key in lists}
+    share = ROWS["tanks"] / len(given["tanks"])
+    count = {key: round(ROWS.get(key, len(rows) * share) * size) for key, rows in given.items()}
+    own = {key: table.row_name[0] for key, table in lists.items() if table[table.row_name[0]].kind.name == "key"}
+    names: dict[str, dict[str, list[str]]] = {key: {} for key in own}
+    for key, column in own.items():
+        for i in range(count[key]):
+            copy, at = divmod(i, len(given[key]))
+            name = given[key][at][column]
+            names[key].setdefault(name, []).append(f"{name} {copy + 1}" if copy else name)
+    for key, table in lists.items():
+        named = {c.key: names[c.kind.table] for c in table.typed if c.kind.name == "link" and c.kind.table in names}
+        named |= {own[key]: names[key]} if key in own else {}
+        rows = []
+        for i in range(count[key]):
+            copy, at = divmod(i, len(given[key]))
+            texts = given[key][at]
+            found = {c: by_name[texts[c]] for c, by_name in named.items() if texts[c] in by_name}
+            rows.append(texts | {c: some[copy % len(some)] for c, some in found.items()})
+        _write(folder / f"{key}.csv", rows)
+        for name in sorted({c.kept_in for c in table.typed if c.kept_in}):
+            column = own[key]
+            more = rows_of(demo / f"{name}.csv")
+            _write(folder / f"{name}.csv", [row | {column: to} for row in more for to in names[key][row[column]]])
+    for form in (t for t in EDITION.tables if t.form and (demo / f"{t.key}.csv").exists()):
+        _write(folder / f"{form.key}.csv", rows_of(demo / f"{form.key}.csv"))
+
+
+def _write(path: Path, rows: list[dict[str, str]]) -> None:
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, list(rows[0]))
+        writer.writeheader()
+        writer.writerows(rows)
+
+
+# --- against bare XlsxWriter ---
+
+
+def bare_cells(built: Built) -> list[tuple[str, list[tuple[Any, ...]]]]:
+    """Every cell of a workbook by sheet: kind, row, column, content, style, cached value."""
+    pages = []
+    for page in built.pages:
+        title = page.placed.sheet.title
+        cells: list[tuple[Any, ...]] = [
+            (c.kind, c.row - 1, c.column - 1, c.content, c.style, None) for c in page.cells if c.kind != "formula"
+        ]
+        cells += [
+            ("formula", row - 1, column - 1, text, style, built.values[title, row, column])
+            for row, column, text, style in page.formulas()
+        ]
+        pages.append((title, cells))
+    return pages
+
+
+def write_bare(path: Path, pages: list[tuple[str, list[tuple[Any, ...]]]]) -> None:
+    """The same cells with nothing around them."""
+    book = xlsxwriter.Workbook(str(path))
+    formats = {style: book.add_format(look.properties(*style)) for style in {c[4] for _, cells in pages for c in cells}}
+    for title, cells in pages:
+        sheet = book.add_worksheet(title)
+        for kind, row, column, content, style, value in cells:
+            if kind == "number":
+                sheet.write_number(row, column, content, formats[style])
+            elif kind == "text":
+                sheet.write_string(row, column, content, formats[style])
+            elif kind == "blank":
+                sheet.write_blank(row, column, None, formats[style])
+            else:
+                sheet.write_formula(row, column, content, formats[style], value)
+    book.close()
+
+
+def best(of: int, work: Callable[[], object]) -> float:
+    """Shortest processor time of a few; the clock would count what else runs."""
+    times = []
+    for _ in range(of):
+        start = time.process_time()
+        work()
+        times.append(time.process_time() - start)
+    return min(times)
+
+
+def against_bare(folder: Path) -> None:
+    """Print how many times longer a whole build takes than writing its cells."""
+    demo = templates_folder() / "demo"
+    pages = bare_cells(compute(EDITION, read(demo, EDITION), Plan()))
+    whole = best(3, lambda: build(demo, folder / "whole.xlsx", Plan()))
+    bare = best(3, lambda: write_bare(folder / "bare.xlsx", pages))
+    cells = sum(len(cells) for _, cells in pages)
+    print(f"demo, {cells} cells: build {whole:.2f} s, bare XlsxWriter {bare:.2f} s, build/bare {whole / bare:.2f}")
+
+
+# --- growth ---
+
+
+def one(folder: Path, size: int) -> dict[str, float]:
+    """Seconds of each step of one build, and the peak of its memory."""
+    room = folder / f"room{size}"
+    room.mkdir()
+    write_room(room, size)
+    steps: list[tuple[str, float]] = []
+    start = time.process_time()
+    built = build(room, folder / f"{size}.xlsx", Plan(), lambda step: steps.append((step, time.process_time())))
+    ends = [at for _, at in steps[1:]] + [time.process_time()]
+    found = {step: end - at for (step, at), end in zip(steps, ends, strict=True)}
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024)
+    cells = sum(len(page) for page in built.pages)
+    return found | {"total": time.process_time() - start, "GB": peak / 1e9, "cells": cells}
+
+
+def growth(folder: Path, sizes: tuple[int, ...]) -> None:
+    """Print times and memory by size, each size in a process of its own."""
+    found: dict[int, dict[str, float]] = {}
+    for size in sizes:
+        words = [sys.executable, "-m", "tests.benchmark", "--one", str(size), "--folder", str(folder)]
+        done = subprocess.run(words, check=True, stdout=subprocess.PIPE, text=True, cwd=Path(__file__).parent.parent)
+        found[size] = json.loads(done.stdout)
+        if size == sizes[0]:
+            print(f"{'size':>8}" + "".join(f" {key:>10}" for key in found[size]))
+        print(f"{size:>8}" + "".join(f" {value:>10.4g}" for value in found[size].values()), flush=True)
+    least, most = found[sizes[0]], found[sizes[-1]]
+    exponents = {key: math.log(most[key] / least[key], sizes[-1] / sizes[0]) for key in most}
+    print(f"{'exponent':>8}" + "".join(f" {value:>10.2f}" for value in exponents.values()))
+
+
+def main() -> None:
+    """Print both, or make one measurement for the table."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quick", action="store_true", help="leave out the largest size")
+    parser.add_argument("--one", type=int, help=argparse.SUPPRESS)
+    parser.add_argument("--folder", type=Path, help=argparse.SUPPRESS)
+    words = parser.parse_args()
+    if words.one:
+        print(json.dumps(one(words.folder, words.one)))
+        return
+    print(AIMS)
+    with tempfile.TemporaryDirectory() as folder:
+        against_bare(Path(folder))
+        growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
+
+
+if __name__ == "__main__":
+    main()

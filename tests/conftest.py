@@ -1,0 +1,54 @@
+"""Tests that need an office program: run them, leave them out and say so, or insist on them."""
+
+from collections import Counter
+
+import pytest
+
+from tests import office
+
+LEFT_OUT = pytest.StashKey[Counter[str]]()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--office",
+        choices=("auto", "required", "none"),
+        default="auto",
+        help="tests that need LibreOffice: auto = leave them out where it is not found, required = fail there, none = leave them out",
+    )
+
+
+def why_not(wanted: str) -> str:
+    """Why tests with an office program can't or shall not run; empty when they run."""
+    if wanted == "none":
+        return "--office=none"
+    return "" if office.soffice() else "soffice (LibreOffice) is not found"
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.stash[LEFT_OUT] = Counter()
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    wanted = item.config.getoption("--office")
+    if item.get_closest_marker("office") and (reason := why_not(wanted)):
+        if wanted == "required":
+            pytest.fail(f"--office=required, but {reason}", pytrace=False)
+        item.config.stash[LEFT_OUT][item.nodeid.partition("::")[0]] += 1
+        item.user_properties.append(("left out", reason))
+        pytest.skip(reason)
+
+
+def pytest_report_teststatus(report: pytest.TestReport) -> tuple[str, str, str] | None:
+    """One line of our own says it for all of them, whatever pytest is asked to report."""
+    if report.skipped and "left out" in dict(report.user_properties):
+        return "left out", "s", "LEFT OUT"
+    return None
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    if counts := config.stash[LEFT_OUT]:
+        files = ", ".join(f"{count} of {file}" for file, count in sorted(counts.items()))
+        reason = why_not(config.getoption("--office"))
+        terminalreporter.write_line(f"office tests left out: {files}; reason: {reason}", yellow=True)

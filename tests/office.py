@@ -1,0 +1,231 @@
+"""LibreOffice as a second opinion: files go in, what it shows in their cells comes out."""
+
+import datetime
+import os
+import re
+import shutil
+import signal
+import subprocess
+import tempfile
+import zipfile
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from pathlib import Path
+from xml.sax.saxutils import escape, unescape
+
+import openpyxl
+from openpyxl.utils import column_index_from_string, get_column_letter
+from openpyxl.worksheet.formula import ArrayFormula
+
+Value = float | str
+At = tuple[str, int, int]  # sheet, row, column
+Cells = dict[At, Value]
+Area = tuple[str, int, int, int, int]  # sheet, top, left, bottom, right
+
+SECONDS = 240
+TO_XLSX = "xlsx:Calc MS Excel 2007 XML"
+EPOCH = datetime.datetime(1899, 12, 30)
+RANGE = re.compile(r"'?(?P<sheet>[^'!]+)'?!\$(?P<left>[A-Z]+)\$(?P<top>\d+)(?::\$(?P<right>[A-Z]+)\$(?P<bottom>\d+))?")
+SHEET = re.compile(r'<sheet name="([^"]*)"')
+PART = re.compile(r"xl/worksheets/sheet(\d+)\.xml")
+FORMULA_CELL = re.compile(r"<c(?P<attributes>(?: [a-z]+=\"[^\"]*\")*)>(?P<formula><f[^>]*>[^<]*</f>)<v>[^<]*</v></c>")
+TYPE = re.compile(r' t="\w+"')
+ITEM = '<item oor:path="{path}"><prop oor:name="{name}" oor:op="fuse"><value>{value}</value></prop></item>'
+SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+{items}
+</oor:items>
+"""
+
+
+def soffice() -> str | None:
+    """Where LibreOffice is; None where there is none."""
+    return shutil.which("soffice")
+
+
+def make_profile(folder: Path, *, always: bool, locale: str | None) -> None:
+    """A profile that recalculates every file on loading, or does what it does by default."""
+    items = []
+    if always:
+        items += [
+            ITEM.format(path="/org.openoffice.Office.Calc/Formula/Load", name=name, value=0)
+            for name in ("OOXMLRecalcMode", "ODFRecalcMode")
+        ]
+    if locale:
+        items.append(ITEM.format(path="/org.openoffice.Setup/L10N", name="ooSetupSystemLocale", value=locale))
+    (folder / "user").mkdir(parents=True)
+    (folder / "user" / "registrymodifications.xcu").write_text(
+        SETTINGS.format(items="\n".join(items)), encoding="utf-8"
+    )
+
+
+def _run(command: list[str]) -> str:
+    """What the program printed; it and all that it started are ended when it takes too long."""
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True
+    ) as process:
+        try:
+            return process.communicate(timeout=SECONDS)[0]
+        except subprocess.TimeoutExpired:
+            os.killpg(process.pid, signal.SIGKILL)
+            raise
+
+
+def recalculated(
+    paths: Path | Iterable[Path], out: Path, *, always: bool = True, locale: str | None = None
+) -> list[Cells]:
+    """What LibreOffice shows in each file, in order; re-saved files stand in `out`. One call for many files: starting takes longest."""
+    paths = [paths] if isinstance(paths, Path) else list(paths)
+    out.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:
+        make_profile(Path(profile), always=always, locale=locale)
+        said = _run(
+            [
+                str(soffice()),
+                f"-env:UserInstallation={Path(profile).as_uri()}",
+                "--headless",
+                "--norestore",
+                "--convert-to",
+                TO_XLSX,
+                "--outdir",
+                str(out),
+                *map(str, paths),
+            ]
+        )
+    # It says 0 even when nothing was converted.
+    if missing := [path.name for path in paths if not (out / path.name).is_file()]:
+        raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}: {said}")
+    return [values(out / path.name) for path in paths]
+
+
+# --- reading ---
+
+
+def plain(value: object) -> Value:
+    """A cell as a number or a text: dates as serial numbers, blank as ""."""
+    if value is None:
+        return ""
+    if isinstance(value, datetime.datetime):
+        return (value - EPOCH) / datetime.timedelta(days=1)
+    return float(value) if isinstance(value, bool | int | float) else str(value)
+
+
+def _read(path: Path, *, data_only: bool) -> dict[At, object]:
+    """Every cell that is not blank; an edited file's own word on where a sheet ends is not trusted."""
+    book = openpyxl.load_workbook(path, read_only=True, data_only=data_only)
+    found: dict[At, object] = {}
+    for sheet in book.worksheets:
+        sheet.reset_dimensions()
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.value is not None:
+                    found[sheet.title, cell.row, cell.column] = cell.value
+    book.close()
+    return found
+
+
+def values(path: Path) -> Cells:
+    """Every cell that is not blank, as the file shows it to a program that does not recalculate."""
+    return {at: plain(value) for at, value in _read(path, data_only=True).items()}
+
+
+def formulas(path: Path) -> dict[At, str]:
+    """Every formula cell of a file and its text; an array formula in braces, as office programs show it."""
+    found = {}
+    for at, content in _read(path, data_only=False).items():
+        if isinstance(content, ArrayFormula):
+            found[at] = f"{{{content.text}}}"
+        elif isinstance(content, str) and content.startswith("="):
+            found[at] = content
+    return found
+
+
+def names(path: Path) -> dict[str, str]:
+    """Every defined name of a file and what it refers to."""
+    book = openpyxl.load_workbook(path, read_only=True)
+    found = {name: str(defined.attr_text) for name, defined in book.defined_names.items()}
+    book.close()
+    return found
+
+
+def areas(path: Path) -> dict[str, Area]:
+    """The range of every defined name that is one."""
+    found = {name: RANGE.fullmatch(text) for name, text in names(path).items()}
+    return {
+        name: (m["sheet"], int(m["top"]), column_index_from_string(m["left"]), int(m["bottom"] or m["top"]), column_index_from_string(m["right"] or m["left"]))
+        for name, m in found.items() if m
+    }  # fmt: skip
+
+
+def differences(wanted: Cells, found: Cells, cells: Iterable[At]) -> list[str]:
+    """Cells that do not show the same, in words; numbers within 1e-9 of their size, texts to the letter, blank is ""."""
+    return [
+        f"{at[0]}!{get_column_letter(at[2])}{at[1]}: {found.get(at, '')!r} instead of {wanted.get(at, '')!r}"
+        for at in cells if not same(wanted.get(at, ""), found.get(at, ""))
+    ]  # fmt: skip
+
+
+def same(wanted: Value, found: Value) -> bool:
+    """Whether two cells show the same."""
+    if isinstance(wanted, str) or isinstance(found, str):
+        return wanted == found
+    return abs(wanted - found) <= max(1e-12, 1e-9 * abs(wanted))
+
+
+# --- changing a copy ---
+# By text, not with openpyxl: all else stays as it was, the values of formula cells too.
+
+
+def _copy(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
+    """A copy of a file of ours; `change` gets the title and the XML of each sheet."""
+    out.parent.mkdir(parents=True, exist_ok=True)
+    with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        # xlsxwriter numbers the parts as it numbers the sheets.
+        titles = dict(enumerate(SHEET.findall(old.read("xl/workbook.xml").decode()), 1))
+        for part in old.namelist():
+            content = old.read(part)
+            if number := PART.fullmatch(part):
+                content = change(unescape(titles[int(number[1])]), content.decode()).encode()
+            new.writestr(part, content)
+    return out
+
+
+def poisoned(path: Path, out: Path, number: float) -> Path:
+    """A copy in which every formula cell carries a wrong number."""
+    return _copy(
+        path,
+        out,
+        lambda _, xml: FORMULA_CELL.sub(
+            lambda m: f'<c{TYPE.sub("", m["attributes"])} t="n">{m["formula"]}<v>{number}</v></c>', xml
+        ),
+    )
+
+
+def edited(path: Path, out: Path, typed: Mapping[At, Value]) -> Path:
+    """A copy in which a person has typed something and nothing has been reckoned yet; "" clears a cell."""
+
+    def change(title: str, xml: str) -> str:
+        for (sheet, row, column), value in typed.items():
+            if sheet == title:
+                cell = f"{get_column_letter(column)}{row}"
+                found = re.compile(rf'<c r="{cell}"(?P<attributes>[^>]*?)(?:/>|>(?P<inside>.*?)</c>)').search(xml)
+                if not found or "<f" in (found["inside"] or ""):
+                    raise ValueError(f"{title}!{cell} is no cell to type in")
+                head = f'<c r="{cell}"{TYPE.sub("", found["attributes"])}'
+                xml = xml[: found.start()] + _typed(head, value) + xml[found.end() :]
+        return xml
+
+    return _copy(path, out, change)
+
+
+def _typed(head: str, value: Value) -> str:
+    if value == "":
+        return f"{head}/>"
+    if isinstance(value, str):
+        return f'{head} t="inlineStr"><is><t>{escape(value)}</t></is></c>'
+    return f"{head}><v>{value!r}</v></c>"
+
+
+def cells_of(area: Area) -> Iterator[At]:
+    """Every cell of a range, row by row."""
+    sheet, top, left, bottom, right = area
+    return ((sheet, row, column) for row in range(top, bottom + 1) for column in range(left, right + 1))

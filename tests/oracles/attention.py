@@ -1,0 +1,138 @@
+"""The list of all flags; the order follows from what the other oracles raise, the words from the sheets."""
+
+from collections.abc import Callable
+from itertools import groupby
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import flag_areas, flag_tables
+from tests.oracles.flag_tables import LEVELS, TABLES, Raised
+from tests.oracles.tools import Room, remember
+
+LINES = 300
+KEYS = list(TABLES)
+
+
+def _listed(room: Room) -> list[Raised]:
+    return flag_tables.all_raised(room)[:LINES]
+
+
+def _lines(room: Room, tell: Callable[[Raised], Any], blank: Any = "") -> pd.Series:
+    """One cell for each line, blank below the last flag."""
+    found = [tell(flag) for flag in _listed(room)]
+    return pd.Series(found + [blank] * (LINES - len(found)), dtype=object if blank == "" else float)
+
+
+def _numbers(room: Room, tell: Callable[[Raised], float]) -> pd.Series:
+    return _lines(room, tell, np.nan)
+
+
+def serious(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: ("▲ Act", "◆ Watch", "○ Note")[flag.level])
+
+
+def sheet(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: room.sheets[KEYS[flag.table]])
+
+
+def where(room: Room) -> pd.Series:
+    names = flag_tables.labels(room)
+    return _lines(room, lambda flag: names[KEYS[flag.table]][flag.row])
+
+
+def what(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: flag.title)
+
+
+def _said_there(room: Room, flag: Raised) -> str:
+    """The flag's own words, as they stand on its sheet; nothing but marks where the sheet does not raise it."""
+    return str(room.sentences[KEYS[flag.table], flag.key][flag.row]) or ":  → "
+
+
+def sentence(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: _said_there(room, flag))
+
+
+def why(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: _said_there(room, flag).split(" → ")[0].split(": ", 1)[1])
+
+
+def do(room: Room) -> pd.Series:
+    return _lines(room, lambda flag: _said_there(room, flag).split(" → ")[1])
+
+
+def said(room: Room) -> pd.Series:
+    """All that its row says at that level, in the order of the columns."""
+
+    def same_row(flag: Raised) -> tuple[int, int, int]:
+        return flag[:3]
+
+    texts = {
+        row: "¦".join(_said_there(room, flag) for flag in flags)
+        for row, flags in groupby(flag_tables.all_raised(room), same_row)
+    }
+    return _lines(room, lambda flag: texts[same_row(flag)])
+
+
+def top(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: room.top[KEYS[flag.table]])
+
+
+def row(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: flag.row + 1)
+
+
+def go(room: Room) -> pd.Series:
+    return _lines(
+        room, lambda flag: f"{room.sheets[KEYS[flag.table]]}, row {flag.row + 1 + room.top[KEYS[flag.table]]}"
+    )
+
+
+def table_no(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: flag.table + 1)
+
+
+def level_no(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: flag.level + 1)
+
+
+def area(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: flag_areas.AREAS.index((flag.level, flag.table)) + 1)
+
+
+@remember
+def _places(room: Room) -> dict[Raised, int]:
+    """The flag's number within its table: act first, then watch, then note."""
+    found: dict[Raised, int] = {}
+    for number in range(len(KEYS)):
+        own = [flag for flag in flag_tables.all_raised(room) if flag.table == number]
+        found |= {flag: place for place, flag in enumerate(own, 1)}
+    return found
+
+
+def place(room: Room) -> pd.Series:
+    return _numbers(room, _places(room).__getitem__)
+
+
+def run(room: Room) -> pd.Series:
+    """The number of the last flag of the same level in the same row."""
+    last = {flag[:3]: place for flag, place in _places(room).items()}
+    return _numbers(room, lambda flag: last[flag[:3]])
+
+
+def piece(room: Room) -> pd.Series:
+    """Which of the flags of its level in its row it is."""
+    first: dict[tuple[int, ...], int] = {}
+    for flag, number in _places(room).items():
+        first.setdefault(flag[:3], number)
+    return _numbers(room, lambda flag: _places(room)[flag] - first[flag[:3]] + 1)
+
+
+def running(room: Room, table: str, level: str) -> list[float]:
+    """Running count of a table's flags down to each row, going on from the more serious levels."""
+    number, wanted = KEYS.index(table), LEVELS.index(level)
+    before = flag_tables.count(room, number, *range(wanted))
+    rows = [flag.row for flag in flag_tables.all_raised(room) if (flag.table, flag.level) == (number, wanted)]
+    return [before + sum(row <= here for row in rows) for here in range(int(flag_tables.rows(room)[number]))]

@@ -1,0 +1,17 @@
+"""Links to the sheets, in their order."""
+
+import pandas as pd
+
+from tests.oracles.tools import Oracle, Room
+
+SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Maintenance", "This week", "Constants", "Sources")  # fmt: skip
+
+
+def _link(title: str) -> Oracle:
+    def told(room: Room) -> pd.Series:
+        return pd.Series([f"go to {title}"], dtype=object)
+
+    return told
+
+
+globals().update({f"go_{number}": _link(title) for number, title in enumerate(SHEETS, 1)})

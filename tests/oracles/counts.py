@@ -1,0 +1,40 @@
+"""What is in the file."""
+
+import pandas as pd
+
+from tests.oracles import attention_summary, check_summary
+from tests.oracles.tools import Room
+
+
+def _filled(names: pd.Series) -> pd.Series:
+    return pd.Series([float((names != "").sum())])
+
+
+def verdict(room: Room) -> pd.Series:
+    return attention_summary.verdict(room)
+
+
+def steps(room: Room) -> pd.Series:
+    return attention_summary.steps(room)
+
+
+def tanks(room: Room) -> pd.Series:
+    return _filled(room.tanks["tank"])
+
+
+def animals(room: Room) -> pd.Series:
+    return pd.Series([float(room.livestock["animals"].sum())])
+
+
+def groups(room: Room) -> pd.Series:
+    return _filled(room.livestock["species"])
+
+
+def species(room: Room) -> pd.Series:
+    return _filled(room.species["species"])
+
+
+def checks(room: Room) -> pd.Series:
+    held, of = int(check_summary.held(room)[0]), int(check_summary.of(room)[0])
+    wrong = f"▲ {of - held} of {of} published values come out wrong: see Sources"
+    return pd.Series([f"this program reckons all {of} published values right" if held == of else wrong], dtype=object)

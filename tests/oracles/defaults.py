@@ -1,0 +1,31 @@
+"""Defaults of the constants, typed from the domain notes: what the shared table of constants must agree with."""
+
+# In the domain notes, by section; a month is a twelfth of 365.25 days.
+MODEL = {
+    "activity": 2.0, "oxycalorific": 13.56, "assimilated_share": 0.70, "food_energy": 18_000.0, "protein_default": 0.45,
+    "ammonia_yield": 0.092, "nitrate_yield": 0.5, "plant_uptake": 0.0, "oxygen_start_share": 1.0, "oxygen_stop": 3.0,
+}  # fmt: skip
+TANK = {
+    "porosity": 0.40, "rock_density": 2.6, "wood_density": (1.0 + 1.2) / 2, "glass_density": 2.5, "water_density": 0.997, "grain_density": 2.65,
+    "u_glass": 7.0, "u_top_covered": 6.0, "u_top_open": 20.0, "u_floor": 3.0, "heater_margin": 1.5, "heater_caution": 5.0 * 2,
+    "turnover_low": 4.0, "turnover_gentle": 2.0,
+}  # fmt: skip
+ANIMALS = {
+    "swim_active": 6.0, "swim_calm": 4.0, "swim_sedentary": 3.0, "bottom_holds": 2.0, "bottom_social": 1.0, "rule_length_per_litre": 1.0,
+    "rule_reference_length": 5.0, "temper_watch": 2.0, "temper_clash": 3.0, "narrow_temperature": 1.0, "narrow_ph": 0.3, "narrow_gh": 2.0,
+    "narrow_kh": 1.0, "quarantine_days": 4.0 * 7,
+}  # fmt: skip
+WATER = {"toxic_caution": 0.02, "toxic_act": 0.05, "temperature_step": 2.0, "pairs_least": 3.0}
+CALENDAR = {"month_days": 365.25 / 12}
+STATED = MODEL | TANK | ANIMALS | WATER | CALENDAR
+
+# Choices of the sheets themselves: the domain notes name the thing but no number.
+CHOSEN = {
+    "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
+    "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "test_days",
+}  # fmt: skip
+
+# W = a * L^b by body form; shrimp and snails have no published one.
+BODY_FORMS = {
+    "eel-like": (0.00102, 3.06), "elongated": (0.00389, 3.12), "fusiform": (0.01122, 3.04), "short and deep": (0.01995, 3.01),
+}  # fmt: skip

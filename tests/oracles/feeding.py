@@ -1,0 +1,61 @@
+"""The feeding plan: grams and spoons of each food at each meal, recomputed from the tank's ration."""
+
+import pandas as pd
+
+from tests.oracles import company, feeding_tanks, foods
+from tests.oracles.tools import Room, blank, lookup, remember
+
+
+def _of_tank(room: Room, wanted: str | pd.Series) -> pd.Series:
+    return lookup(room.tanks, "tank", room.feeding["tank"], wanted)
+
+
+def _of_food(room: Room, wanted: str | pd.Series) -> pd.Series:
+    return lookup(room.foods, "food", room.feeding["food"], wanted)
+
+
+@remember
+def dry(room: Room) -> pd.Series:
+    return _of_tank(room, feeding_tanks.ration(room)) * room.feeding["share"]
+
+
+@remember
+def as_fed(room: Room) -> pd.Series:
+    return dry(room) / _of_food(room, "dry_matter")
+
+
+@remember
+def grams_meal(room: Room) -> pd.Series:
+    return as_fed(room) / _of_tank(room, "meals")
+
+
+@remember
+def spoons_meal(room: Room) -> pd.Series:
+    return grams_meal(room) / _of_food(room, "spoon_mass")
+
+
+@remember
+def grams_mean(room: Room) -> pd.Series:
+    fed_days = 7 - _of_tank(room, "fasting_days")
+    return as_fed(room) * fed_days / 7
+
+
+@remember
+def cost(room: Room) -> pd.Series:
+    packs_a_day = grams_mean(room) / _of_food(room, "pack_mass")
+    return packs_a_day * _of_food(room, "pack_price") * room.const["month_days"]
+
+
+@remember
+def protein_counted(room: Room) -> pd.Series:
+    return _of_food(room, foods.protein_dry(room)).fillna(room.const["protein_default"])
+
+
+@remember
+def protein_part(room: Room) -> pd.Series:
+    return room.feeding["share"] * protein_counted(room)
+
+
+def too_coarse(room: Room) -> pd.Series:
+    finest, who = _of_tank(room, company.mouth_min(room)), _of_tank(room, company.mouth_who(room))
+    return (room.feeding["share"] > 0) & (_of_food(room, "particle") > finest) & ~blank(who)

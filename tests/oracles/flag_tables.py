@@ -1,0 +1,107 @@
+"""The flags of every table, as the oracles raise them, in the order in which Attention lists them."""
+
+import importlib
+from typing import NamedTuple
+
+import pandas as pd
+
+from tests.oracles import lists
+from tests.oracles.tools import Room, remember
+
+LEVELS = ("act", "watch", "note")
+# In the order of the sheets; each with the list whose rows it has.
+TABLES = {
+    "species": "species", "waters": "waters", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks", "stocking": "tanks", "foods": "foods",
+    "feeding": "feeding", "feeding_tanks": "tanks", "maintenance": "maintenance", "constants": "",
+}  # fmt: skip
+LABEL = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+
+
+class Raised(NamedTuple):
+    """One flag of one row; the order of the fields is the order of the list."""
+
+    level: int
+    table: int
+    row: int
+    flag: int
+    key: str
+    title: str
+
+
+def common(table: str) -> list[tuple[str, str, str]]:
+    """The flags that every list has besides its own."""
+    if table not in lists.LINKS:
+        return []
+    names = {
+        "tank": "Tank",
+        "species": "Species",
+        "food": "Food",
+        "water": "Water it is filled with",
+        "body_form": "Body form",
+    }
+    found = [(f"unknown_{link}", "act", f"{names[link]} not known") for link in lists.LINKS[table]]
+    found.append(("unfinished", "watch", "Row not finished"))
+    if table in lists.NAMES:
+        found.append(("twice", "act", "Name used twice"))
+    return [*found, ("nearly_full", "note", "List nearly full")]
+
+
+def verdict(room: Room, table: str, key: str) -> pd.Series:
+    """In which rows a flag is raised."""
+    if key in {name for name, *_ in common(table)}:
+        if key.startswith("unknown_"):
+            return lists.unknown(room, table, key.removeprefix("unknown_"))
+        return getattr(lists, key)(room, table)
+    reckon = getattr(importlib.import_module(f"tests.oracles.{table}"), key, None)  # a test of its own misses oracles
+    return reckon(room).astype(bool) if reckon else pd.Series(dtype=bool)
+
+
+@remember
+def all_raised(room: Room) -> list[Raised]:
+    """Every flag: act before watch before note, then sheet by sheet, row by row, column by column."""
+    found = []
+    for number, table in enumerate(TABLES):
+        for place, (key, level, title) in enumerate([*room.flags[table], *common(table)]):
+            raised = verdict(room, table, key)
+            found += [
+                Raised(LEVELS.index(level), number, row, place, key, title) for row, is_so in enumerate(raised) if is_so
+            ]
+    return sorted(found)
+
+
+def count(room: Room, table: int, *levels: int) -> float:
+    """How many flags of these levels a table raises."""
+    return float(sum(r.table == table and r.level in levels for r in all_raised(room)))
+
+
+def _up_to(room: Room, *levels: int) -> pd.Series:
+    return pd.Series([count(room, number, *levels) for number in range(len(TABLES))], dtype=float)
+
+
+def act_to(room: Room) -> pd.Series:
+    """The running number goes on from act to watch to note."""
+    return _up_to(room, 0)
+
+
+def watch_to(room: Room) -> pd.Series:
+    return _up_to(room, 0, 1)
+
+
+def note_to(room: Room) -> pd.Series:
+    return _up_to(room, 0, 1, 2)
+
+
+def rows(room: Room) -> pd.Series:
+    return pd.Series(
+        [float(lists.rows(room, own) if own else len(room.constants)) for own in TABLES.values()], dtype=float
+    )
+
+
+@remember
+def labels(room: Room) -> dict[str, list[str]]:
+    """How each row of each table is called."""
+    found = {table: list(lists.row_label(room, table)) for table in lists.LABELS}
+    found |= {
+        table: list(getattr(room, own)[LABEL[own]]) for table, own in TABLES.items() if table not in found and own
+    }
+    return found | {"constants": list(room.constants["label"])}

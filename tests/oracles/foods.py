@@ -1,0 +1,81 @@
+"""Foods: how fast they go, when to order, what they cost."""
+
+import math
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import feeding
+from tests.oracles.tools import Room, blank, remember, rows_of
+
+EPOCH = pd.Timestamp("1899-12-30")  # day 0
+
+
+def column(room: Room, key: str) -> pd.Series:
+    return room.foods[key].reset_index(drop=True)
+
+
+def lead_days(room: Room) -> float:
+    found = room.settings.get("lead_days")
+    return math.nan if found is None else float(found)
+
+
+@remember
+def daily_use(room: Room) -> pd.Series:
+    """Grams a day of every row of the feeding plan that names the food; rows that are not known add nothing."""
+    found = [0.0] * len(room.foods)
+    rows = rows_of(room.foods, "food", room.feeding["food"])
+    for row, grams in zip(rows, feeding.grams_mean(room), strict=True):
+        if row is not None and grams == grams:
+            found[row] += grams
+    return pd.Series(found, dtype=float).mask(blank(column(room, "food")))
+
+
+@remember
+def days_left(room: Room) -> pd.Series:
+    """A food that nobody gets never runs out."""
+    return column(room, "stock") / daily_use(room).where(daily_use(room) > 0)
+
+
+@remember
+def order_by(room: Room) -> pd.Series:
+    """The last day on which the stock still covers the whole day, less the days an order takes.
+
+    Counted in days as office programs do: a full cupboard may last longer than calendars reach.
+    """
+    plan_day = float((room.plan_date - EPOCH).days)
+    return plan_day + np.floor(days_left(room).round(6)) - lead_days(room)
+
+
+@remember
+def monthly_cost(room: Room) -> pd.Series:
+    price_of_a_gram = column(room, "pack_price") / column(room, "pack_mass")
+    return price_of_a_gram * daily_use(room) * room.const["month_days"]
+
+
+@remember
+def protein_dry(room: Room) -> pd.Series:
+    return column(room, "protein") / column(room, "dry_matter")
+
+
+@remember
+def none_left(room: Room) -> pd.Series:
+    return (column(room, "stock") <= 0) & (daily_use(room) > 0)
+
+
+@remember
+def runs_out(room: Room) -> pd.Series:
+    """An order of today would come too late, or just in time; an empty box has its own flag."""
+    due = order_by(room) <= (room.plan_date - EPOCH).days
+    return (column(room, "stock") > 0) & due
+
+
+@remember
+def cannot_reckon(room: Room) -> pd.Series:
+    lacks = blank(column(room, "protein")) | blank(column(room, "dry_matter"))
+    return ~blank(column(room, "food")) & lacks
+
+
+@remember
+def more_than_dry(room: Room) -> pd.Series:
+    return column(room, "protein") > column(room, "dry_matter")

@@ -1,0 +1,83 @@
+"""What every list that people type has in common: running numbers, rows of links, and four flags."""
+
+import math
+
+import pandas as pd
+
+from tests.oracles.tools import Room, folded, rows_of
+
+LINKS = {
+    "species": {"body_form": "body_forms"},
+    "waters": {},
+    "tanks": {"water": "waters"},
+    "livestock": {"tank": "tanks", "species": "species"},
+    "foods": {},
+    "feeding": {"tank": "tanks", "food": "foods"},
+    "maintenance": {"tank": "tanks"},
+}
+ALSO = {("maintenance", "tank"): "all"}
+NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
+FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task"}
+WANTED = {
+    "species": ["species"],
+    "waters": ["water"],
+    "tanks": ["tank"],
+    "livestock": ["tank", "species", "animals"],
+    "foods": ["food"],
+    "feeding": ["tank", "food", "share"],
+    "maintenance": ["task", "tank", "every_days"],
+}
+LABELS = {"livestock": ("tank", "species"), "feeding": ("tank", "food"), "maintenance": ("task", "tank")}
+# Lists that grow fastest have twice the ready rows.
+READY = {"livestock": 2, "feeding": 2}
+
+
+def rows(room: Room, table: str) -> int:
+    """How many rows a list has, the ready ones with it."""
+    return max(1, len(getattr(room, table)) + math.ceil(room.spare_rows * READY.get(table, 1)))
+
+
+def _said(values: pd.Series) -> pd.Series:
+    return values.notna() & (values.astype(object) != "")
+
+
+def link_row(room: Room, table: str, link: str) -> pd.Series:
+    """Which row a link leads to, counted from 1; blank when nowhere."""
+    target = LINKS[table][link]
+    found = rows_of(getattr(room, target), NAMES[target], getattr(room, table)[link])
+    return pd.Series([math.nan if row is None else row + 1.0 for row in found], dtype=float)
+
+
+def unknown(room: Room, table: str, link: str) -> pd.Series:
+    """A link that leads nowhere, unless it is a word that means something of its own."""
+    typed = getattr(room, table)[link]
+    allowed = [name == ALSO.get((table, link), "\0") for name in folded(typed)]
+    return _said(typed) & link_row(room, table, link).isna() & ~pd.Series(allowed, dtype=bool)
+
+
+def unfinished(room: Room, table: str) -> pd.Series:
+    """A row in which some, but not all of the cells that are wanted hold something."""
+    filled = getattr(room, table)[WANTED[table]].apply(_said)
+    return (filled.any(axis=1) & ~filled.all(axis=1)).astype(bool)
+
+
+def twice(room: Room, table: str) -> pd.Series:
+    """A name that stands in several rows of its list; capitals do not tell names apart."""
+    names = pd.Series(folded(getattr(room, table)[NAMES[table]]), dtype=object)
+    return names.duplicated(keep=False) & (names != "")
+
+
+def nearly_full(room: Room, table: str) -> pd.Series:
+    """Few ready rows left: said once, in the first row of a list that was begun there."""
+    names = getattr(room, table)[FIRST[table]]
+    free = rows(room, table) - int(_said(names).sum())
+    return pd.Series(
+        [row == 0 and name != "" and free < room.const["rows_left"] for row, name in enumerate(names)], dtype=bool
+    )
+
+
+def row_label(room: Room, table: str) -> pd.Series:
+    """How Attention names a row that has no single name."""
+    first, second = LABELS[table]
+    frame = getattr(room, table)
+    return frame[first].astype(object) + ": " + frame[second].astype(object)

@@ -1,0 +1,382 @@
+"""Livestock, reckoned anew: from length to nitrogen, and who is at risk from whom."""
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import company, feeding_tanks, species, tanks
+from tests.oracles.tools import blank, folded, lookup, remember, rows_of, said, same, through
+
+
+def of_species(room, values):
+    """What the row's species says."""
+    return lookup(room.species, "species", room.livestock["species"], values)
+
+
+def of_tank(room, values):
+    """What the row's tank says."""
+    return lookup(room.tanks, "tank", room.livestock["tank"], values)
+
+
+def _number(room, name):
+    return of_species(room, room.species[name]).astype(float)
+
+
+def _is(room, name, word):
+    return same(of_species(room, room.species[name]), word)
+
+
+def _only_where(known, values):
+    """Values, blank where something they need is unknown."""
+    return pd.Series(np.where(known, values, np.nan), dtype=float)
+
+
+def _animals(room):
+    return room.livestock["animals"].astype(float)
+
+
+def _alive(room):
+    return _animals(room) > 0
+
+
+def _const(room, name):
+    return room.const.get(name, np.nan)
+
+
+# --- the chain: length, mass, oxygen, food, nitrogen ---
+
+
+@remember
+def length(room):
+    return room.livestock["length_now"].fillna(_number(room, "adult_length")).astype(float)
+
+
+@remember
+def mass_by_length(room):
+    """W = a L^b, with the factors of its species."""
+    factor, exponent = (of_species(room, f(room)) for f in (species.mass_factor, species.mass_exponent))
+    return factor * length(room) ** exponent
+
+
+@remember
+def mass_each(room):
+    """A weighed mass is that of an adult: it counts as long as no other length was measured."""
+    weighed = _number(room, "mass_typed").where(room.livestock["length_now"].isna())
+    return weighed.fillna(mass_by_length(room))
+
+
+@remember
+def mass(room):
+    return mass_each(room) * _animals(room)
+
+
+@remember
+def oxygen_draw(room):
+    temperature = of_tank(room, room.tanks["temperature"])
+    return _animals(room) * species.routine_oxygen(mass_each(room), temperature, _const(room, "activity"))
+
+
+@remember
+def feed_factor_used(room):
+    return room.livestock["feed_factor"].fillna(1.0).astype(float)
+
+
+@remember
+def food(room):
+    """Grams a day: a day's breath in joules (Elliott & Davison 1975) over what a gram of food gives."""
+    burnt = 24 * oxygen_draw(room) * _const(room, "oxycalorific")
+    usable = _const(room, "food_energy") * _const(room, "assimilated_share")
+    return feed_factor_used(room) * burnt / usable
+
+
+@remember
+def nitrogen(room):
+    """Ammonia nitrogen from the protein of the tank's food (Timmons & Ebeling)."""
+    protein = of_tank(room, feeding_tanks.protein(room))
+    return _const(room, "ammonia_yield") * protein * food(room)
+
+
+# --- the group and its room ---
+
+
+@remember
+def _ends(room):
+    """Row of tank and row of species, from 1; NaN where unknown."""
+    by_tank = rows_of(room.tanks, "tank", room.livestock["tank"])
+    by_species = rows_of(room.species, "species", room.livestock["species"])
+    return pd.DataFrame(
+        {
+            "tank": [np.nan if row is None else row + 1.0 for row in by_tank],
+            "species": [np.nan if row is None else row + 1.0 for row in by_species],
+        },
+        dtype=float,
+    )
+
+
+@remember
+def lives_in(room):
+    """Row of its tank; a group of 0 has come to an end, one that was never counted lives on."""
+    return _ends(room)["tank"].mask(_animals(room) == 0)
+
+
+@remember
+def pair(room):
+    """One number for tank and species: the species' row stands in the millionths."""
+    return _ends(room)["tank"] + _ends(room)["species"] / 1_000_000
+
+
+@remember
+def together(room):
+    """Animals of this species in this tank, over all rows of Livestock."""
+    sums = _ends(room).assign(animals=_animals(room)).groupby(["tank", "species"])["animals"].sum()
+    keys = zip(_ends(room)["tank"], _ends(room)["species"], strict=True)
+    return pd.Series([sums.get(key, np.nan) for key in keys], dtype=float)
+
+
+@remember
+def small_group_no(room):
+    wanted = _number(room, "group_min")
+    known = _animals(room).notna() & together(room).notna() & wanted.notna()
+    return _only_where(known, _alive(room) & (together(room) < wanted))
+
+
+@remember
+def body_length(room):
+    return _animals(room) * length(room)
+
+
+@remember
+def scaled_length(room):
+    """Length in slim fish of the reference length that breathe as much (exponent 0.80)."""
+    slim = rows_of(room.body_forms, "form", ["fusiform"])
+    factor, exponent = (through(room.body_forms[name], slim)[0] for name in ("mass_factor", "mass_exponent"))
+    reference = _const(room, "rule_reference_length")
+    breath = (mass_each(room) / (factor * reference**exponent)) ** 0.80
+    return reference * _animals(room) * breath
+
+
+@remember
+def swim_multiple(room):
+    """6, 4 or 3 lengths unless the constants say otherwise."""
+    multiples = {word: _const(room, f"swim_{word}") for word in ("active", "calm", "sedentary")}
+    swim = folded(of_species(room, room.species["swim"]))
+    return pd.Series([multiples.get(word, np.nan) for word in swim], dtype=float)
+
+
+@remember
+def swim_wanted(room):
+    return swim_multiple(room) * _number(room, "adult_length")
+
+
+@remember
+def length_wanted(room):
+    """As typed for the species, or by its swimming."""
+    return _number(room, "length_min").fillna(swim_wanted(room))
+
+
+@remember
+def bottom_factor(room):
+    """Only those that live on the bottom want room there."""
+    sides = {"holds ground": _const(room, "bottom_holds"), "social": _const(room, "bottom_social"), "no": 0.0}
+    habit = folded(of_species(room, room.species["bottom_room"]))
+    return pd.Series([sides.get(word, np.nan) for word in habit], dtype=float)
+
+
+@remember
+def bottom_wanted(room):
+    """A square of so many adult lengths for each."""
+    return _animals(room) * np.square(bottom_factor(room) * _number(room, "adult_length"))
+
+
+# --- who is at risk from whom ---
+
+
+@remember
+def mouthful(room):
+    return (_number(room, "mouth_share") * length(room)).where(_alive(room))
+
+
+@remember
+def victim_length(room):
+    """Snails have a shell: they are no prey by size."""
+    prey = ~blank(of_species(room, room.species["kind"])) & ~_is(room, "kind", "snail")
+    return length(room).where(_alive(room) & prey)
+
+
+@remember
+def eaten_by(room):
+    return of_tank(room, company.mouthful_who(room)).where(eaten(room), "").astype(object)
+
+
+@remember
+def could_eat(room):
+    fits = mouthful(room) > of_tank(room, company.victim_min(room))
+    return of_tank(room, company.victim_who(room)).where(fits, "").astype(object)
+
+
+@remember
+def temper_counted(room):
+    return _number(room, "temper").where(_alive(room) & _is(room, "kind", "fish"))
+
+
+@remember
+def waiting(room):
+    until = pd.to_datetime(room.livestock["quarantine_until"])
+    return _only_where(until.notna() & pd.notna(room.plan_date), until > room.plan_date)
+
+
+@remember
+def _tank_bites(room):
+    """Of each row of Livestock: whether living fin-biters are in it, and the row of its tank."""
+    return pd.DataFrame({"tank": _ends(room)["tank"], "bites": _is(room, "bites_fins", "yes") & _alive(room)})
+
+
+@remember
+def other_biters(room):
+    """Groups of living fin-biters in the tank, this row left out."""
+    found = _tank_bites(room)
+    in_tank = found.groupby("tank")["bites"].sum()
+    known = found["tank"].notna() & ~blank(of_species(room, room.species["bites_fins"]))
+    return _only_where(known, found["tank"].map(in_tank).astype(float) - found["bites"])
+
+
+@remember
+def biter(room):
+    """A fin-biter of the tank, of another species if there is one: the first, or else the last, or else any."""
+    found, names = _tank_bites(room), room.livestock["species"]
+    words = []
+    for tank, own in zip(found["tank"], names, strict=True):
+        who = list(names[(found["tank"] == tank) & found["bites"]]) if own else []
+        in_turn = [*who[:1], *who[-1:], *who]
+        others = [name for name in in_turn if name.casefold() != own.casefold()]
+        words.append(others[0] if others else who[-1] if who else "")
+    return pd.Series(words, dtype=object)
+
+
+@remember
+def _water(room):
+    """For each parameter: word, the tank's value, low and high end of the species' range in use."""
+    values = {
+        "temperature": room.tanks["temperature"],
+        "ph": tanks.ph_used(room),
+        "gh": tanks.gh_used(room),
+        "kh": tanks.kh_used(room),
+    }
+    return [
+        (word, of_tank(room, values[key]), *(of_species(room, used(room)) for used in species.USED[key]))
+        for key, _, word in species.PARAMETERS
+    ]
+
+
+@remember
+def outside(room):
+    parts = [[] for _ in range(len(room.livestock))]
+    for word, values, lows, highs in _water(room):
+        for row, (value, low, high) in enumerate(zip(values, lows, highs, strict=True)):
+            if value < low:
+                parts[row].append(f"{word} {said(value, 1)} below its {said(low, 1)}")
+            if value > high:
+                parts[row].append(f"{word} {said(value, 1)} above its {said(high, 1)}")
+    return pd.Series(["; ".join(part) for part in parts], dtype=object)
+
+
+@remember
+def water_verdict(room):
+    """Outside, inside as far as it can be compared, or unknown; blank where tank or species is not known."""
+    compared = np.any([v.notna() & (low.notna() | high.notna()) for _, v, low, high in _water(room)], axis=0)
+    placed = _ends(room).notna().all(axis=1)
+    words = np.select(
+        [~placed, outside(room).astype(bool), compared],
+        ["", "◆ " + outside(room), "inside its ranges"],
+        "unknown",
+    )
+    return pd.Series(words, dtype=object)
+
+
+@remember
+def in_overlap(room):
+    """Rows so far whose tank is the one chosen on Overlap."""
+    choice = room.choice.get("overlap") or ""
+    return (same(room.livestock["tank"], choice) & (choice != "")).cumsum().astype(float)
+
+
+# --- flags ---
+
+
+@remember
+def eaten(room):
+    """Smallest body length below share times length of the eater."""
+    return victim_length(room) < of_tank(room, company.mouthful_max(room))
+
+
+@remember
+def _temper_gap(room):
+    return of_tank(room, company.temper_max(room)) - temper_counted(room)
+
+
+@remember
+def clash_of_temper(room):
+    return _temper_gap(room) >= _const(room, "temper_clash")
+
+
+@remember
+def gap_of_temper(room):
+    gap = _temper_gap(room)
+    return (gap >= _const(room, "temper_watch")) & (gap < _const(room, "temper_clash"))
+
+
+@remember
+def fins(room):
+    return _is(room, "long_fins", "yes") & (other_biters(room) > 0) & _alive(room)
+
+
+def _has(room, count):
+    return of_tank(room, count(room)) > 0
+
+
+@remember
+def shrimp_hunted(room):
+    return _is(room, "kind", "shrimp") & _has(room, company.shrimp_hunters) & _alive(room)
+
+
+@remember
+def shrimp_young(room):
+    """Said only where the grown ones are safe."""
+    hunted = shrimp_hunted(room)
+    return _is(room, "kind", "shrimp") & _has(room, company.young_eaters) & ~hunted & _alive(room)
+
+
+@remember
+def snails_hunted(room):
+    return _is(room, "kind", "snail") & _has(room, company.snail_eaters) & _alive(room)
+
+
+@remember
+def small_tank(room):
+    return _alive(room) & (of_tank(room, tanks.net_volume(room)) < _number(room, "volume_min"))
+
+
+@remember
+def short_tank(room):
+    return _alive(room) & (of_tank(room, tanks.swim_length(room)) < length_wanted(room))
+
+
+@remember
+def small_group(room):
+    return small_group_no(room) == 1
+
+
+@remember
+def not_apart(room):
+    """Animals in quarantine, with others in the same tank that are not."""
+    tank, apart = lives_in(room), waiting(room) == 1
+    return apart & tank.isin(tank[~apart].dropna())
+
+
+@remember
+def sexes(room):
+    return room.livestock["males"] + room.livestock["females"] > _animals(room)
+
+
+@remember
+def no_mass(room):
+    return _ends(room)["species"].notna() & mass_each(room).isna()

@@ -1,0 +1,126 @@
+"""What the oracles share: the room that they look at, remembering results, following links."""
+
+import functools
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+RANGES = tuple(f"own_{p}_{end}" for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high"))
+
+
+@dataclass(eq=False, repr=False)
+class Room:
+    """Typed columns of every table: numbers float/NaN, texts str/"", dates Timestamp/NaT; index 0..n-1."""
+
+    species: pd.DataFrame
+    waters: pd.DataFrame
+    tanks: pd.DataFrame
+    livestock: pd.DataFrame
+    foods: pd.DataFrame
+    feeding: pd.DataFrame
+    maintenance: pd.DataFrame
+    settings: dict[str, Any]
+    const: dict[str, float]
+    body_forms: pd.DataFrame
+    heater_sizes: list[float]
+    choice: dict[str, str]
+    plan_date: pd.Timestamp
+    constants: pd.DataFrame = field(default_factory=pd.DataFrame)
+    checks: pd.DataFrame = field(default_factory=pd.DataFrame)
+    references: pd.DataFrame = field(default_factory=pd.DataFrame)
+    spare_rows: int = 2
+    # What no oracle can know of itself, noted by the harness: rows above each table, the sheet it stands on,
+    # its own flags as declared, and their sentences as they stand on the sheet.
+    top: dict[str, int] = field(default_factory=dict, repr=False)
+    sentences: dict[tuple[str, str], list[Any]] = field(default_factory=dict, repr=False)
+    sheets: dict[str, str] = field(default_factory=dict, repr=False)
+    flags: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict, repr=False)  # key, seriousness, title
+    remembered: dict[str, Any] = field(default_factory=dict, repr=False)
+
+    def __repr__(self) -> str:
+        lists = ("species", "waters", "tanks", "livestock", "foods", "feeding", "maintenance")
+        rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
+        return (
+            f"Room of {self.plan_date:%Y-%m-%d}, spare rows {self.spare_rows}\n{rows}\n{self.settings}\n{self.choice}"
+        )
+
+    def _repr_pretty_(self, printer: Any, _cycle: bool) -> None:
+        """As hypothesis shows a room that fails."""
+        printer.text(repr(self))
+
+    def rows(self, table: str) -> list[dict[str, Any]]:
+        """The rows of a list without what is blank."""
+        return [{k: v for k, v in row.items() if v != "" and v == v} for row in getattr(self, table).to_dict("records")]
+
+
+Oracle = Callable[[Room], Any]
+
+
+def remember(function: Oracle) -> Oracle:
+    """Work a result out once for each room."""
+    name = f"{function.__module__}.{function.__qualname__}"
+
+    @functools.wraps(function)
+    def once(room: Room) -> Any:
+        if name not in room.remembered:
+            room.remembered[name] = function(room)
+        return room.remembered[name]
+
+    return once
+
+
+def folded(texts: Iterable[Any]) -> list[str]:
+    """Names as they are compared: capitals do not matter."""
+    return [str(text).casefold() for text in texts]
+
+
+def rows_of(table: pd.DataFrame, key: str, names: Iterable[Any]) -> list[int | None]:
+    """The row to which each name leads: the first one; None for blank or unknown names."""
+    places: dict[str, int] = {}
+    for row, name in enumerate(folded(table[key])):
+        if name:
+            places.setdefault(name, row)
+    return [places.get(name) for name in folded(names)]
+
+
+def through(values: pd.Series, rows: Iterable[int | None]) -> pd.Series:
+    """The value in each row that a link leads to; blank (NaN, "" or NaT) where it leads nowhere."""
+    values = values.reset_index(drop=True)
+    blank: Any = np.nan if pd.api.types.is_numeric_dtype(values) else ""
+    if pd.api.types.is_datetime64_any_dtype(values):
+        blank = pd.NaT
+    found = [blank if row is None or row != row else values.iloc[int(row)] for row in rows]
+    dtype = values.dtype if isinstance(blank, str) or blank is pd.NaT else float
+    return pd.Series(found, dtype=dtype)
+
+
+def lookup(table: pd.DataFrame, key: str, names: Iterable[Any], wanted: str | pd.Series) -> pd.Series:
+    """A column of another table (by name, or any series aligned with that table) for each of these names."""
+    values = table[wanted] if isinstance(wanted, str) else wanted
+    return through(values, rows_of(table, key, names))
+
+
+def same(texts: pd.Series, word: str) -> pd.Series:
+    """Which texts are this word; capitals do not matter."""
+    return pd.Series([text == word.casefold() for text in folded(texts)], index=texts.index, dtype=bool)
+
+
+def blank(series: pd.Series) -> pd.Series:
+    """Which cells hold nothing."""
+    return series.isna() | (series.astype(object) == "")
+
+
+def rounded(number: float, places: int = 0) -> float:
+    """Rounding as office programs do it: halves go away from nought."""
+    scale = 10.0**places
+    return math.copysign(math.floor(abs(number) * scale + 0.5 + 1e-9) / scale, number) if number == number else number
+
+
+def said(number: float, places: int = 0) -> str:
+    """A rounded number as text: 7, not 7.0."""
+    value = rounded(number, places)
+    return str(int(value)) if value == int(value) else repr(round(value, places))

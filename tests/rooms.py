@@ -1,0 +1,375 @@
+"""Rooms to reckon with: the starting sets, random ones, and what the workbook makes of them."""
+
+import copy
+import datetime
+import functools
+import math
+import random
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+from hypothesis import strategies as st
+
+from tests.oracles.tools import Room
+from workbook.build import Built, Plan, compute
+from workbook.editions import EDITIONS
+
+TEMPLATES = Path(__file__).parent.parent / "templates"
+EPOCH = pd.Timestamp("1899-12-30")
+ENDS = [f"{p}_{end}" for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high")]
+OWN = [f"own_{end}" for end in ENDS]
+
+# Columns in the files; numbers with a span and decimals for random rooms, so narrow that values meet at their limits.
+SPANS = {"temperature": (18.0, 30, 0), "ph": (5.0, 8.5, 1), "gh": (0.0, 20, 0), "kh": (0.0, 12, 0)}
+RANGES = {f"{own}{p}_{end}": span for own in ("", "own_") for p, span in SPANS.items() for end in ("low", "high")}
+NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
+    "species": {
+        "adult_length": (1, 25, 1), "mass_typed": (0.1, 60, 2), "factor_own": (0.001, 0.03, 4), "exponent_own": (2.8, 3.2, 2),
+        "lifespan_low": (1, 4, 0), "lifespan_high": (4, 15, 0), "group_min": (1, 10, 0), "group_best": (5, 20, 0), "volume_min": (10, 200, 0),
+        "length_min": (20, 120, 0), "temper": (1, 5, 0), "mouth_share": (0, 0.8, 2), "food_size": (0.1, 4, 1), "hatch_temperature": (20, 30, 0),
+        "days_to_hatch": (1, 20, 0), "days_to_swim": (1, 8, 0), **RANGES,
+    },
+    "waters": {**SPANS, "nitrate": (0, 45, 0), "ammonia": (0, 0.5, 1)},
+    "tanks": {
+        "length": (8, 160, 0), "width": (10, 60, 0), "height": (6, 70, 0), "second_side": (2, 40, 0), "glass": (0.4, 1.5, 1), "water_below_rim": (0, 8, 0),
+        "substrate_depth": (0, 8, 0), "porosity": (0.2, 0.6, 1), "rock": (0, 30, 0), "wood": (0, 8, 0), "net_volume_measured": (10, 300, 0), **SPANS,
+        "filter_flow": (0, 2500, -1), "plant_uptake": (0, 10, 0), "change_share": (0.1, 1, 1), "change_interval": (1, 21, 0), "meals": (1, 4, 0),
+        "fasting_days": (0, 3, 0),
+    },
+    "livestock": {"animals": (0, 20, 0), "males": (0, 8, 0), "females": (0, 8, 0), "length_now": (0.5, 15, 1), "feed_factor": (0.5, 2, 1)},
+    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
+              "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
+    "feeding": {"share": (0, 1, 1)},
+    "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
+}  # fmt: skip
+TEXTS = {
+    "species": ["species", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp", "eats_snails",
+                "eats_plants", "light", "cover", "ground", "background", "flow", "colour_group", "diet", "spawning", "eats_own_eggs", "first_food",
+                "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution", "counts", "own_note"],
+    "waters": ["water", "water_kind", "note"],
+    "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
+              "floor_checked", "tank_note"],
+    "livestock": ["tank", "species", "origin", "stock_note"],
+    "foods": ["food", "food_form", "food_note"],
+    "feeding": ["tank", "food", "feeding_note"],
+    "maintenance": ["task", "tank", "supplies", "task_note"],
+}  # fmt: skip
+DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"]}
+SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
+            "nitrate_target": float, "nitrate_act": float, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
+LISTS = tuple(TEXTS)
+# Lists whose links make many rows: twice the ready rows of the others.
+LONG_LISTS = ("livestock", "feeding")
+
+
+# --- rooms from the starting sets, read by pandas alone ---
+
+
+def _read(path: Path) -> pd.DataFrame:
+    return pd.read_csv(path, dtype=str, keep_default_na=False, encoding="utf-8").map(str.strip)
+
+
+def typed(table: str, texts: pd.DataFrame) -> pd.DataFrame:
+    """A table of texts with every column of its kind."""
+    found = pd.DataFrame(index=range(len(texts)))
+    columns: dict[str, pd.Series] = {}
+    for keys, blank in ((TEXTS[table], ""), (NUMBERS[table], ""), (DATES.get(table, []), "")):
+        for key in keys:
+            columns[key] = (
+                texts[key].reset_index(drop=True) if key in texts else pd.Series([blank] * len(texts), dtype=object)
+            )
+    for key in NUMBERS[table]:
+        columns[key] = pd.to_numeric(columns[key], errors="raise").astype(float)
+    for key in DATES.get(table, []):
+        columns[key] = pd.to_datetime(columns[key].replace("", None))
+    for key in TEXTS[table]:
+        columns[key] = columns[key].astype(object)
+    return found.assign(**columns)
+
+
+def _species(folder: Path) -> pd.DataFrame:
+    species, own = _read(TEMPLATES / "shared" / "species.csv"), _read(folder / "own_ranges.csv")
+    by_name = {row.pop("species").casefold(): row for row in own.to_dict("records")}
+    rows = [row | by_name.get(row["species"].casefold(), {}) for row in species.to_dict("records")]
+    return typed("species", pd.DataFrame(rows).fillna(""))
+
+
+def _settings(path: Path) -> dict[str, Any]:
+    given = dict(_read(path).itertuples(index=False))
+    return {key: kind(given[key]) if given.get(key) else None for key, kind in SETTINGS.items()}
+
+
+def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
+    """A starting set as a room; the plan date counts where none is typed."""
+    shared = TEMPLATES / "shared"
+    tables = {key: typed(key, _read(folder / f"{key}.csv")) for key in LISTS if key != "species"}
+    constants, forms, checks = (_read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks"))
+    for table, keys in (
+        (constants, ("value", "low", "high")),
+        (forms, ("mass_factor", "mass_exponent")),
+        (checks, ("number", "expected", "tolerance")),
+    ):
+        for key in keys:
+            table[key] = pd.to_numeric(table[key]).astype(float)
+    settings = _settings(folder / "settings.csv")
+    groups = tables["livestock"]["tank"].value_counts(sort=False)
+    chosen = str(groups.idxmax()) if len(groups) else ""
+    return Room(
+        species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
+        body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
+        choice={"overlap": chosen, "stocking": chosen}, plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
+        constants=constants, checks=checks, references=_read(shared / "references.csv"),
+    )  # fmt: skip
+
+
+@functools.cache
+def demo_room() -> Room:
+    """The starting set with something of everything."""
+    return room_from(TEMPLATES / "demo")
+
+
+@functools.cache
+def blank_room() -> Room:
+    """The starting set of somebody who has typed nothing yet."""
+    return room_from(TEMPLATES / "blank", "2026-03-02")
+
+
+def changed(room: Room, **tables: Any) -> Room:
+    """A copy with other tables, with nothing remembered."""
+    other = copy.copy(room)
+    for key, value in tables.items():
+        setattr(other, key, value)
+    other.remembered = {}
+    return other
+
+
+# --- the workbook's answers ---
+
+
+def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    return [{k: _plain(v) for k, v in row.items() if not (v == "" or pd.isna(v))} for row in frame.to_dict("records")]
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, pd.Timestamp):
+        return value.date()
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
+    """The room as the builder takes it: missing keys for blanks."""
+    constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
+    found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "checks", "references")}
+    found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
+    chosen = {f"{key}_choice": [{"tank": tank} if tank else {}] for key, tank in room.choice.items()}
+    settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
+    heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
+    return found | chosen | {"constants": _rows(constants), "heater_sizes": heaters, "settings": [settings]}
+
+
+class Evaluated:
+    """What the workbook reckons for a room."""
+
+    def __init__(self, room: Room, units: str) -> None:
+        plan = Plan(units=units, spare_rows=room.spare_rows, plan_date=room.plan_date.date())
+        if room.settings.get("plan_date_typed") is not None:
+            plan = Plan(
+                units=units, spare_rows=room.spare_rows, plan_date=datetime.date(1999, 12, 31)
+            )  # what is typed counts
+        self.room, self.built = room, _compute(room, plan)
+        self.values: dict[tuple[str, int, int], str | float | None] = {
+            (page.placed.sheet.title, cell.row, cell.column): cell.content
+            for page in self.built.pages for cell in page.cells if cell.kind in {"number", "text"}
+        } | self.built.values  # type: ignore[operator]  # fmt: skip
+
+    def at(self, table: str, place: int) -> list[str | float]:
+        """Every row of a table in one column; of a form, its one value."""
+        here = self.built.placing.tables[table]
+        if here.table.form:
+            return [self._value(here.sheet, place, here.across)]
+        return [self._value(here.sheet, here.first_row + i, place) for i in range(here.rows)]
+
+    def _value(self, *at: Any) -> str | float:
+        value = self.values.get(at)
+        return "" if value is None else value
+
+    def rows(self, table: str) -> int:
+        """How many rows hold data."""
+        here = self.built.placing.tables[table].table
+        if here.is_list or here.rows_of:
+            return len(getattr(self.room, here.rows_of or table))
+        return self.built.placing.tables[table].rows
+
+    def whole(self, table: str, key: str) -> list[str | float]:
+        """A column in base units, spare rows and all."""
+        return self.at(table, self.built.placing.tables[table].base[key])
+
+    def column(self, table: str, key: str) -> list[str | float]:
+        """A column in base units, over the rows of data."""
+        return self.whole(table, key)[: self.rows(table)]
+
+    def spare(self, table: str, key: str) -> list[str | float]:
+        """The same column in the ready rows below the data."""
+        return self.whole(table, key)[self.rows(table) :]
+
+
+def _compute(room: Room, plan: Plan) -> Built:
+    return compute(EDITIONS["keeper"](), records_of(room), plan)
+
+
+def evaluated(room: Room, units: str = "metric") -> Evaluated:
+    """The workbook's answers, kept with the room."""
+    name = f"evaluated {units}"
+    if name not in room.remembered:
+        room.remembered[name] = Evaluated(room, units)
+        if units == "metric":
+            _note_layout(room)
+    return room.remembered[name]  # type: ignore[no-any-return]
+
+
+def _note_layout(room: Room) -> None:
+    """What no oracle can know of itself: where tables lie, and the sentences that Attention passes on."""
+    found = room.remembered["evaluated metric"]
+    room.top, room.sheets, room.sentences = {}, {}, {}
+    room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in found.built.edition.tables}
+    for key, here in found.built.placing.tables.items():
+        if here.table.flags:
+            room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
+            room.sentences |= {(key, flag.key): found.whole(key, flag.key) for flag in here.table.flags}
+
+
+# --- random rooms ---
+
+NAMES = {
+    "species": [
+        "Ash tetra",
+        "Bee catfish",
+        "Coal barb",
+        "Dune goby",
+        "Elm danio",
+        "Fog shrimp",
+        "Glow snail",
+        "O'Hara's \"blue\" loach",
+    ],
+    "waters": ["Tap", "Barrel & butt", "Well"],
+    "tanks": ["Long", "Corner tank", "Nano 1", "Kitchen, left", "60", "Größe L"],
+    "foods": ["Flake", "Fine (dust)", "Frozen krill", "Wafer"],
+}
+LINKS = {
+    "species": {}, "waters": {}, "foods": {}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
+    "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
+}  # fmt: skip
+KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+
+
+@functools.cache
+def choices(table: str, key: str) -> tuple[str, ...]:
+    """The words that a cell may hold."""
+    column = next(t for t in EDITIONS["keeper"]().tables if t.key == table)[key]
+    return tuple(column.kind.choices)  # type: ignore[union-attr]
+
+
+class Draw:
+    """Every cell has its own dice, so that a smaller room keeps the cells that stay."""
+
+    finer = 0  # more decimals than people type
+
+    def __init__(self, seed: int, blanks: float, plan_date: pd.Timestamp, sizes: dict[str, int]) -> None:
+        self.seed, self.blanks, self.plan_date, self.sizes = seed, blanks, plan_date, sizes
+
+    def dice(self, *where: Any) -> random.Random:
+        return random.Random(f"{self.seed} {where}")
+
+    def number(self, dice: random.Random, span: tuple[float, float, int]) -> float:
+        low, high, decimals = span
+        decimals += self.finer if isinstance(low, float) or decimals else 0
+        return float(dice.choice((low, high)) if dice.random() < 0.08 else round(dice.uniform(low, high), decimals))
+
+    def day(self, dice: random.Random) -> pd.Timestamp:
+        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20))))
+
+    def link(self, dice: random.Random, table: str) -> str:
+        names = NAMES[table][: self.sizes[table]]
+        if not names or dice.random() < 0.06:
+            return "not there"
+        name = dice.choice(names)
+        return name.upper() if dice.random() < 0.1 and "ß" not in name else name
+
+    def text(self, dice: random.Random, table: str, key: str, row: int) -> str:
+        if key == KEYS.get(table):
+            return NAMES[table][row]
+        if key in LINKS[table]:
+            return "all" if table == "maintenance" and dice.random() < 0.3 else self.link(dice, LINKS[table][key])
+        if key == "body_form":
+            return dice.choice(("elongated", "fusiform", "Fusiform", "short and thick", "eel-like"))
+        if words := choices(table, key):
+            return dice.choice(words)
+        return dice.choice(("some words", "see note", f"{key} {row}"))
+
+    def value(self, table: str, key: str, row: int) -> Any:
+        dice = self.dice(table, key, row)
+        must = (
+            key in {"tank", "species", "animals", "shape", "height", "temperature", "adult_length"}
+            or key in LINKS[table]
+        )
+        is_blank = dice.random() < self.blanks * (0.25 if must else 1)
+        if key in NUMBERS[table]:
+            return math.nan if is_blank else self.number(dice, NUMBERS[table][key])
+        if key in DATES.get(table, []):
+            return pd.NaT if is_blank else self.day(dice)
+        return "" if is_blank and key != KEYS.get(table) else self.text(dice, table, key, row)
+
+    def table(self, table: str) -> pd.DataFrame:
+        keys = [*TEXTS[table], *NUMBERS[table], *DATES.get(table, [])]
+        frame = pd.DataFrame({key: [self.value(table, key, row) for row in range(self.sizes[table])] for key in keys})
+        frame = frame.astype(
+            dict.fromkeys(NUMBERS[table], float)
+            | dict.fromkeys(TEXTS[table], object)
+            | dict.fromkeys(DATES.get(table, []), "datetime64[ns]")
+        )
+        for low in (key for key in keys if key.endswith("_low")):
+            high = low.removesuffix("_low") + "_high"
+            mend = pd.Series(
+                [self.dice(table, low, row, "order").random() < 0.9 for row in range(len(frame))], dtype=bool
+            )
+            swap = (frame[low] > frame[high]) & mend
+            frame.loc[swap, [low, high]] = frame.loc[swap, [high, low]].to_numpy()
+        return frame
+
+    def settings(self, choice: str | None, typed_date: bool) -> dict[str, Any]:
+        spans = {"altitude": (-100, 2500, -2), "room_temperature": (5, 28, 0), "nitrate_target": (5, 40, 0), "nitrate_act": (30, 80, 0),
+                 "energy_price": (0, 0.6, 2), "lead_days": (0, 20, 0)}  # fmt: skip
+        found: dict[str, Any] = dict.fromkeys(SETTINGS)
+        for key, span in spans.items():
+            dice = self.dice("settings", key)
+            found[key] = None if dice.random() < self.blanks / 2 else self.number(dice, span)
+        return found | {
+            "room_name": "A room",
+            "range_choice": choice,
+            "plan_date_typed": self.plan_date if typed_date else None,
+        }
+
+    def constants(self, table: pd.DataFrame) -> dict[str, float]:
+        found = {}
+        for row in table.to_dict("records"):
+            dice = self.dice("constants", row["key"])
+            other = round(dice.uniform(row["low"], row["high"]), 3)
+            found[row["key"]] = other if dice.random() < 0.15 else row["value"]
+        return found
+
+
+@st.composite
+def random_rooms(draw: st.DrawFn) -> Room:
+    """Rooms of every valid sort, with blanks here and there."""
+    sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
+             "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8))}  # fmt: skip
+    plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
+    dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
+    base = blank_room()
+    names = ["", *NAMES["tanks"][: sizes["tanks"]], "not there"]
+    return changed(
+        base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
+        settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in ("overlap", "stocking")},
+    )  # fmt: skip

@@ -1,0 +1,411 @@
+"""Every computed column and every flag against its oracle, in rooms tame and awkward."""
+
+import ast
+import importlib
+import keyword
+import math
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+import pint
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from tests import rooms
+from tests.oracles import attention, defaults, flag_tables, lists
+from tests.oracles.tools import Room
+from tests.rooms import Evaluated, blank_room, changed, demo_room, evaluated, random_rooms
+from workbook.editions import EDITIONS
+from workbook.tables.columns import Computed, Flag, Pulled, Typed
+from workbook.tables.formula import NAME
+from workbook.tables.schema import Schema
+from workbook.tables.table import Table
+
+LEVELS = ("act", "watch", "note")
+FOLLOWING = {
+    "line",
+    "row_label",
+    "said",
+    "said_count",
+    *(f"{what}_{level}" for what in ("said", "run") for level in LEVELS),
+}
+EDITION = EDITIONS["keeper"]()
+UNITS = dict(zip(demo_room().constants["key"], demo_room().constants["unit"], strict=True))
+SCHEMA = Schema(EDITION.tables, UNITS)
+
+
+def own_columns(table: Table) -> list[Computed | Flag]:
+    """What a table reckons itself, without what follows from its links and flags."""
+    links = {f"{c.key}_row" for c in table.typed if c.kind.name == "link"}
+    common = {key for key, *_ in flag_tables.common(table.key)}
+    return [c for c in table.columns if isinstance(c, Computed | Flag) and c.key not in FOLLOWING | links | common]
+
+
+def oracle(table: str, key: str) -> Any:
+    """The oracle of a column."""
+    name = f"{key}_" if keyword.iskeyword(key) or key[0].isdigit() else key
+    if not (Path(__file__).parent / "oracles" / f"{table}.py").is_file():
+        return None
+    return getattr(importlib.import_module(f"tests.oracles.{table}"), name, None)
+
+
+# --- one value against another ---
+
+
+def normal(value: Any) -> Any:
+    """A value as the workbook holds it: blanks are empty text, dates are counted, truth is 1 or 0."""
+    if value is None or value is pd.NaT or (isinstance(value, float) and math.isnan(value)):
+        return ""
+    if isinstance(value, pd.Timestamp):
+        return float((value - rooms.EPOCH).days)
+    return value if isinstance(value, str) else float(value)
+
+
+def same(found: Any, expected: Any, tolerance: float = 1e-9) -> bool:
+    """Equal text, or numbers within the tolerance."""
+    if isinstance(found, str) or isinstance(expected, str):
+        return bool(found == expected)
+    return math.isclose(found, expected, rel_tol=tolerance, abs_tol=1e-12)
+
+
+def differences(where: str, found: list[Any], expected: list[Any], tolerance: float = 1e-9) -> list[str]:
+    """What is not as it should be, a line for each row."""
+    if len(found) != len(expected):
+        return [f"{where}: {len(found)} rows, expected {len(expected)}"]
+    pairs = enumerate(zip(map(normal, found), map(normal, expected), strict=True), 1)
+    return [f"{where} row {row}: found {a!r}, expected {b!r}" for row, (a, b) in pairs if not same(a, b, tolerance)]
+
+
+# --- what every column must do ---
+
+
+def wrong_columns(found: Evaluated, table: Table) -> list[str]:
+    """Computed columns and flags against their oracles."""
+    wrong: list[str] = []
+    for column in own_columns(table):
+        where, values = f"{table.key}.{column.key}", found.column(table.key, column.key)
+        if (reckon := oracle(table.key, column.key)) is None:
+            wrong.append(f"{where}: no oracle")
+            continue
+        expected = list(reckon(found.room))
+        if isinstance(column, Flag):
+            wrong += differences(where, [value != "" for value in values], [bool(value) for value in expected])
+        else:
+            wrong += differences(where, values, expected)
+    return wrong
+
+
+def wrong_flags(found: Evaluated, table: Table) -> list[str]:
+    """Flags of every list, and the words of all flags."""
+    wrong: list[str] = []
+    for key, *_ in flag_tables.common(table.key):
+        values = [value != "" for value in found.column(table.key, key)]
+        wrong += differences(f"{table.key}.{key}", values, list(flag_tables.verdict(found.room, table.key, key)))
+    titles = {
+        key: (level, title)
+        for key, level, title in (*found.room.flags.get(table.key, ()), *flag_tables.common(table.key))
+    }
+    for flag in table.flags:
+        symbol = dict(zip(LEVELS, "▲◆○", strict=True))[titles[flag.key][0]]
+        for text in found.column(table.key, flag.key):
+            if text and not (str(text).startswith(f"{symbol} {titles[flag.key][1]}: ") and str(text).count(" → ") == 1):
+                wrong.append(f"{table.key}.{flag.key}: {text!r}")
+    return wrong
+
+
+def wrong_following(found: Evaluated, table: Table) -> list[str]:
+    """Rows of links, running numbers, and the texts of flags, joined and counted."""
+    name, room, wrong = table.key, found.room, []
+    rows = len(found.whole(name, table.columns[0].key))
+    if not table.given and not table.form:
+        wrong += differences(f"{name}.line", found.column(name, "line"), list(range(1, found.rows(name) + 1)))
+    for link in lists.LINKS.get(name, {}):
+        wrong += differences(
+            f"{name}.{link}_row", found.column(name, f"{link}_row"), list(lists.link_row(room, name, link))
+        )
+    if name in lists.LABELS:
+        wrong += differences(f"{name}.row_label", found.column(name, "row_label"), list(lists.row_label(room, name)))
+    if not table.flags:
+        return wrong
+    texts = [
+        [str(found.whole(name, f.key)[row]) for f in table.flags if f.seriousness == level]
+        for level in LEVELS
+        for row in range(rows)
+    ]
+    said = {
+        level: ["¦".join(filter(None, texts[i * rows + row])) for row in range(rows)] for i, level in enumerate(LEVELS)
+    }
+    for level in LEVELS:
+        wrong += differences(f"{name}.said_{level}", found.whole(name, f"said_{level}"), said[level])
+        running = attention.running(room, name, level)
+        wrong += differences(f"{name}.run_{level}", found.whole(name, f"run_{level}"), running)
+    joined = ["¦".join(filter(None, levels)) for levels in zip(*said.values(), strict=True)]
+    wrong += differences(f"{name}.said", found.whole(name, "said"), joined)
+    counts = [len(text.split("¦")) if text else 0 for text in joined]
+    wrong += differences(f"{name}.said_count", found.whole(name, "said_count"), counts)
+    first = [
+        text.split("¦")[0] + (f" (+{n - 1} more)" if n > 1 else "") for text, n in zip(joined, counts, strict=True)
+    ]
+    return wrong + differences(f"{name}.attention", found.whole(name, "attention"), first)
+
+
+def wrong_pulled(found: Evaluated, table: Table) -> list[str]:
+    """Every pulled column shows the column that it points to, of the row that its link points to."""
+    wrong: list[str] = []
+    for column in table.columns:
+        if isinstance(column, Pulled):
+            other, key = SCHEMA.source(table, column)
+            there = found.column(other.key, key)
+            if table.rows_of and column.via == table.rows_of:
+                expected = there
+            else:
+                places = lists.link_row(found.room, table.key, column.via)
+                expected = ["" if math.isnan(place) else there[int(place) - 1] for place in places]
+            wrong += differences(f"{table.key}.{column.key}", found.column(table.key, column.key), expected)
+    return wrong
+
+
+def wrong_spare(found: Evaluated, table: Table) -> list[str]:
+    """Ready rows show nothing; running numbers only run on."""
+    wrong: list[str] = []
+    for column in table.columns:
+        if not isinstance(column, Typed) and column.key not in RUNNING:
+            quiet = ("", *QUIET.get(column.key, ()))
+            values = found.spare(table.key, column.key)
+            wrong += [f"{table.key}.{column.key} in a ready row: {value!r}" for value in values if value not in quiet]
+    return wrong
+
+
+# Working columns that may hold something in a ready row: counts run on from the row above.
+QUIET: dict[str, tuple[Any, ...]] = {"row_label": (": ",)}
+RUNNING = {"line", "said_count", "in_overlap", *(f"run_{level}" for level in LEVELS)}
+
+
+def everything_wrong(room: Room) -> list[str]:
+    """All differences in a room."""
+    found = evaluated(room)
+    wrong: list[str] = []
+    for table in SCHEMA.tables:
+        for test in (wrong_columns, wrong_flags, wrong_following, wrong_pulled, wrong_spare):
+            wrong += test(found, table)
+    return wrong
+
+
+# --- rooms made by hand ---
+
+
+def spoilt(room: Room, **cells: dict[tuple[int, str], Any]) -> Room:
+    """The room with some cells typed over."""
+    tables = {}
+    for table, changes in cells.items():
+        frame = getattr(room, table).copy()
+        for (row, key), value in changes.items():
+            frame.loc[row, key] = value
+        tables[table] = frame
+    return changed(room, **tables)
+
+
+def emptied(room: Room, keep: int = 0) -> Room:
+    """Every list with its names (and so many columns more) but nothing else typed."""
+    tables = {}
+    for table in rooms.LISTS:
+        frame = getattr(room, table).copy()
+        first = {lists.FIRST[table], *list(frame.columns[:keep])}
+        for key in frame.columns:
+            if key not in first:
+                frame[key] = (
+                    pd.NaT if key in rooms.DATES.get(table, []) else math.nan if key in rooms.NUMBERS[table] else ""
+                )
+        tables[table] = frame
+    return changed(
+        room,
+        **tables,
+        settings=dict.fromkeys(rooms.SETTINGS),
+        choice={"overlap": "", "stocking": ""},
+        plan_date=pd.Timestamp("2026-10-05"),
+    )
+
+
+def one_row() -> Room:
+    """A room with one of everything."""
+    demo = demo_room()
+    tank, species = demo.livestock["tank"][0], demo.livestock["species"][0]
+    tables = {key: getattr(demo, key).head(1).copy() for key in rooms.LISTS}
+    tables["tanks"] = demo.tanks[demo.tanks["tank"] == tank].reset_index(drop=True)
+    tables["species"] = demo.species[demo.species["species"] == species].reset_index(drop=True)
+    tables["waters"] = demo.waters[demo.waters["water"] == tables["tanks"]["water"][0]].reset_index(drop=True)
+    return changed(demo, **tables)
+
+
+def other_capitals() -> Room:
+    """Links typed in other capitals than the names they point to."""
+    demo = demo_room()
+    found = {key: getattr(demo, key).copy() for key in ("livestock", "feeding", "maintenance", "tanks")}
+    for frame, key in (
+        (found["livestock"], "tank"),
+        (found["livestock"], "species"),
+        (found["feeding"], "food"),
+        (found["maintenance"], "tank"),
+        (found["tanks"], "water"),
+    ):
+        frame[key] = [name.upper() if row % 2 else name.lower() for row, name in enumerate(frame[key])]
+    return changed(demo, **found, choice={key: name.upper() for key, name in demo.choice.items()})
+
+
+def unknown_names() -> Room:
+    """Links that lead nowhere, names used twice, rows left blank or half typed."""
+    demo = demo_room()
+    return spoilt(
+        demo, livestock={(0, "tank"): "nowhere", (1, "species"): "no such fish", (4, "tank"): "", (7, "species"): "", (9, "animals"): math.nan},
+        feeding={(0, "food"): "nothing", (3, "tank"): "nowhere", (5, "share"): math.nan}, tanks={(1, "water"): "no water", (3, "tank"): demo.tanks["tank"][0]},
+        maintenance={(0, "tank"): "nowhere", (2, "every_days"): math.nan, (3, "task"): ""}, species={(2, "body_form"): "square", (5, "species"): demo.species["species"][4]},
+        foods={(1, "food"): ""}, waters={(1, "water"): demo.waters["water"][0].upper()},
+    )  # fmt: skip
+
+
+def odd_constants() -> Room:
+    """Constants far from what is sensible."""
+    demo = demo_room()
+    const = dict(demo.const) | {
+        "porosity": 0.95,
+        "heater_caution": 0.5,
+        "rows_left": 0.0,
+        "soon_days": 90.0,
+        "edge_share": 0.45,
+        "swim_calm": 40.0,
+        "oxygen_stop": 20.0,
+    }
+    return changed(demo, const=const)
+
+
+def no_constants() -> Room:
+    """Constants that somebody has cleared."""
+    demo = demo_room()
+    return changed(
+        demo,
+        const=dict(demo.const)
+        | dict.fromkeys(
+            ("activity", "porosity", "oxygen_stop", "days_very_late", "narrow_ph", "temper_clash", "month_days"),
+            math.nan,
+        ),
+    )
+
+
+def half_rows() -> Room:
+    """The first cells of every row, nothing more."""
+    return emptied(demo_room(), keep=3)
+
+
+HAND_MADE = {
+    "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
+    "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
+}  # fmt: skip
+
+
+# --- the tests ---
+
+
+@pytest.mark.parametrize("name", HAND_MADE)
+def test_room_made_by_hand(name: str) -> None:
+    wrong = everything_wrong(HAND_MADE[name]())
+    assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
+
+
+@settings(
+    max_examples=25,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+    print_blob=False,
+)
+@given(random_rooms())
+def test_random_room(room: Room) -> None:
+    wrong = everything_wrong(room)
+    assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
+
+
+@pytest.mark.parametrize("name", ["demo", "odd constants"])
+def test_us_workbook_reckons_the_same(name: str) -> None:
+    metric, us = evaluated(HAND_MADE[name]()), evaluated(HAND_MADE[name](), "us")
+    wrong: list[str] = []
+    for table in SCHEMA.tables:
+        sentences = {c.key for c in table.columns if not isinstance(c, Typed) and speaks(table, c.key)}
+        for key in us.built.placing.tables[table.key].base:
+            if key not in sentences and table.key not in {"attention", "about"}:
+                wrong += differences(f"{table.key}.{key}", us.whole(table.key, key), metric.whole(table.key, key), 1e-8)
+    assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
+
+
+def speaks(table: Table, key: str) -> bool:
+    """Whether a column holds sentences, in which values stand in the units that people see."""
+    origin = SCHEMA.origin(table, key)[1]
+    return isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}
+
+
+PINT = {"in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
+        "lb/ft2": "pound/foot**2", "cm": "centimeter", "L": "liter", "L/h": "liter/hour", "degC": "degC", "K": "delta_degC", "m": "meter", "kg": "kilogram",
+        "kg/m2": "kilogram/meter**2"}  # fmt: skip
+
+
+def test_shown_values_of_a_us_workbook() -> None:
+    registry, found, seen, wrong = pint.UnitRegistry(), evaluated(demo_room(), "us"), set(), []
+    for key, here in found.built.placing.tables.items():
+        for slot in here.slots:
+            if slot.shows not in {"twin", "typed"} or not slot.twin:
+                continue
+            base = SCHEMA.origin(here.table, slot.column.key)[1].unit
+            seen.add(base)
+            values = zip(found.at(key, slot.at), found.whole(key, slot.column.key), strict=True)
+            for row, (shown, value) in enumerate(values, 1):
+                expected = (
+                    value if value == "" else registry.Quantity(float(value), PINT[base]).to(PINT[slot.unit]).magnitude
+                )
+                wrong += differences(f"{key}.{slot.column.key} {row}", [shown], [expected])
+    assert not wrong, "\n".join(wrong[:40])
+    assert seen >= {"cm", "L", "L/h", "degC", "m", "kg", "kg/m2"}
+
+
+# --- guards ---
+
+
+@pytest.mark.parametrize("table", [t.key for t in SCHEMA.tables])
+def test_every_column_has_an_oracle(table: str) -> None:
+    missing = [column.key for column in own_columns(SCHEMA[table]) if not callable(oracle(table, column.key))]
+    assert not missing, "columns without an oracle"
+
+
+def test_oracles_do_not_look_at_the_workbook() -> None:
+    for path in (Path(__file__).parent / "oracles").glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            names = (
+                [a.name for a in node.names]
+                if isinstance(node, ast.Import)
+                else [node.module or ""]
+                if isinstance(node, ast.ImportFrom)
+                else []
+            )
+            assert not [n for n in names if n.split(".")[0] == "workbook" or n == "tests.rooms"], path.name
+
+
+def test_constants_are_those_of_the_domain_notes() -> None:
+    table = demo_room().constants.set_index("key")
+    assert set(table.index) == set(defaults.STATED) | defaults.CHOSEN
+    assert {key: table["value"][key] for key in defaults.STATED} == pytest.approx(defaults.STATED, rel=1e-12)
+    assert ((table["low"] <= table["value"]) & (table["value"] <= table["high"])).all()
+
+
+def test_body_forms_are_those_of_the_domain_notes() -> None:
+    forms = demo_room().body_forms.set_index("form")
+    assert {
+        form: (forms["mass_factor"][form], forms["mass_exponent"][form]) for form in defaults.BODY_FORMS
+    } == defaults.BODY_FORMS
+
+
+def test_every_constant_is_used() -> None:
+    texts = [part for table in EDITION.tables for c in table.columns
+             for part in ((c.formula.text, c.seed) if isinstance(c, Computed) else (c.when, c.why, c.do) if isinstance(c, Flag) else ())]  # fmt: skip
+    texts += [flag.when for table in SCHEMA.tables for flag in table.flags]
+    used = {name.removeprefix("const.") for text in texts for name in NAME.findall(text) if name.startswith("const.")}
+    assert set(demo_room().const) - used == set(), "constants that nothing uses"

@@ -1,0 +1,448 @@
+"""A person changes something: what follows from it moves, in two programs alike, and nothing else does."""
+
+import dataclasses
+import datetime
+from collections.abc import Iterable
+from pathlib import Path
+
+import ironcalc
+import pytest
+
+from tests import office, small_room
+from workbook.build import Plan, build, compute
+from workbook.editions import EDITIONS
+from workbook.files.xlsx_writing import About, write
+
+TEMPLATES = Path(__file__).parent.parent / "templates"
+EPOCH = datetime.date(1899, 12, 30)
+TABLES = sorted((table.key for table in EDITIONS["keeper"]().tables), key=len, reverse=True)
+OF_TANKS = {"tanks", "overlap", "overlap_detail", "stocking", "company", "feeding_tanks", "week_tanks"}
+# What gathers flags and ranks from everywhere.
+GATHERED = ("attention", "attention_summary", "flag_areas", "flag_tables", "counts")
+
+
+class Book:
+    """A file that was built: its cells by defined name."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.areas = {name: area for name, area in office.areas(path).items() if area[2] == area[4]}
+        self.values, self.formulas = office.values(path), office.formulas(path)
+        self.names = {at: name for name, area in self.areas.items() for at in office.cells_of(area)}
+
+    def at(self, name: str, row: int = 0) -> office.At:
+        """The cell of a column in a row of its table."""
+        sheet, top, left, bottom, _ = self.areas[name]
+        assert top + row <= bottom, f"{name} has no row {row}"
+        return sheet, top + row, left
+
+    def column(self, name: str, values: office.Cells | None = None) -> list[office.Value]:
+        """Every row of a column."""
+        return [(values or self.values).get(at, "") for at in office.cells_of(self.areas[name])]
+
+    def row(self, **wanted: str) -> int:
+        """The first row in which the columns hold these; "" for the first ready row."""
+        rows = zip(*(self.column(name) for name in wanted), strict=True)
+        return next(i for i, row in enumerate(rows) if row == tuple(wanted.values()))
+
+    def place(self, at: office.At) -> tuple[str, str, int]:
+        """Table, column and row of a cell that has a name, or stands just above a named column."""
+        sheet, row, column = at
+        name = self.names.get(at) or self.names[sheet, row + 1, column]
+        table = (
+            next(key for key in TABLES if name.startswith(f"{key}_")) if not name.startswith("const_") else "constants"
+        )
+        return table, name.removeprefix(f"{table}_"), row - self.areas[name][1]
+
+
+@dataclasses.dataclass(frozen=True)
+class Edit:
+    """What a person types (column, row, value), which cells must move (column, row), and where anything may (table, rows)."""
+
+    typed: tuple[tuple[str, int, office.Value | datetime.date], ...]
+    moves: tuple[tuple[str, int], ...]
+    within: dict[str, set[int] | None]  # by table, or table.column; None: in every row
+
+    def allows(self, table: str, column: str, row: int) -> bool:
+        """Whether a cell may move."""
+        rows = self.within.get(f"{table}.{column}", self.within.get(table, set()))
+        return rows is None or row in rows or (bool(rows) and column.startswith("run_"))
+
+    def cells(self, book: Book) -> office.Cells:
+        """The typed values by cell."""
+        return {
+            book.at(name, row): (value - EPOCH).days if isinstance(value, datetime.date) else value
+            for name, row, value in self.typed
+        }
+
+
+def only(rows: Iterable[int], *tables: str) -> dict[str, set[int] | None]:
+    """These rows of some tables."""
+    return {table: set(rows) for table in tables}
+
+
+def anywhere(*tables: str) -> dict[str, set[int] | None]:
+    """Every row of some tables."""
+    return dict.fromkeys(tables)
+
+
+def moving(rows: int | Iterable[int], *names: str) -> tuple[tuple[str, int], ...]:
+    """Columns that must move in these rows."""
+    return tuple((name, row) for name in names for row in ([rows] if isinstance(rows, int) else rows))
+
+
+def of_tank(book: Book, tank: str, *tables: str) -> dict[str, set[int] | None]:
+    """The rows of one tank in some tables."""
+    return {
+        table: {
+            i
+            for i, name in enumerate(book.column("tanks_tank" if table in OF_TANKS else f"{table}_tank"))
+            if name == tank
+        }
+        for table in tables
+    }
+
+
+def rows_where(book: Book, name: str, value: str) -> set[int]:
+    """The rows in which a column holds a value."""
+    return {i for i, found in enumerate(book.column(name)) if found == value}
+
+
+# --- what a person does ---
+
+
+def a_count(book: Book) -> Edit:
+    tank, row = "Long wall", book.row(livestock_tank="Long wall", livestock_species="Bronze corydoras")
+    line, species = book.row(tanks_tank=tank), book.row(species_species="Bronze corydoras")
+    meals = rows_where(book, "feeding_tank", tank)
+    foods = {book.row(foods_food=book.column("feeding_food")[i]) for i in meals}
+    return Edit(
+        typed=(("livestock_animals", row, 31),),
+        moves=(
+            *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_food_g_per_day", "livestock_nitrogen_g_per_day"),
+            *moving(line, "stocking_animals", "stocking_mass_g", "stocking_nitrogen_share", "stocking_oxygen_share", "stocking_bottom_share", "stocking_nitrate_peak_mg_per_l"),
+            *moving(line, "feeding_tanks_ration_g_per_day", "feeding_tanks_grams_day_g_per_day", "week_tanks_grams_day_g_per_day"),
+            *moving(meals, "feeding_grams_meal_g", "feeding_spoons_meal"), *moving(foods, "foods_daily_use_g_per_day", "foods_days_left_day"),
+            *moving(species, "species_kept"), *moving(0, "counts_animals"),
+        ),
+        within=of_tank(book, tank, "livestock", "stocking", "feeding", "feeding_tanks", "week_tanks") | only([line], "tanks.animals") | only([species], "species")
+        | only(foods, "foods")
+        | anywhere(*GATHERED, "fullest"),
+    )  # fmt: skip
+
+
+def an_own_range(book: Book) -> Edit:
+    row, tank = book.row(species_species="Cherry barb"), "Stair niche"
+    line, groups = book.row(tanks_tank=tank), rows_where(book, "livestock_species", "Cherry barb")
+    return Edit(
+        typed=(("species_own_temperature_low_degc", row, 18), ("species_own_temperature_high_degc", row, 20), ("species_counts", row, "own")),
+        moves=(
+            *moving(row, "species_used_temperature_low_degc", "species_used_temperature_high_degc", "species_counts_used", "species_beyond", "species_oxygen_mg_per_h"),
+            *moving(groups, "livestock_temperature_high_degc", "livestock_water_verdict"),
+            *moving(line, "overlap_temperature_high_degc", "overlap_detail_temperature_high_by", "overlap_detail_temperature_width_k", "overlap_attention"),
+        ),
+        within=only([row], "species") | only(groups, "livestock") | only([line], "overlap", "overlap_detail") | anywhere(*GATHERED),
+    )  # fmt: skip
+
+
+def a_dimension(book: Book) -> Edit:
+    tank = "Study window"
+    line, groups = book.row(tanks_tank=tank), rows_where(book, "livestock_tank", tank)
+    return Edit(
+        typed=(("tanks_length_cm", line, 100),),
+        moves=(
+            *moving(line, "tanks_gross_volume_l", "tanks_net_volume_l", "tanks_swim_length_cm", "tanks_filled_mass_kg", "tanks_floor_load_kg_per_m2", "tanks_turnover_per_h"),
+            *moving(line, "tanks_heat_loss_w", "tanks_daily_energy_kwh", "stocking_density_g_per_l", "stocking_swim_share", "stocking_nitrogen_share", "week_tanks_litres_l"),
+            *moving(groups, "livestock_net_volume_l", "livestock_swim_length_cm"),
+        ),
+        within=of_tank(book, tank, "tanks", "stocking", "livestock", "week_tanks") | anywhere(*GATHERED, "fullest"),
+    )  # fmt: skip
+
+
+def a_temperature(book: Book) -> Edit:
+    tank = "Livebearer bench"
+    line, groups, meals = (
+        book.row(tanks_tank=tank),
+        rows_where(book, "livestock_tank", tank),
+        rows_where(book, "feeding_tank", tank),
+    )
+    foods = {book.row(foods_food=book.column("feeding_food")[i]) for i in meals}
+    return Edit(
+        typed=(("tanks_temperature_degc", line, 29),),
+        moves=(
+            *moving(line, "tanks_heat_loss_w", "tanks_daily_energy_kwh", "overlap_temperature_degc", "overlap_detail_temperature_lies", "overlap_attention"),
+            *moving(line, "stocking_oxygen_draw_mg_per_h", "stocking_saturation_mg_per_l", "stocking_reserve_h", "feeding_tanks_ration_g_per_day"),
+            *moving(groups, "livestock_oxygen_draw_mg_per_h", "livestock_food_g_per_day", "livestock_tank_temperature_degc"),
+            *moving(meals, "feeding_grams_meal_g"), *moving(foods, "foods_daily_use_g_per_day"),
+        ),
+        within=of_tank(book, tank, "tanks", "overlap", "overlap_detail", "stocking", "livestock", "feeding", "feeding_tanks", "week_tanks") | only(foods, "foods")
+        | anywhere(*GATHERED, "fullest"),
+    )  # fmt: skip
+
+
+def the_rooms_range(book: Book) -> Edit:
+    row, groups = (
+        book.row(species_species="Bristlenose pleco"),
+        rows_where(book, "livestock_species", "Bristlenose pleco"),
+    )
+    lines = {book.row(tanks_tank=book.column("livestock_tank")[i]) for i in groups}
+    free = rows_where(book, "species_counts", "")
+    return Edit(
+        typed=(("settings_range_choice", 0, "own"),),
+        moves=(
+            *moving(
+                row,
+                "species_counts_used",
+                "species_used_temperature_low_degc",
+                "species_used_ph_low",
+                "species_used_gh_high_degh",
+            ),
+            *moving(groups, "livestock_temperature_low_degc"),
+        ),
+        within=only(free, "species")
+        | only(groups, "livestock")
+        | only(lines, "overlap", "overlap_detail")
+        | anywhere(*GATHERED, "overlap_bars"),
+    )
+
+
+def the_plan_date(book: Book) -> Edit:
+    task = book.row(maintenance_task="Change water", maintenance_tank="Rack B1")
+    line, group = (
+        book.row(tanks_tank="Hall corner"),
+        book.row(livestock_tank="Hall corner", livestock_species="Bristlenose pleco"),
+    )
+    food = book.row(foods_food="Soft granules")
+    return Edit(
+        typed=(("settings_plan_date_typed", 0, datetime.date(2026, 11, 5)),),
+        moves=(
+            *moving(0, "settings_plan_date", "week_summary_due"), *moving(task, "maintenance_days_late_day", "maintenance_state"),
+            *moving(food, "foods_order_by"), *moving(line, "company_in_quarantine"), *moving(group, "livestock_waiting", "livestock_attention"),
+            *moving(range(7), "week_days_name"),
+        ),
+        within=of_tank(book, "Hall corner", "livestock", "company") | anywhere("settings", "maintenance", "foods", "week", "week_days", "week_summary", *GATHERED),
+    )  # fmt: skip
+
+
+def a_stock(book: Book) -> Edit:
+    row = book.row(foods_food="Soft granules")
+    return Edit(
+        typed=(("foods_stock_g", row, 4),),
+        moves=moving(row, "foods_days_left_day", "foods_order_by", "foods_attention"),
+        within=only([row], "foods") | anywhere(*GATHERED),
+    )
+
+
+def a_constant(book: Book) -> Edit:
+    lines = [i for i, reserve in enumerate(book.column("stocking_reserve_h")) if reserve != ""]
+    row = book.row(constants_key="oxygen_stop")
+    return Edit(
+        typed=(("constants_value", row, 4.5),),
+        moves=moving(lines, "stocking_reserve_h", "stocking_oxygen_share"),
+        within=only(lines, "stocking") | only([row], "constants") | anywhere(*GATHERED, "fullest", "chosen_measures"),
+    )
+
+
+def the_drawn_tank(book: Book) -> Edit:
+    return Edit(
+        typed=(("overlap_choice_tank", 0, "Stair niche"),),
+        moves=(
+            *moving(range(2, 6), "overlap_bars_bar"),
+            *moving(0, "overlap_bars_chosen_row", "overlap_bars_temperature_from_degc", "overlap_bars_ph_to"),
+        ),
+        within=anywhere("overlap_bars", "livestock.in_overlap", "overlap_choice"),
+    )
+
+
+def a_new_group(book: Book) -> Edit:
+    tank, row = "Rack B2", book.row(livestock_tank="")
+    line, species = book.row(tanks_tank=tank), book.row(species_species="Neon tetra")
+    return Edit(
+        typed=(("livestock_tank", row, tank), ("livestock_species", row, "Neon tetra"), ("livestock_animals", row, 9)),
+        moves=(
+            *moving(row, "livestock_mass_g", "livestock_food_g_per_day", "livestock_temperature_low_degc", "livestock_water_verdict"),
+            *moving(line, "company_residents", "overlap_residents", "overlap_temperature_low_degc", "overlap_detail_ph_high_by", "stocking_binding", "stocking_mass_g"),
+            *moving(line, "feeding_tanks_ration_g_per_day", "tanks_attention"), *moving(species, "species_kept"), *moving(0, "counts_animals", "counts_groups"),
+        ),
+        within=only([line], *OF_TANKS) | only([row], "livestock") | only([species], "species") | anywhere(*GATHERED, "fullest"),
+    )  # fmt: skip
+
+
+def a_new_tank(book: Book) -> Edit:
+    line, row = book.row(tanks_tank=""), book.row(livestock_tank="")
+    species = book.row(species_species="Neon tetra")
+    typed = {
+        "tank": "New shelf", "shape": "box", "measured": "outside", "length_cm": 80, "width_cm": 35, "height_cm": 40, "glass_cm": 0.6, "water_below_rim_cm": 3,
+        "substrate_depth_cm": 4, "rock_kg": 2, "wood_kg": 0, "water": "Half and half", "temperature_degc": 23, "lid": "yes", "cycled": "yes",
+        "change_share": 0.25, "change_interval_day": 7, "meals_per_day": 2, "fasting_days": 1,
+    }  # fmt: skip
+    return Edit(
+        typed=(
+            *((f"tanks_{key}", line, value) for key, value in typed.items()),
+            ("livestock_tank", row, "New shelf"), ("livestock_species", row, "Neon tetra"), ("livestock_animals", row, 12),
+        ),
+        moves=(
+            *moving(line, "tanks_net_volume_l", "tanks_filled_mass_kg", "tanks_heater_size_w", "stocking_tank", "stocking_binding", "stocking_nitrogen_share"),
+            *moving(line, "overlap_tank", "overlap_temperature_low_degc", "overlap_ph_used", "feeding_tanks_ration_g_per_day", "week_tanks_litres_l"),
+            *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_net_volume_l"), *moving(0, "counts_tanks", "counts_animals"),
+        ),
+        within=only([line], *OF_TANKS) | only([row], "livestock") | only([species], "species") | anywhere(*GATHERED, "fullest"),
+    )  # fmt: skip
+
+
+EDITS = {
+    make.__name__: make
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, a_new_group, a_new_tank)
+}  # fmt: skip
+
+
+# --- two programs ---
+
+
+class IronCalc:
+    """The file open in IronCalc: type, read, put back."""
+
+    def __init__(self, book: Book, path: Path) -> None:
+        self.book, self.model = book, ironcalc.load_from_xlsx(str(path))
+        self.sheets = {sheet["name"]: i for i, sheet in enumerate(self.model.get_worksheets_properties())}
+
+    def _type(self, at: office.At, value: office.Value) -> None:
+        sheet, row, column = at
+        if value == "":
+            self.model.clear_cell_contents(self.sheets[sheet], row, column)
+        elif isinstance(value, str):
+            self.model.update_cell_with_text(self.sheets[sheet], row, column, value)
+        else:
+            self.model.update_cell_with_number(self.sheets[sheet], row, column, value)
+
+    def values(self) -> office.Cells:
+        """Every formula cell."""
+        self.model.evaluate()
+        return {at: office.plain(self.model.get_cell_value(self.sheets[at[0]], *at[1:])) for at in self.book.formulas}
+
+    def after(self, typed: office.Cells) -> office.Cells:
+        """Every formula cell after something was typed."""
+        for at, value in typed.items():
+            self._type(at, value)
+        found = self.values()
+        for at in typed:
+            self._type(at, self.book.values.get(at, ""))
+        return found
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("live")
+
+
+@pytest.fixture(scope="module")
+def demo(folder: Path) -> Book:
+    """The demo with a few ready rows: enough for an edit, quick to load."""
+    build(TEMPLATES / "demo", folder / "demo.xlsx", Plan(spare_rows=6))
+    return Book(folder / "demo.xlsx")
+
+
+@pytest.fixture(scope="module")
+def edits(demo: Book) -> dict[str, Edit]:
+    return {name: make(demo) for name, make in EDITS.items()}
+
+
+@pytest.fixture(scope="module")
+def files(folder: Path, demo: Book, edits: dict[str, Edit]) -> dict[str, Path]:
+    """Copies as a person leaves them; nothing in them has been reckoned anew."""
+    return {name: office.edited(demo.path, folder / f"{name}.xlsx", edit.cells(demo)) for name, edit in edits.items()}
+
+
+@pytest.fixture(scope="module")
+def reckoned(demo: Book, edits: dict[str, Edit]) -> dict[str, office.Cells]:
+    """Every edit typed into IronCalc. Loading takes longest, so each is put back before the next."""
+    program = IronCalc(demo, demo.path)
+    found = {name: program.after(edit.cells(demo)) for name, edit in edits.items()}
+    assert not office.differences(demo.values, program.values(), demo.formulas)
+    return found
+
+
+@pytest.fixture(scope="module")
+def mended(folder: Path) -> tuple[Book, Path]:
+    """The small room as it was built, and the copy in which everything is mended."""
+    path, plan = folder / "small.xlsx", Plan(spare_rows=6, plan_date=datetime.date(2026, 4, 15))
+    built = compute(small_room.short_edition(), small_room.records(folder / "small"), plan)
+    write(path, built.pages, built.values, built.placing, About("small", {}))
+    book = Book(path)
+    return book, office.edited(path, folder / "mended.xlsx", Edit(small_room.MENDED, (), {}).cells(book))
+
+
+@pytest.fixture(scope="module")
+def in_office(folder: Path, files: dict[str, Path], mended: tuple[Book, Path]) -> dict[str, office.Cells]:
+    """Every edited copy, recalculated by LibreOffice in one call."""
+    return dict(
+        zip([*files, "mended"], office.recalculated([*files.values(), mended[1]], folder / "office"), strict=True)
+    )
+
+
+# --- what must hold ---
+
+
+@pytest.mark.parametrize("name", EDITS)
+def test_what_follows_moves(name: str, demo: Book, edits: dict, reckoned: dict) -> None:
+    cells = {(column, row): demo.at(column, row) for column, row in edits[name].moves}
+    still = [where for where, at in cells.items() if office.same(demo.values.get(at, ""), reckoned[name][at])]
+    assert cells
+    assert not still, f"did not move: {still}"
+
+
+@pytest.mark.parametrize("name", EDITS)
+def test_nothing_else_moves(name: str, demo: Book, edits: dict, reckoned: dict) -> None:
+    """Running counts go on in the rows below; all else moves in the rows that the edit is about, or not at all."""
+    moved = {demo.place(at) for at in demo.formulas if not office.same(demo.values.get(at, ""), reckoned[name][at])}
+    strange = [where for where in moved if not edits[name].allows(*where)]
+    assert not strange, f"{len(strange)} cells moved too: {sorted(strange)[:20]}"
+
+
+@pytest.mark.office
+@pytest.mark.parametrize("name", EDITS)
+def test_both_programs_agree(name: str, demo: Book, reckoned: dict, in_office: dict) -> None:
+    found = office.differences(reckoned[name], in_office[name], demo.formulas)
+    assert not found, f"{len(found)} of {len(demo.formulas)} formula cells differ: {found[:10]}"
+
+
+def test_opening_an_edited_file_is_as_good_as_typing(demo: Book, files: dict, reckoned: dict) -> None:
+    """The file as edited, with the old values in its formula cells."""
+    name = "a_new_tank"
+    assert not office.differences(reckoned[name], IronCalc(demo, files[name]).values(), demo.formulas)
+
+
+def attention(book: Book, values: office.Cells) -> list[office.Value]:
+    """What Attention lists."""
+    return [said for said in book.column("attention_what", values) if said]
+
+
+def test_a_mended_room_is_quiet(mended: tuple[Book, Path]) -> None:
+    """Each flag can be put right; then every one of them is gone."""
+    book, path = mended
+    assert {book.column("attention_serious")[i] for i in range(3)} == {"▲ Act"}
+    after = IronCalc(book, path).values()
+    said = {
+        name: [text for text in book.column(name, after) if text] for name in book.areas if name.endswith("_attention")
+    }
+    assert {name: texts for name, texts in said.items() if texts} == {}
+    assert attention(book, after) == []
+    assert after[book.at("counts_verdict")] == "nothing needs attention"
+
+
+@pytest.mark.office
+def test_a_mended_room_is_quiet_in_an_office_program_too(mended: tuple[Book, Path], in_office: dict) -> None:
+    book, path = mended
+    assert not office.differences(IronCalc(book, path).values(), in_office["mended"], book.formulas)
+
+
+def test_the_blank_set_is_quiet_and_says_where_to_begin(folder: Path) -> None:
+    build(TEMPLATES / "blank", folder / "blank.xlsx", Plan(plan_date=datetime.date(2026, 4, 15)))
+    book = Book(folder / "blank.xlsx")
+    assert [at for at in book.formulas if str(book.values.get(at, "")).startswith("#")] == []
+    assert attention(book, book.values) == []
+    assert book.values[book.at("counts_verdict")] == "nothing needs attention"
+    steps = str(book.values[book.at("counts_steps")]).split(", then ")
+    sheets = ("Waters", "Tanks", "Livestock", "Foods", "Feeding", "Maintenance")
+    assert len(steps) == len(sheets)
+    assert all(sheet in step for sheet, step in zip(sheets, steps, strict=True))

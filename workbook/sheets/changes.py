@@ -1,0 +1,122 @@
+"""Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
+
+from workbook.equations import blending, carbonate, nitrogen
+from workbook.tables import (
+    Chart,
+    Charts,
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Series,
+    Sheet,
+    Table,
+    Typed,
+    link,
+    logic,
+    text,
+)
+from workbook.tables.idioms import only_if
+
+RUN, NOW, CARBONATE, OWN = Look("In the long run", 10, "0.0"), Look("From the newest reading", 10, "0.0"), Look("Carbonate (KH)", 10, "0.00"), Look("The tank teaches", 10, "0.00")
+HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
+PAIRS = "{log.pair_key[]}"
+
+
+def place(share: str) -> str:
+    """Formula text: the pair of this tank at a share of the way from its lowest to its highest yield, by rank."""
+    rank = f"({{pairs_before}}+1+({{pairs}}-1)*{share})"
+    low, high = (f"SMALL({PAIRS},{what}(ROUND({rank},6),0))" for what in ("ROUNDDOWN", "ROUNDUP"))
+    return f'IF({{pairs}}=0,"",({low}+{high})/2-{{line}}*10^2)'
+
+
+CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("tank",), purpose="What the planned routine does to each tank.", columns=(
+    Pulled("tank", via="tanks", look=Look("Tank", 20)),
+    Said(look=Look("Tank", 54)),
+    Pulled("change_share", via="tanks", label="Change planned", look=RUN),
+    Pulled("change_interval", via="tanks", label="every", look=RUN),
+    Pulled("nitrate_week", via="tanks", of="stocking.nitrate_week", label="Nitrate rise a week", look=RUN),
+    Pulled("nitrate_peak", via="tanks", of="stocking.nitrate_peak", label="Nitrate before a change", look=RUN),
+    Computed("nitrate_trough", "after a change", nitrogen.level_after_change(before="{nitrate_peak}", share="{change_share}", source="{water_nitrate}"), look=RUN),
+    Pulled("change_needed", via="tanks", of="stocking.change_needed", label="Change that holds the target", look=RUN),
+    Pulled("nitrate", via="tanks", of="readings.nitrate", label="Newest nitrate", look=NOW),
+    Pulled("nitrate_date", via="tanks", of="readings.nitrate_date", label="on", look=Look(NOW.group, 11)),
+    Computed("days_to_target", "Days until the target", only_if("AND({nitrate}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
+        level="{nitrate}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From that reading, without a change."),
+    Computed("changes_back", "Changes back to the target", only_if("AND({nitrate}>{settings.nitrate_target},{nitrate_peak}<{settings.nitrate_target},{change_share}<1)",
+        nitrogen.changes_to_reach(start="{nitrate}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")), look=Look(NOW.group, 10, "0"),
+        help="Planned changes until the reading before a change is at or under the target; blank where it is already, or where the plan never gets there."),
+    Computed("largest_share", "Most at one go", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
+        step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 9, "0%"),
+        help="So that temperature steps no more than the constant; warm the new water to change more."),
+    Computed("kh_used", "KH used a week", nitrogen.alkalinity_used(ammonia="{ammonia}", days="7", volume="{net_volume}"), look=CARBONATE, help="By the bacteria that turn ammonia into nitrate."),
+    Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
+    Computed("kh_brought", "A change brings back", logic("{change_share}*MAX(0,{water_kh}-{kh_low})", "degH"), look=CARBONATE),
+    Computed("kh_low", "KH before a change, long run", carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}"), look=CARBONATE,
+             help="Where it settles; wood, peat and plants not counted. Below zero: it runs out."),
+    Computed("pairs", "Pairs of readings", logic(f'COUNTIFS({{log.tank_row[]}},{{line}},{PAIRS},">-1E+9")', "1"), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between."),
+    Computed("own_yield", "Its own nitrate yield", logic(place("1/2"), "1"), look=OWN, help="Median over its pairs; 1 would be all the nitrogen of the food."),
+    Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
+    Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
+    Computed("yield_used", "Yield reckoned with", logic(
+        'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF({own_yield}>0,{own_yield},{const.nitrate_yield}),{const.nitrate_yield})', "1",
+        needs=("const.nitrate_yield", "const.pairs_least", "tank")), look=OWN, help="The room's constant, or the tank's own from enough pairs on, as chosen on Start."),
+    Computed("read_against", "Logged against predicted", logic("{nitrate}/{predicted}", "1"), look=Look(OWN.group, 10, "0%")),
+    Computed("told", "Which says", logic(
+        'IF({read_against}>1+{const.yield_odd},"◆ more than planned: more food, a missed change, a death, a dirty filter",'
+        'IF({read_against}<1-{const.yield_odd},"○ less than planned: plants, larger changes, less food","as planned"))'), kind=text(), look=Look(OWN.group, 34, status=True)),
+    Pulled("water_nitrate", via="tanks"),
+    Pulled("water_temperature", via="tanks"),
+    Pulled("temperature", via="tanks"),
+    Pulled("net_volume", via="tanks"),
+    Pulled("ammonia", via="tanks", of="stocking.ammonia"),
+    Computed("rise_day", "Nitrate rise a day", logic("{nitrate_week}/7", "mg/L/day"), look=HIDDEN),
+    Computed("kh_interval", "KH used between changes", nitrogen.alkalinity_used(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}"), look=HIDDEN),
+    Computed("predicted", "Nitrate half way between changes", logic("({nitrate_peak}+{nitrate_trough})/2", "mg/L"), look=HIDDEN),
+    Computed("pairs_before", "Pairs of tanks above", logic(f'COUNTIF({PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
+    Flag("kh_gone", "Carbonate runs out", seriousness="act", when="{kh_low}<=0",
+         why="nitrification uses {kh_used} a week, the changes do not bring that back; without carbonate pH can fall within days",
+         do="Change more water, use water with more KH or add a carbonate by its label, feed less; test KH weekly."),
+    Flag("kh_thin", "Little carbonate left", seriousness="watch", when="AND({kh_low}>0,{kh_low}<{const.kh_floor},{water_kh}>={const.kh_floor})",
+         why="KH settles at {kh_low} before a change, below {const.kh_floor}", do="Change more or more often, or use water with more KH; test KH and pH weekly."),
+    Flag("big_step", "New water too cold or warm for the change", seriousness="watch", when="{change_share}>{largest_share}",
+         why="a change of {change_share} with water of {water_temperature} moves the tank by more than {const.temperature_step}", do="Bring the new water nearer to {temperature}, or change {largest_share} at the most at one go."),
+    Flag("more_nitrate", "Nitrate above what the plan gives", seriousness="watch", when="{read_against}>1+{const.yield_odd}",
+         why="{nitrate} read on {nitrate_date}, {predicted} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter; with three or more pairs of readings let the tank's own yield count (Start)."),
+    Flag("less_nitrate", "Nitrate below what the plan gives", seriousness="note", when="{read_against}<1-{const.yield_odd}",
+         why="{nitrate} read on {nitrate_date}, {predicted} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
+))
+
+CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
+    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes."),
+))
+
+
+def chosen(column: str) -> str:
+    """A column of Water changes in the row of the chosen tank."""
+    return f"INDEX({{{column}[]}},{{chosen_row}})"
+
+
+PATH = Table("path", title="The next twelve changes", lines=13, row_name=("number",), purpose="", columns=(
+    Computed("chosen_row", "Row of the chosen tank", logic('IF({path_choice.tank}="","",IFERROR(MATCH({path_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
+    Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
+    Computed("start", "Nitrate today", logic(f'IF(ISNUMBER({chosen("changes.nitrate")}),{chosen("changes.nitrate")},{chosen("changes.nitrate_peak")})', "mg/L", needs=("chosen_row",)), look=HIDDEN),
+    Computed("rise", "Rise between changes", logic(chosen("stocking.nitrate_interval"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
+    Computed("share", "Share changed", logic(chosen("changes.change_share"), "1", needs=("chosen_row",)), look=HIDDEN),
+    Computed("source", "Source nitrate", logic(chosen("changes.water_nitrate"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
+    Computed("before", "Before the change", nitrogen.level_after_changes(start="{start}", rise="{rise}", share="{share}", source="{source}", number="{number}"), look=HIDDEN),
+    Computed("after", "After the change", nitrogen.level_after_change(before="{before}", share="{share}", source="{source}"), look=HIDDEN),
+    Computed("target", "Target", logic("{settings.nitrate_target}", "mg/L", needs=("before", "settings.nitrate_target")), look=HIDDEN),
+))
+
+CHARTS = Charts("path_charts", (
+    Chart("Nitrate over the next twelve changes", axis="nitrate, mg/L", over_time=True, days="number", days_axis="change number, 0 is the next", width=640, height=380, low=0,
+          describes="Lines: nitrate of the chosen tank before and after each of the next twelve planned changes, and the target.",
+          series=(Series("Before the change", "path.number", "path.before", "value"), Series("After the change", "path.number", "path.after", "range"),
+                  Series("Target", "path.number", "path.target", "shared"))),
+), columns=10, across=1)
+
+SHEET = Sheet("Water changes", blocks=(CHANGES, CHARTS, PATH), forms=(CHOICE,), frozen_columns=1, new_page_before=("changes.kh_used", "path_charts"),
+              purpose="Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; water changes carry the one off and bring the other back.",
+              notes=("Planning estimates: test the water. Condition new water by the product's label; medicines by label and veterinarian, dosed by net volume.",))
