@@ -1,6 +1,7 @@
 """Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
 
 from workbook.equations import blending, carbonate, nitrogen
+from workbook.sheets import log
 from workbook.tables import (
     Chart,
     Charts,
@@ -115,8 +116,10 @@ CHARTS = Charts("path_charts", (
           describes="Lines: nitrate of the chosen tank before and after each of the next twelve planned changes, and the target.",
           series=(Series("Before the change", "path.number", "path.before", "value"), Series("After the change", "path.number", "path.after", "range"),
                   Series("Target", "path.number", "path.target", "shared"))),
-), columns=10, across=1)
+    log.CHART,
+), columns=20)
 
-SHEET = Sheet("Water changes", blocks=(CHANGES, CHARTS, PATH), forms=(CHOICE,), frozen_columns=1, new_page_before=("changes.kh_used", "path_charts"),
+SHEET = Sheet("Water changes", blocks=(CHANGES, log.READINGS, CHARTS, PATH, log.DRAWN), forms=(CHOICE, log.CHOICE), frozen_columns=1,
+    new_page_before=("changes.kh_used", "readings", "path_charts"),
               purpose="Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; water changes carry the one off and bring the other back.",
               notes=("Planning estimates: test the water. Condition new water by the product's label; medicines by label and veterinarian, dosed by net volume.",))

@@ -3,7 +3,6 @@
 from workbook.equations import ammonia, carbonate, nitrogen
 from workbook.tables import (
     Chart,
-    Charts,
     Computed,
     Flag,
     Look,
@@ -193,13 +192,11 @@ DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("d
     Computed("band_high", "Aim to", logic(f'IF({{reading}}="","",{band("high")})', "1", copes=True), look=HIDDEN),
 ))
 
-CHARTS = Charts("log_charts", (
-    Chart("Readings of the chosen tank", axis="value, in the unit of its column", over_time=True, width=720, height=420, days="day",
-          describes="Points over time: the chosen reading of the chosen tank, with the lower and upper end of the band to aim at.",
-          series=(Series("Reading", "log_drawn.day", "log_drawn.value", "value"), Series("Aim from", "log_drawn.day", "log_drawn.band_low", "shared"),
-                  Series("Aim to", "log_drawn.day", "log_drawn.band_high", "shared"))),
-), columns=12, across=1)
+CHART = Chart("Readings of the chosen tank", axis="value, in the unit of its column", over_time=True, width=640, height=380, days="day",
+    describes="Points over time: the chosen reading of the chosen tank, with the lower and upper end of the band to aim at.",
+    series=(Series("Reading", "log_drawn.day", "log_drawn.value", "value"), Series("Aim from", "log_drawn.day", "log_drawn.band_low", "shared"),
+            Series("Aim to", "log_drawn.day", "log_drawn.band_high", "shared")))
 
-SHEET = Sheet("Log", role="input", blocks=(LOG, CHARTS, READINGS, DRAWN), forms=(CHOICE,), frozen_columns=0, new_page_before=("log_charts", "readings"),
-              purpose="Write down what you measure and do, in any order; the newest of each tank is found by its date.",
+SHEET = Sheet("Log", role="input", blocks=(LOG,), frozen_columns=2,
+              purpose="Write down what you measure and do, in any order; the newest of each tank is found by its date, and drawn on Water changes.",
               notes=("Test in the morning, before the water change. Gloves for open cuts, never start a siphon by mouth, wash afterwards. Tests can be off by a colour step: repeat what surprises you.",))

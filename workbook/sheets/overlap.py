@@ -103,7 +103,7 @@ OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tan
     Pulled("residents", via="tanks", of="company.residents", label="Groups in it", look=Look("Tank", 16)),
     Said(look=Look("Tank", 60)),
     *(column for p in PARAMETERS for column in (
-        Pulled(f"{p.key}_low", via="tanks", of=f"overlap_detail.{p.key}_low", label=f"{p.label} from", look=Look("All residents share", 9)),
+        Pulled(f"{p.key}_low", via="tanks", of=f"overlap_detail.{p.key}_low", label=f"{p.label} from", look=Look("All residents share", 12 if p.key == "temperature" else 9)),
         Pulled(f"{p.key}_high", via="tanks", of=f"overlap_detail.{p.key}_high", label="to", look=Look("All residents share", 7)),
         Pulled("temperature" if p.key == "temperature" else f"{p.key}_used", via="tanks", label="kept at", look=Look("All residents share", 7)))),
     *(Pulled(f"{p.key}_{end}", via="tanks", of=f"overlap_detail.{p.key}_{end}") for p in PARAMETERS for end in ("width", "low_by", "high_by", "no_data")),
