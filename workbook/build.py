@@ -68,7 +68,7 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
         elif table.lines:
             found[table.key] = table.lines
         elif not table.rows_of:
-            found[table.key] = max(1, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
+            found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
     return found | {t.key: found[t.rows_of] for t in tables if t.rows_of}
 
 

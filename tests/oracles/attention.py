@@ -1,5 +1,6 @@
 """The list of all flags; the order follows from what the other oracles raise, the words from the sheets."""
 
+import re
 from collections.abc import Callable
 from itertools import groupby
 from typing import Any
@@ -51,16 +52,21 @@ def _said_there(room: Room, flag: Raised) -> str:
     return str(room.sentences[KEYS[flag.table], flag.key][flag.row]) or ":  → "
 
 
+def _listed_so(room: Room, flag: Raised) -> str:
+    """The same where it is listed: where nothing follows a word, no two spaces are left."""
+    return re.sub(" +", " ", _said_there(room, flag))
+
+
 def sentence(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _said_there(room, flag))
+    return _lines(room, lambda flag: _listed_so(room, flag))
 
 
 def why(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _said_there(room, flag).split(" → ")[0].split(": ", 1)[1])
+    return _lines(room, lambda flag: _listed_so(room, flag).split(" → ")[0].split(": ", 1)[1])
 
 
 def do(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _said_there(room, flag).split(" → ")[1])
+    return _lines(room, lambda flag: _listed_so(room, flag).split(" → ")[1])
 
 
 def said(room: Room) -> pd.Series:

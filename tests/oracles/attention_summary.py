@@ -32,6 +32,7 @@ def steps(room: Room) -> pd.Series:
         (room.foods["food"], "type your foods on Foods"),
         (room.feeding["tank"], "share them out on Feeding"),
         (room.maintenance["task"], "type your tasks on Maintenance"),
+        (room.log["tank"], "write your first readings on Log"),
     ]
     return pd.Series([", then ".join(text for names, text in order if (names == "").all())], dtype=object)
 

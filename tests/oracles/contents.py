@@ -4,7 +4,8 @@ import pandas as pd
 
 from tests.oracles.tools import Oracle, Room
 
-SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Maintenance", "This week", "Constants", "Sources")  # fmt: skip
+SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Log", "Water changes", "Maintenance",
+          "This week", "Power cut", "Constants", "Sources")  # fmt: skip
 
 
 def _link(title: str) -> Oracle:

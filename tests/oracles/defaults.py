@@ -11,7 +11,7 @@ TANK = {
     "turnover_low": 4.0, "turnover_gentle": 2.0,
 }  # fmt: skip
 ANIMALS = {
-    "swim_active": 6.0, "swim_calm": 4.0, "swim_sedentary": 3.0, "bottom_holds": 2.0, "bottom_social": 1.0, "rule_length_per_litre": 1.0,
+    "swim_active": 6.0, "swim_calm": 4.0, "swim_sedentary": 3.0, "bottom_holds": 2.0, "bottom_social": 1.0, "rule_length_per_litre": 0.67,
     "rule_reference_length": 5.0, "temper_watch": 2.0, "temper_clash": 3.0, "narrow_temperature": 1.0, "narrow_ph": 0.3, "narrow_gh": 2.0,
     "narrow_kh": 1.0, "quarantine_days": 4.0 * 7,
 }  # fmt: skip
@@ -23,6 +23,7 @@ STATED = MODEL | TANK | ANIMALS | WATER | CALENDAR
 CHOSEN = {
     "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
     "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "test_days",
+    "pair_days_least",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

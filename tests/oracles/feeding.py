@@ -48,7 +48,8 @@ def cost(room: Room) -> pd.Series:
 
 @remember
 def protein_counted(room: Room) -> pd.Series:
-    return _of_food(room, foods.protein_dry(room)).fillna(room.const["protein_default"])
+    known = _of_food(room, foods.protein_dry(room)).fillna(room.const["protein_default"])
+    return known.mask(blank(room.feeding["food"]))
 
 
 @remember

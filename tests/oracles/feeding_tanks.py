@@ -44,6 +44,11 @@ def protein(room: Room) -> pd.Series:
 
 
 @remember
+def protein_day(room: Room) -> pd.Series:
+    return ration(room) * protein(room)
+
+
+@remember
 def grams_day(room: Room) -> pd.Series:
     return _planned(room, feeding.as_fed(room))
 

@@ -12,7 +12,7 @@ LEVELS = ("act", "watch", "note")
 # In the order of the sheets; each with the list whose rows it has.
 TABLES = {
     "species": "species", "waters": "waters", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks", "stocking": "tanks", "foods": "foods",
-    "feeding": "feeding", "feeding_tanks": "tanks", "maintenance": "maintenance", "constants": "",
+    "feeding": "feeding", "feeding_tanks": "tanks", "log": "log", "changes": "tanks", "readings": "tanks", "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
 LABEL = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
 
@@ -37,6 +37,8 @@ def common(table: str) -> list[tuple[str, str, str]]:
         "species": "Species",
         "food": "Food",
         "water": "Water it is filled with",
+        "first_water": "First water",
+        "second_water": "Second water",
         "body_form": "Body form",
     }
     found = [(f"unknown_{link}", "act", f"{names[link]} not known") for link in lists.LINKS[table]]
@@ -100,8 +102,10 @@ def rows(room: Room) -> pd.Series:
 @remember
 def labels(room: Room) -> dict[str, list[str]]:
     """How each row of each table is called."""
-    found = {table: list(lists.row_label(room, table)) for table in lists.LABELS}
+    found = {table: list(lists.row_label(room, table)) or [lists.UNSAID] for table in lists.LABELS}
     found |= {
-        table: list(getattr(room, own)[LABEL[own]]) for table, own in TABLES.items() if table not in found and own
+        table: list(getattr(room, own)[LABEL[own]]) or [""]
+        for table, own in TABLES.items()
+        if table not in found and own
     }
     return found | {"constants": list(room.constants["label"])}

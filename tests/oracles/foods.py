@@ -9,6 +9,7 @@ from tests.oracles import feeding
 from tests.oracles.tools import Room, blank, remember, rows_of
 
 EPOCH = pd.Timestamp("1899-12-30")  # day 0
+CALENDAR = 10_000  # days, 27 years
 
 
 def column(room: Room, key: str) -> pd.Series:
@@ -41,10 +42,11 @@ def days_left(room: Room) -> pd.Series:
 def order_by(room: Room) -> pd.Series:
     """The last day on which the stock still covers the whole day, less the days an order takes.
 
-    Counted in days as office programs do: a full cupboard may last longer than calendars reach.
+    Counted in days as office programs do; a cupboard that lasts for decades needs no date.
     """
     plan_day = float((room.plan_date - EPOCH).days)
-    return plan_day + np.floor(days_left(room).round(6)) - lead_days(room)
+    days = days_left(room).where(days_left(room) < CALENDAR)
+    return plan_day + np.floor(days.round(6)) - lead_days(room)
 
 
 @remember
@@ -56,6 +58,21 @@ def monthly_cost(room: Room) -> pd.Series:
 @remember
 def protein_dry(room: Room) -> pd.Series:
     return column(room, "protein") / column(room, "dry_matter")
+
+
+@remember
+def unknown_rows(room: Room) -> pd.Series:
+    """Rows of the feeding plan that name the food and can't be reckoned."""
+    unknown = [0.0] * len(room.foods)
+    for row, grams in zip(rows_of(room.foods, "food", room.feeding["food"]), feeding.grams_mean(room), strict=True):
+        if row is not None and grams != grams:
+            unknown[row] += 1
+    return pd.Series(unknown, dtype=float).mask(blank(column(room, "food")))
+
+
+@remember
+def understated(room: Room) -> pd.Series:
+    return unknown_rows(room) > 0
 
 
 @remember

@@ -8,16 +8,17 @@ from tests.oracles.tools import Room, folded, rows_of
 
 LINKS = {
     "species": {"body_form": "body_forms"},
-    "waters": {},
+    "waters": {"first_water": "waters", "second_water": "waters"},
     "tanks": {"water": "waters"},
     "livestock": {"tank": "tanks", "species": "species"},
     "foods": {},
     "feeding": {"tank": "tanks", "food": "foods"},
     "maintenance": {"tank": "tanks"},
+    "log": {"tank": "tanks"},
 }
 ALSO = {("maintenance", "tank"): "all"}
 NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
-FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task"}
+FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
 WANTED = {
     "species": ["species"],
     "waters": ["water"],
@@ -26,10 +27,17 @@ WANTED = {
     "foods": ["food"],
     "feeding": ["tank", "food", "share"],
     "maintenance": ["task", "tank", "every_days"],
+    "log": ["date", "tank"],
 }
-LABELS = {"livestock": ("tank", "species"), "feeding": ("tank", "food"), "maintenance": ("task", "tank")}
-# Lists that grow fastest have twice the ready rows.
-READY = {"livestock": 2, "feeding": 2}
+LABELS = {
+    "livestock": ("tank", "species"),
+    "feeding": ("tank", "food"),
+    "maintenance": ("task", "tank"),
+    "log": ("tank", "date"),
+}
+UNSAID = ": "  # where both names are blank
+# Lists that grow fastest have more ready rows than the others.
+READY = {"livestock": 2, "feeding": 2, "log": 10}
 
 
 def rows(room: Room, table: str) -> int:
@@ -57,7 +65,7 @@ def unknown(room: Room, table: str, link: str) -> pd.Series:
 
 def unfinished(room: Room, table: str) -> pd.Series:
     """A row in which some, but not all of the cells that are wanted hold something."""
-    filled = getattr(room, table)[WANTED[table]].apply(_said)
+    filled = pd.DataFrame({key: _said(getattr(room, table)[key]) for key in WANTED[table]}, dtype=bool)
     return (filled.any(axis=1) & ~filled.all(axis=1)).astype(bool)
 
 
@@ -68,16 +76,22 @@ def twice(room: Room, table: str) -> pd.Series:
 
 
 def nearly_full(room: Room, table: str) -> pd.Series:
-    """Few ready rows left: said once, in the first row of a list that was begun there."""
+    """Few ready rows left: said once, in the first row, even if nothing is typed there yet."""
     names = getattr(room, table)[FIRST[table]]
     free = rows(room, table) - int(_said(names).sum())
-    return pd.Series(
-        [row == 0 and name != "" and free < room.const["rows_left"] for row, name in enumerate(names)], dtype=bool
-    )
+    few = free < room.const["rows_left"]
+    return pd.Series([few] + [False] * (len(names) - 1), dtype=bool)
 
 
 def row_label(room: Room, table: str) -> pd.Series:
     """How Attention names a row that has no single name."""
     first, second = LABELS[table]
     frame = getattr(room, table)
-    return frame[first].astype(object) + ": " + frame[second].astype(object)
+    return pd.Series(
+        [UNSAID.join((_word(a), _word(b))) for a, b in zip(frame[first], frame[second], strict=True)], dtype=object
+    )
+
+
+def _word(value: str | pd.Timestamp) -> str:
+    """A date is written as in all sentences of the workbook."""
+    return value if isinstance(value, str) else "" if pd.isna(value) else value.strftime("%Y-%m-%d")

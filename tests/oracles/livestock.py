@@ -54,7 +54,7 @@ def length(room):
 def mass_by_length(room):
     """W = a L^b, with the factors of its species."""
     factor, exponent = (of_species(room, f(room)) for f in (species.mass_factor, species.mass_exponent))
-    return factor * length(room) ** exponent
+    return (factor * length(room) ** exponent).mask(exponent.isna())
 
 
 @remember
@@ -77,7 +77,7 @@ def oxygen_draw(room):
 
 @remember
 def feed_factor_used(room):
-    return room.livestock["feed_factor"].fillna(1.0).astype(float)
+    return room.livestock["feed_factor"].fillna(1.0).astype(float).mask(blank(room.livestock["species"]))
 
 
 @remember
@@ -219,6 +219,11 @@ def temper_counted(room):
 
 
 @remember
+def days_here(room):
+    return (room.plan_date - pd.to_datetime(room.livestock["date_in"])).dt.days.astype(float)
+
+
+@remember
 def waiting(room):
     until = pd.to_datetime(room.livestock["quarantine_until"])
     return _only_where(until.notna() & pd.notna(room.plan_date), until > room.plan_date)
@@ -235,20 +240,19 @@ def other_biters(room):
     """Groups of living fin-biters in the tank, this row left out."""
     found = _tank_bites(room)
     in_tank = found.groupby("tank")["bites"].sum()
-    known = found["tank"].notna() & ~blank(of_species(room, room.species["bites_fins"]))
+    known = found["tank"].notna() & ~blank(of_species(room, room.species["bites_fins"])) & _animals(room).notna()
     return _only_where(known, found["tank"].map(in_tank).astype(float) - found["bites"])
 
 
 @remember
 def biter(room):
-    """A fin-biter of the tank, of another species if there is one: the first, or else the last, or else any."""
+    """Of the first and the last fin-biter of the tank one of another species; else no name, it is a group of its own."""
     found, names = _tank_bites(room), room.livestock["species"]
     words = []
     for tank, own in zip(found["tank"], names, strict=True):
         who = list(names[(found["tank"] == tank) & found["bites"]]) if own else []
-        in_turn = [*who[:1], *who[-1:], *who]
-        others = [name for name in in_turn if name.casefold() != own.casefold()]
-        words.append(others[0] if others else who[-1] if who else "")
+        others = [name for name in (*who[:1], *who[-1:]) if name.casefold() != own.casefold()]
+        words.append(others[0] if others else "another group" if who else "")
     return pd.Series(words, dtype=object)
 
 
@@ -294,9 +298,19 @@ def water_verdict(room):
 
 @remember
 def in_overlap(room):
-    """Rows so far whose tank is the one chosen on Overlap."""
+    """Groups so far that live in the tank chosen on Overlap."""
+    return _drawn(room).cumsum().astype(float)
+
+
+@remember
+def _drawn(room):
     choice = room.choice.get("overlap") or ""
-    return (same(room.livestock["tank"], choice) & (choice != "")).cumsum().astype(float)
+    return same(room.livestock["tank"], choice) & (choice != "") & lives_in(room).notna()
+
+
+def drawn_groups(room):
+    """The rows that have a bar in the charts of Overlap, if there are bars enough."""
+    return [int(row) for row in np.flatnonzero(_drawn(room))]
 
 
 # --- flags ---
@@ -369,7 +383,14 @@ def small_group(room):
 def not_apart(room):
     """Animals in quarantine, with others in the same tank that are not."""
     tank, apart = lives_in(room), waiting(room) == 1
-    return apart & tank.isin(tank[~apart].dropna())
+    return _alive(room) & apart & tank.isin(tank[~apart].dropna())
+
+
+@remember
+def no_quarantine(room):
+    """Came lately, and nobody has typed until when it stays apart, or stayed."""
+    lately = days_here(room) < _const(room, "quarantine_days")
+    return _alive(room) & pd.to_datetime(room.livestock["quarantine_until"]).isna() & lately
 
 
 @remember

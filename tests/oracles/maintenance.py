@@ -28,8 +28,10 @@ def days_late(room: Room) -> pd.Series:
 
 @remember
 def state(room: Room) -> pd.Series:
+    unknown = np.isnan([room.const["days_very_late"], room.const["soon_days"]]).any()
+
     def word(days: float) -> str:
-        if np.isnan(days):
+        if np.isnan(days) or unknown:
             return ""
         if days < 0:
             return "▲ very late" if -days > room.const["days_very_late"] else "◆ late"

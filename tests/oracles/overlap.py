@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from tests.oracles.overlap_detail import each, groups, kept_at, shared, source
+from tests.oracles.overlap_detail import each, groups, kept_at, read, shared, source
 from tests.oracles.tools import Room, blank, folded
 
 NOISE = 1e-9  # a width is a difference of typed numbers: 7.3 - 7.0 is 0.3
@@ -50,8 +50,15 @@ def pulls_away(room: Room, parameter: str) -> pd.Series:
     return right & new.notna() & ~within(room, parameter, new)
 
 
+def reads_otherwise(room: Room, parameter: str) -> pd.Series:
+    """The newest reading is none that all residents bear."""
+    newest = read(room, parameter)
+    return meet(room, parameter) & newest.notna() & ~within(room, parameter, newest)
+
+
 temperature_clash, ph_clash, gh_clash, kh_clash = each(clash)
 temperature_outside, ph_outside, gh_outside, kh_outside = each(outside)
 temperature_narrow, ph_narrow, gh_narrow, kh_narrow = each(narrow)
 temperature_no_data_flag, ph_no_data_flag, gh_no_data_flag, kh_no_data_flag = each(not_known)
+temperature_read, ph_read, gh_read, kh_read = each(reads_otherwise)
 _, ph_source, gh_source, kh_source = each(pulls_away)

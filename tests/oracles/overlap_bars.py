@@ -4,8 +4,9 @@ import math
 
 import pandas as pd
 
+from tests.oracles import livestock
 from tests.oracles.overlap_detail import brought, each, kept_at, shared
-from tests.oracles.tools import Room, folded, remember, rows_of
+from tests.oracles.tools import Room, remember, rows_of
 
 LINES = 18
 SHARED, TANK, FIRST = 0, 1, 2  # rows of the bars
@@ -20,8 +21,7 @@ def tank_row(room: Room) -> int | None:
 @remember
 def residents(room: Room) -> list[int | None]:
     """The row of Livestock that each bar shows."""
-    chosen = room.choice["overlap"].casefold()
-    here = [i for i, tank in enumerate(folded(room.livestock["tank"])) if tank and tank == chosen]
+    here = livestock.drawn_groups(room)
     return ([None] * FIRST + here + [None] * LINES)[:LINES]
 
 

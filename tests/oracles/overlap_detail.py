@@ -6,8 +6,8 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from tests.oracles import species, tanks
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of
+from tests.oracles import livestock, readings, species, tanks
+from tests.oracles.tools import Room, blank, lookup, remember
 
 PARAMETERS = ("temperature", "ph", "gh", "kh")
 Oracle = Callable[[Room], pd.Series]
@@ -21,11 +21,10 @@ def brought(room: Room, parameter: str, end: str) -> pd.Series:
 
 @remember
 def groups(room: Room) -> list[list[int]]:
-    """The rows of Livestock in each tank; none in a tank without a name."""
+    """The rows of Livestock that live in each tank; none in a tank without a name."""
     found: list[list[int]] = [[] for _ in range(len(room.tanks))]
-    for row, home in enumerate(rows_of(room.tanks, "tank", room.livestock["tank"])):
-        if home is not None:
-            found[home].append(row)
+    for row, home in livestock.lives_in(room).dropna().items():
+        found[int(home) - 1].append(int(row))
     return found
 
 
@@ -38,15 +37,20 @@ def kept_at(room: Room, parameter: str) -> pd.Series:
 
 def source(room: Room, parameter: str) -> pd.Series:
     """The same of the water it is filled with."""
-    return lookup(room.waters, "water", room.tanks["water"], parameter)
+    return tanks.source(room, parameter)
+
+
+def read(room: Room, parameter: str) -> pd.Series:
+    """The newest reading in the log."""
+    return getattr(readings, parameter)(room).astype(float)
 
 
 def place(value: float, low: float, high: float, edge_share: float, outside: str) -> str:
     """Where a value lies: outside is past an end, the edge is what is nearer to an end than its share of the width."""
-    if any(math.isnan(x) for x in (value, low, high)):
-        return "unknown"
     if math.isnan(edge_share):
         return ""  # a constant without a value leaves blank whatever uses it
+    if any(math.isnan(x) for x in (value, low, high)):
+        return "unknown"
     if not low <= value <= high:
         return outside
     edge = edge_share * (high - low)
@@ -87,10 +91,11 @@ def shared(room: Room) -> dict[str, pd.DataFrame]:
                     "high_by": names[strictest_high[0]] if strictest_high else "",
                     "lows": math.nan if no_name else float(len(with_low)),
                     "highs": math.nan if no_name else float(len(with_high)),
-                    "no_data": math.nan if no_name else float(len(here) - len(set(with_low) & set(with_high))),
+                    "known": math.nan if no_name else float(len(set(with_low) & set(with_high))),
+                    "no_data": math.nan if no_name else float(len(set(here) - (set(with_low) & set(with_high)))),
                 }
             )
-        keys = ("low", "high", "low_by", "high_by", "lows", "highs", "no_data")
+        keys = ("low", "high", "low_by", "high_by", "lows", "highs", "known", "no_data")
         frame = pd.DataFrame(rows, columns=list(keys))
         words = dict.fromkeys(("low_by", "high_by"), object)
         found[parameter] = frame.astype(dict.fromkeys(keys, float) | words)
@@ -116,9 +121,13 @@ temperature_low_by, ph_low_by, gh_low_by, kh_low_by = each(part("low_by"))
 temperature_high_by, ph_high_by, gh_high_by, kh_high_by = each(part("high_by"))
 temperature_lows, ph_lows, gh_lows, kh_lows = each(part("lows"))
 temperature_highs, ph_highs, gh_highs, kh_highs = each(part("highs"))
+temperature_known, ph_known, gh_known, kh_known = each(part("known"))
 temperature_no_data, ph_no_data, gh_no_data, kh_no_data = each(part("no_data"))
 temperature_width, ph_width, gh_width, kh_width = each(lambda room, p: shared(room)[p]["high"] - shared(room)[p]["low"])
 temperature_lies, ph_lies, gh_lies, kh_lies = each(lambda room, p: places(room, p, kept_at(room, p), "◆ outside"))
+temperature_read_lies, ph_read_lies, gh_read_lies, kh_read_lies = each(
+    lambda room, p: places(room, p, read(room, p), "◆ outside")
+)
 temperature_source_lies, ph_source_lies, gh_source_lies, kh_source_lies = each(
     lambda room, p: places(room, p, source(room, p), "outside")
 )

@@ -49,7 +49,7 @@ def _named(function: Oracle, key: str) -> Oracle:
 def _choices(room):
     """The species' own choice, or else the room's."""
     default = room.settings.get("range_choice")
-    default = default if isinstance(default, str) else ""
+    default = default if isinstance(default, str) and default else "reported"
     return _texts([choice or default for choice in room.species["counts"]])
 
 
@@ -119,7 +119,7 @@ def mass_exponent(room):
 def mass_by_form(room):
     """W = a L^b (Froese, Thorson & Reyes 2014)."""
     length = room.species["adult_length"].astype(float)
-    return mass_factor(room) * length ** mass_exponent(room)
+    return (mass_factor(room) * length ** mass_exponent(room)).mask(mass_exponent(room).isna())
 
 
 @remember
@@ -147,14 +147,13 @@ def oxygen(room):
 
 @remember
 def kept(room):
-    """Animals in all groups that point to this row; a row without a name is nobody's."""
-    found = np.zeros(len(room.species))
-    for row, animals in zip(
-        rows_of(room.species, "species", room.livestock["species"]), room.livestock["animals"], strict=True
-    ):
-        if row is not None and not np.isnan(animals):
-            found[row] += animals
-    return pd.Series(np.where(_nameless(room), np.nan, found), dtype=float)
+    """Animals in all groups that point to this row: 0 where there are none, unknown where none of them was counted."""
+    to = rows_of(room.species, "species", room.livestock["species"])
+    found = []
+    for row, nameless in enumerate(_nameless(room)):
+        groups = room.livestock["animals"].iloc[[i for i, at in enumerate(to) if at == row]]
+        found.append(np.nan if nameless else groups.sum(min_count=min(1, len(groups))))
+    return pd.Series(found, dtype=float)
 
 
 @remember
@@ -228,9 +227,12 @@ def lacking(room):
         "mouth_share": "what it can swallow",
     }
     gaps = {name: blank(room.species[key]) for key, name in names.items()}
-    for key, label, _ in PARAMETERS:
+    # A body form is wanted for the mass, so not where that was weighed; a form that nothing knows is none.
+    of_form = mass_factor(room).isna() | mass_exponent(room).isna()
+    gaps["body form"] = room.species["mass_typed"].isna() & of_form
+    for key, _, word in PARAMETERS:
         low, high = (used(room) for used in USED[key])
-        gaps[f"{label} range"] = low.isna() | high.isna()
+        gaps[f"{word} range"] = low.isna() | high.isna()
     words = [", ".join(name for name, gap in gaps.items() if gap[row]) for row in range(len(room.species))]
     return _texts(words).mask(_nameless(room), "")
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import company, livestock, tanks
+from tests.oracles import changes, company, livestock, tanks
 from tests.oracles.tools import Room, blank, lookup, remember, rows_of
 
 MEASURES = ("Water change", "Oxygen", "Swim room", "Bottom room", "Volume")
@@ -49,7 +49,7 @@ def _greatest(room: Room, values: pd.Series) -> pd.Series:
 
 
 def _source_nitrate(room: Room) -> pd.Series:
-    return lookup(room.waters, "water", room.tanks["water"], "nitrate").where(_named(room))
+    return tanks.source(room, "nitrate").where(_named(room))
 
 
 def _setting(room: Room, key: str) -> float:
@@ -142,8 +142,8 @@ def uptake(room: Room) -> pd.Series:
 
 
 def _rise(room: Room, days: pd.Series | float) -> pd.Series:
-    """Nitrate, mg/L, that so many days bring after what plants take."""
-    milligrams = ammonia(room) * 1000 * days * NITRATE_IN_NITROGEN * room.const["nitrate_yield"]
+    """Nitrate, mg/L, that so many days bring after what plants take, at the tank's own yield or the room's."""
+    milligrams = ammonia(room) * 1000 * days * NITRATE_IN_NITROGEN * changes.yield_used(room)
     return (milligrams / tanks.net_volume(room) - uptake(room) / 7 * days).clip(lower=0)
 
 
@@ -158,14 +158,15 @@ def nitrate_interval(room: Room) -> pd.Series:
 
 
 def _share_that_holds(room: Room, rise: pd.Series) -> pd.Series:
-    """f = d / (target - source); none exists while the source is not below the target."""
+    """f = d / (target - source); none does it while the source is not below the target, or all water is too little."""
     target, source = _setting(room, "nitrate_target"), _source_nitrate(room)
     found: list[float | str] = []
     for d, s in zip(rise, source, strict=True):
         if np.isnan([d, s, target]).any():
             found.append(np.nan)
         else:
-            found.append(NONE_HOLDS if s >= target else d / (target - s))
+            share = d / (target - s) if s < target else np.inf
+            found.append(NONE_HOLDS if share > 1 else share)
     return pd.Series(found, dtype=object)
 
 
@@ -246,14 +247,17 @@ def scaled_per_litre(room: Room) -> pd.Series:
 
 @remember
 def nitrogen_share(room: Room) -> pd.Series:
+    """What the rise takes of the room under the target, against what is planned; so it may want more than all water."""
+    target = _setting(room, "nitrate_target")
+    columns = (animals(room), nitrate_interval(room), _source_nitrate(room), room.tanks["change_share"])
     found = []
-    for count, needed, planned in zip(animals(room), change_needed(room), room.tanks["change_share"], strict=True):
-        if np.isnan(count) or np.isnan(planned) or (needed != NONE_HOLDS and np.isnan(needed)):
+    for count, rise, source, planned in zip(*columns, strict=True):
+        if np.isnan([count, rise, source, planned, target]).any():
             found.append(np.nan)
         elif count == 0:
             found.append(0.0)
         else:
-            found.append(NO_CHANGE_HOLDS if needed == NONE_HOLDS else needed / planned)
+            found.append(NO_CHANGE_HOLDS if source >= target else rise / (target - source) / planned)
     return pd.Series(found, dtype=float)
 
 
@@ -338,7 +342,7 @@ def nothing_holds(room: Room) -> pd.Series:
 
 
 def nitrate_act(room: Room) -> pd.Series:
-    return (nitrate_peak(room) > _setting(room, "nitrate_act")) & _known(change_needed(room))
+    return nitrate_peak(room) > _setting(room, "nitrate_act")
 
 
 def nitrate_watch(room: Room) -> pd.Series:

@@ -7,7 +7,8 @@ import numpy as np
 import pandas as pd
 from shapely import MultiPoint, Polygon
 
-from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, same
+from tests.oracles import stocking, waters
+from tests.oracles.tools import Room, blank, folded, lookup, remember, same
 
 LITRES_OF_A_GALLON = 231 * 2.54**3 / 1000
 SHAPES = (
@@ -159,27 +160,28 @@ def water_height(room: Room) -> pd.Series:
     return column(room, "height") - column(room, "water_below_rim") - glass_off(room)
 
 
-@remember
-def measured_out(room: Room) -> pd.Series:
-    known = {"l": inner_length(room), "w": inner_width(room), "s": inner_second(room)}
-    found = []
-    for i, shape in enumerate(shapes(room)):
-        wanted = WANTED.get(shape, "l")
-        found.append(float(shape in SHAPES and all(known[m][i] == known[m][i] for m in wanted)))
-    return each(found)
+def fits(shape: str, length: float, width: float, second: float) -> bool:
+    """Measures from which the shape can be drawn: something inside, the short side no longer than the long one, and
+    a bow of half a circle at the most."""
+    used = {"l": length, "w": width, "s": second}
+    if shape not in SHAPES or not all(used[m] > 0 for m in WANTED.get(shape, "l")):
+        return False
+    return second <= {"trapezoid": length, "bow front": length / 2}.get(shape, math.inf) or shape not in {
+        "trapezoid",
+        "bow front",
+    }
 
 
 @remember
 def outlines(room: Room) -> list[Outline | None]:
-    """The plan of each tank; none while a measure is unknown or leaves no inside."""
-    found: list[Outline | None] = []
-    measures = (inner_length(room), inner_width(room), inner_second(room))
-    for i, shape in enumerate(shapes(room)):
-        length, width, second = (m[i] for m in measures)
-        used = {"l": length, "w": width, "s": second}
-        fits = shape in SHAPES and all(used[m] > 0 for m in WANTED.get(shape, "l"))
-        found.append(drawn(shape, length, width, second) if fits else None)
-    return found
+    """The plan of each tank; none while a measure is unknown or does not fit the shape."""
+    measures = zip(shapes(room), inner_length(room), inner_width(room), inner_second(room), strict=True)
+    return [drawn(*measured) if fits(*measured) else None for measured in measures]
+
+
+@remember
+def measured_out(room: Room) -> pd.Series:
+    return each([float(outline is not None) for outline in outlines(room)]).mask(blank(word(room, "tank")))
 
 
 @remember
@@ -235,7 +237,7 @@ def gross_volume(room: Room) -> pd.Series:
 
 @remember
 def porosity_used(room: Room) -> pd.Series:
-    return column(room, "porosity").fillna(room.const["porosity"])
+    return column(room, "porosity").fillna(room.const["porosity"]).mask(blank(word(room, "tank")))
 
 
 @remember
@@ -253,7 +255,9 @@ def net_volume_reckoned(room: Room) -> pd.Series:
 
 @remember
 def net_volume(room: Room) -> pd.Series:
-    return column(room, "net_volume_measured").fillna(net_volume_reckoned(room))
+    """As measured; otherwise as reckoned, where that leaves any water at all."""
+    reckoned = net_volume_reckoned(room)
+    return column(room, "net_volume_measured").fillna(reckoned.where(reckoned > 0))
 
 
 @remember
@@ -288,8 +292,14 @@ def filled_mass(room: Room) -> pd.Series:
 
 
 @remember
+def footprint(room: Room) -> pd.Series:
+    """The inside and a strip as wide as the panes round it."""
+    return plan_area(room) + column(room, "glass") * perimeter(room)
+
+
+@remember
 def floor_load(room: Room) -> pd.Series:
-    return filled_mass(room) / (plan_area(room) / 100**2)
+    return filled_mass(room) / (footprint(room) / 100**2)
 
 
 # --- filter and heater ---
@@ -325,12 +335,17 @@ def temperature_rise(room: Room) -> pd.Series:
 
 
 @remember
-def heat_loss(room: Room) -> pd.Series:
+def heat_flow(room: Room) -> pd.Series:
     """Each face by its own flow, in W per degree; areas in m2."""
     sides = perimeter(room) * water_height(room) / 1e4 * room.const["u_glass"]
     floor = plan_area(room) / 1e4 * room.const["u_floor"]
     top = plan_area(room) / 1e4 * top_flow(room)
-    return (sides + floor + top) * temperature_rise(room)
+    return sides + floor + top
+
+
+@remember
+def heat_loss(room: Room) -> pd.Series:
+    return heat_flow(room) * temperature_rise(room)
 
 
 @remember
@@ -372,10 +387,15 @@ def monthly_energy_cost(room: Room) -> pd.Series:
 # --- water, animals, what is missing ---
 
 
+def source(room: Room, parameter: str) -> pd.Series:
+    """What the water it is filled with holds, measured or reckoned from its blend; of a blend pH can't be reckoned."""
+    held = room.waters["ph"] if parameter == "ph" else getattr(waters, f"{parameter}_used")(room)
+    return lookup(room.waters, "water", room.tanks["water"], held).astype(float)
+
+
 def kept_or_source(room: Room, parameter: str) -> pd.Series:
     """As the tank is kept; where that is not said, as its source water."""
-    source = lookup(room.waters, "water", room.tanks["water"], parameter)
-    return column(room, parameter).fillna(source)
+    return column(room, parameter).fillna(source(room, parameter))
 
 
 @remember
@@ -395,18 +415,14 @@ def kh_used(room: Room) -> pd.Series:
 
 @remember
 def animals(room: Room) -> pd.Series:
-    found = [0.0] * len(room.tanks)
-    homes = rows_of(room.tanks, "tank", room.livestock["tank"])
-    for home, count in zip(homes, room.livestock["animals"], strict=True):
-        if home is not None and count == count:
-            found[home] += count
-    return each(found).mask(blank(word(room, "tank")))
+    return stocking.animals(room)
 
 
 def unknown(room: Room, *words: tuple[str, pd.Series]) -> pd.Series:
     """The words whose test holds, as a list."""
     rows = range(len(room.tanks))
-    return pd.Series([", ".join(word for word, test in words if test.iloc[i]) for i in rows], dtype=object)
+    found = pd.Series([", ".join(word for word, test in words if test.iloc[i]) for i in rows], dtype=object)
+    return found.mask(blank(word(room, "tank")), "")
 
 
 @remember
@@ -415,7 +431,8 @@ def lacking(room: Room) -> pd.Series:
     return unknown(
         room,
         ("shape", no_shape),
-        ("a dimension or the glass", ~no_shape.reset_index(drop=True) & (measured_out(room) == 0)),
+        ("a dimension that fits the shape", ~no_shape.reset_index(drop=True) & (measured_out(room) == 0)),
+        ("glass", blank(room.tanks["glass"])),
         ("height", blank(room.tanks["height"])),
         ("water below rim", blank(room.tanks["water_below_rim"])),
         ("substrate depth (0 for none)", blank(room.tanks["substrate_depth"])),
@@ -462,6 +479,13 @@ def no_net_volume(room: Room) -> pd.Series:
 @remember
 def no_volume(room: Room) -> pd.Series:
     return ~blank(word(room, "tank")) & net_volume(room).isna()
+
+
+@remember
+def no_filled_mass(room: Room) -> pd.Series:
+    """Its water was measured, so that more than the volume is still wanted; not where other sheets lack something."""
+    unknown_ = filled_mass(room).isna() | heat_loss(room).isna()
+    return net_volume(room).notna() & unknown_ & (lacking(room) != "")
 
 
 @remember

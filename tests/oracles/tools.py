@@ -23,12 +23,14 @@ class Room:
     foods: pd.DataFrame
     feeding: pd.DataFrame
     maintenance: pd.DataFrame
+    log: pd.DataFrame
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
     heater_sizes: list[float]
-    choice: dict[str, str]
+    choice: dict[str, str]  # tanks for overlap, stocking, path and log; log_parameter
     plan_date: pd.Timestamp
+    outage_air: float = np.nan
     constants: pd.DataFrame = field(default_factory=pd.DataFrame)
     checks: pd.DataFrame = field(default_factory=pd.DataFrame)
     references: pd.DataFrame = field(default_factory=pd.DataFrame)
@@ -42,10 +44,11 @@ class Room:
     remembered: dict[str, Any] = field(default_factory=dict, repr=False)
 
     def __repr__(self) -> str:
-        lists = ("species", "waters", "tanks", "livestock", "foods", "feeding", "maintenance")
+        lists = ("species", "waters", "tanks", "livestock", "foods", "feeding", "maintenance", "log")
         rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
         return (
-            f"Room of {self.plan_date:%Y-%m-%d}, spare rows {self.spare_rows}\n{rows}\n{self.settings}\n{self.choice}"
+            f"Room of {self.plan_date:%Y-%m-%d}, spare rows {self.spare_rows}\n{rows}\n{self.settings}\n"
+            f"{self.choice}, air {self.outage_air}"
         )
 
     def _repr_pretty_(self, printer: Any, _cycle: bool) -> None:

@@ -1,5 +1,7 @@
 """Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
 
+from dataclasses import replace
+
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log
 from workbook.tables import (
@@ -25,6 +27,9 @@ HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
 PAIRS = "{log.pair_key[]}"
 
 
+BACK = nitrogen.changes_to_reach(start="{nitrate}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")
+
+
 def place(share: str) -> str:
     """Formula text: the pair of this tank at a share of the way from its lowest to its highest yield, by rank."""
     rank = f"({{pairs_before}}+1+({{pairs}}-1)*{share})"
@@ -45,15 +50,15 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("nitrate_date", via="tanks", of="readings.nitrate_date", label="on", look=Look(NOW.group, 11)),
     Computed("days_to_target", "Days until the target", only_if("AND({nitrate}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
         level="{nitrate}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From that reading, without a change."),
-    Computed("changes_back", "Changes back to the target", only_if("AND({nitrate}>{settings.nitrate_target},{nitrate_peak}<{settings.nitrate_target},{change_share}<1)",
-        nitrogen.changes_to_reach(start="{nitrate}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")), look=Look(NOW.group, 10, "0"),
+    Computed("changes_back", "Changes back to the target", only_if("AND({nitrate}>{settings.nitrate_target},{nitrate_peak}<{settings.nitrate_target},)",
+        replace(BACK, text=f"IF({{change_share}}=1,2,{BACK.text})")), look=Look(NOW.group, 10, "0"),
         help="Planned changes until the reading before a change is at or under the target; blank where it is already, or where the plan never gets there."),
     Computed("largest_share", "Most at one go", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
         step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 9, "0%"),
         help="So that temperature steps no more than the constant; warm the new water to change more."),
     Computed("kh_used", "KH used a week", nitrogen.alkalinity_used(ammonia="{ammonia}", days="7", volume="{net_volume}"), look=CARBONATE, help="By the bacteria that turn ammonia into nitrate."),
     Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
-    Computed("kh_brought", "A change brings back", logic("{change_share}*MAX(0,{water_kh}-{kh_low})", "degH"), look=CARBONATE),
+    Computed("kh_brought", "A change brings back", logic("{change_share}*({water_kh}-MAX(0,{kh_low}))", "degH"), look=CARBONATE),
     Computed("kh_low", "KH before a change, long run", carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}"), look=CARBONATE,
              help="Where it settles; wood, peat and plants not counted. Below zero: it runs out."),
     Computed("pairs", "Pairs of readings", logic(f'COUNTIFS({{log.tank_row[]}},{{line}},{PAIRS},">-1E+9")', "1"), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between."),
@@ -63,10 +68,12 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("yield_used", "Yield reckoned with", logic(
         'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF({own_yield}>0,{own_yield},{const.nitrate_yield}),{const.nitrate_yield})', "1",
         needs=("const.nitrate_yield", "const.pairs_least", "tank")), look=OWN, help="The room's constant, or the tank's own from enough pairs on, as chosen on Start."),
-    Computed("read_against", "Logged against predicted", logic("{nitrate}/{predicted}", "1"), look=Look(OWN.group, 10, "0%")),
+    Computed("read_against", "Logged against the level before a change", only_if("{nitrate_peak}>0", logic("{nitrate}/{nitrate_peak}", "1")), look=Look(OWN.group, 12, "0%"),
+             help="Readings are taken before the day's change, so this is the highest the plan gives."),
+    Computed("read_low", "and the level after one", only_if("{nitrate_trough}>0", logic("{nitrate}/{nitrate_trough}", "1")), look=Look(OWN.group, 10, "0%")),
     Computed("told", "Which says", logic(
         'IF({read_against}>1+{const.yield_odd},"◆ more than planned: more food, a missed change, a death, a dirty filter",'
-        'IF({read_against}<1-{const.yield_odd},"○ less than planned: plants, larger changes, less food","as planned"))'), kind=text(), look=Look(OWN.group, 34, status=True)),
+        'IF({read_low}<1-{const.yield_odd},"○ less than planned: plants, larger changes, less food","as planned"))'), kind=text(), look=Look(OWN.group, 34, status=True)),
     Pulled("water_nitrate", via="tanks"),
     Pulled("water_temperature", via="tanks"),
     Pulled("temperature", via="tanks"),
@@ -74,7 +81,6 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("ammonia", via="tanks", of="stocking.ammonia"),
     Computed("rise_day", "Nitrate rise a day", logic("{nitrate_week}/7", "mg/L/day"), look=HIDDEN),
     Computed("kh_interval", "KH used between changes", nitrogen.alkalinity_used(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}"), look=HIDDEN),
-    Computed("predicted", "Nitrate half way between changes", logic("({nitrate_peak}+{nitrate_trough})/2", "mg/L"), look=HIDDEN),
     Computed("pairs_before", "Pairs of tanks above", logic(f'COUNTIF({PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
     Flag("kh_gone", "Carbonate runs out", seriousness="act", when="{kh_low}<=0",
          why="nitrification uses {kh_used} a week, the changes do not bring that back; without carbonate pH can fall within days",
@@ -84,9 +90,9 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Flag("big_step", "New water too cold or warm for the change", seriousness="watch", when="{change_share}>{largest_share}",
          why="a change of {change_share} with water of {water_temperature} moves the tank by more than {const.temperature_step}", do="Bring the new water nearer to {temperature}, or change {largest_share} at the most at one go."),
     Flag("more_nitrate", "Nitrate above what the plan gives", seriousness="watch", when="{read_against}>1+{const.yield_odd}",
-         why="{nitrate} read on {nitrate_date}, {predicted} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter; with three or more pairs of readings let the tank's own yield count (Start)."),
-    Flag("less_nitrate", "Nitrate below what the plan gives", seriousness="note", when="{read_against}<1-{const.yield_odd}",
-         why="{nitrate} read on {nitrate_date}, {predicted} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
+         why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter; with three or more pairs of readings let the tank's own yield count (Start)."),
+    Flag("less_nitrate", "Nitrate below what the plan gives", seriousness="note", when="{read_low}<1-{const.yield_odd}",
+         why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
 ))
 
 CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
@@ -102,7 +108,7 @@ def chosen(column: str) -> str:
 PATH = Table("path", title="The next twelve changes", lines=13, row_name=("number",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({path_choice.tank}="","",IFERROR(MATCH({path_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
     Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
-    Computed("start", "Nitrate today", logic(f'IF(ISNUMBER({chosen("changes.nitrate")}),{chosen("changes.nitrate")},{chosen("changes.nitrate_peak")})', "mg/L", needs=("chosen_row",)), look=HIDDEN),
+    Computed("start", "Nitrate today", logic(f'IF(ISNUMBER({chosen("changes.nitrate")}),{chosen("changes.nitrate")},{chosen("changes.nitrate_trough")})', "mg/L", needs=("chosen_row",)), look=HIDDEN),
     Computed("rise", "Rise between changes", logic(chosen("stocking.nitrate_interval"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
     Computed("share", "Share changed", logic(chosen("changes.change_share"), "1", needs=("chosen_row",)), look=HIDDEN),
     Computed("source", "Source nitrate", logic(chosen("changes.water_nitrate"), "mg/L", needs=("chosen_row",)), look=HIDDEN),

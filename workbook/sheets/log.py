@@ -110,7 +110,7 @@ LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpos
 
 def newest(key: str, label: str, unit: str, show: str) -> tuple[Column, ...]:
     """The newest reading of one parameter, found by date however the rows are sorted."""
-    taken = f'{LINKS},{{line}},{{log.{key}[]}},">-1E+9"'
+    taken = f'{LINKS},{{line}},{ORDER},">0",{{log.{key}[]}},">-1E+9"'
     at = f'IF(COUNTIFS({taken})=0,"",MOD(_xlfn.MAXIFS({ORDER},{taken}),10^6))'
     return (
         Computed(f"{key}_row", f"Row of {label}", logic(at, "1"), look=COUNT),
@@ -124,12 +124,13 @@ def of_ammonia(key: str, label: str, unit: str, look: Look) -> Computed:
     return Computed(key, label, cell_of(f"{{log.{key}[]}}", "{ammonia_row}", unit), look=look)
 
 
+DATES = ",".join(f"{{{m[0]}_date}}" for m in MEASURED)
 AT = {"temperature": "{reading_temperature}", "ph": "{reading_ph}"}
 
 READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=("tank",), purpose="The newest reading of each tank.", columns=(
-    Pulled("tank", via="tanks", look=Look("Newest readings", 20)),
+    Pulled("tank", via="tanks", look=Look(working=True, width=16)),
     *(column for m in MEASURED for column in newest(m[0], m[1], m[2], m[5])),
-    Computed("tested_on", "Last tested", logic('IF({tests}=0,"",INT(_xlfn.MAXIFS({log.order[]},{log.tank_row[]},{line})/10^6))', "date"), kind=date(), look=Look("Newest readings", 11)),
+    Computed("tested_on", "Last tested", logic(f'IF(COUNT({DATES})=0,"",MAX({DATES}))', "date", needs=("tank",)), kind=date(), look=Look("Newest readings", 11)),
     Computed("days_since_test", "Days since", logic("{settings.plan_date}-{tested_on}", "day"), look=Look("Newest readings", 8, "0")),
     of_ammonia("total", "Ammonia as nitrogen", "mg/L", Look("Newest ammonia", 10, "0.00")),
     of_ammonia("toxic", "Toxic part", "mg/L", Look("Newest ammonia", 10, "0.000")),
@@ -152,10 +153,13 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
     Computed("kh_used", "KH reckoned with", first_known("{kh}", "{kept_kh}", unit="degH"), look=Look(working=True, show="0.0")),
     Computed("reading_temperature", "Temperature at that reading", cell_of("{log.temperature_used[]}", "{ammonia_row}", "degC"), look=Look(working=True, show="0.0")),
     Computed("reading_ph", "pH at that reading", cell_of("{log.ph_used[]}", "{ammonia_row}", "1"), look=Look(working=True, show="0.0")),
-    Flag("toxic_act", "Toxic ammonia", seriousness="act", when="{toxic}>={const.toxic_act}",
+    Computed("ammonia_level", "Ammonia: 1 seen, 2 toxic", logic("IF({total}>0,IF(N({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")), look=COUNT),
+    Computed("toxic_said", "Toxic part in words", logic('IF(ISNUMBER({toxic}),ROUND({toxic},3)&" mg/L of it toxic","how much of it is toxic is unknown without pH and temperature")', needs=("total",)),
+             kind=text(), look=Look(working=True, width=16)),
+    Flag("toxic_act", "Toxic ammonia", seriousness="act", when="{ammonia_level}=2",
          why="{toxic} of toxic ammonia on {ammonia_date}, at pH {reading_ph}", do="Change water at once, stop feeding, aerate; find the cause: dead animal, filter, new medicine. Test again tomorrow."),
-    Flag("ammonia_seen", "Ammonia not zero", seriousness="watch", when="AND({total}>0,{toxic}<{const.toxic_act})",
-         why="{total} of ammonia nitrogen on {ammonia_date}, {toxic} of it toxic; the target is zero", do="Feed less, change water, look after the filter; while cycling test daily."),
+    Flag("ammonia_seen", "Ammonia not zero", seriousness="watch", when="{ammonia_level}=1",
+         why="{total} of ammonia nitrogen on {ammonia_date}, {toxic_said}; the target is zero", do="Feed less, change water, look after the filter; while cycling test daily."),
     Flag("nitrite_seen", "Nitrite not zero", seriousness="act", when="AND({nitrite}>0,{animals}>0)",
          why="{nitrite} of nitrite on {nitrite_date}; the target is zero", do="Change water, feed little, test daily. Salt or medicines only by their label and a veterinarian."),
     Flag("cycling", "Cycling without animals", seriousness="note", when='AND({cycled}="no",{animals}=0)',
@@ -166,6 +170,8 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
          why="{nitrate} on {nitrate_date}; above {settings.nitrate_act} is the time to act", do="Change water in several steps, not at one go; see Water changes."),
     Flag("old_test", "Not tested for long", seriousness="note", when="AND({animals}>0,{days_since_test}>{const.test_days})",
          why="last tested on {tested_on}", do="Test it, and write it into the log."),
+    Flag("never_tested", "Not in the log yet", seriousness="note",
+         when="AND({animals}>0,{tests}=0,COUNTA({log.tank[]})>0)", why="no reading of it stands in the log", do="Test ammonia, nitrite, nitrate, pH, GH and KH, and write them down."),
     Flag("gas_high", "Carbon dioxide high", seriousness="watch", when="AND({animals}>0,{carbon_dioxide}>{const.carbon_dioxide_caution})",
          why="KH and pH make it {carbon_dioxide}, if carbonate is the only buffer", do="Watch for gasping, aerate at night; check the pH and KH tests first. Cylinders: secured, room ventilated."),
 ))
@@ -179,13 +185,13 @@ CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=
 def band(end: str) -> str:
     """Formula text: the end of the band to aim at: the shared range, or zero to the target."""
     shared = ",".join(cell_of(f"{{overlap_detail.{key}_{end}[]}}", "{chosen_row}").text for key in ("temperature", "ph", "gh", "kh"))
-    target = "0" if end == "low" else "{settings.nitrate_target}"
+    target = "0" if end == "low" else 'IF({settings.nitrate_target}="","",{settings.nitrate_target})'
     return f"CHOOSE({CHOSEN},{shared},0,0,{target})"
 
 
 DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("day",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({log_choice.tank}="","",IFERROR(MATCH({log_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
-    Computed("reading", "Row of the log", nth_row("{line}", "{log.in_chart[]}"), look=COUNT),
+    Computed("reading", "Row of the log", nth_row("({line}+MAX(0,MAX({log.in_chart[]})-ROWS({log_drawn.line[]})))", "{log.in_chart[]}"), look=COUNT),
     Computed("day", "Date", cell_of("{log.date[]}", "{reading}", "date"), kind=date(), look=Look(working=True, width=11)),
     Computed("value", "Reading", cell_of("{log.charted[]}", "{reading}", "1"), look=HIDDEN),
     Computed("band_low", "Aim from", logic(f'IF({{reading}}="","",{band("low")})', "1", copes=True), look=HIDDEN),

@@ -1,0 +1,224 @@
+"""Water changes: nitrate and carbonate under the planned routine, step by step, and what each tank teaches."""
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import log, readings, stocking, tanks
+from tests.oracles.tools import Room, blank, remember
+
+NOISE = 1e-9
+ALKALINITY_FOR_NITROGEN = 7.14  # g of CaCO3 for each g of ammonia nitrogen, domain.md
+DEGREE = 17.848  # mg/L of CaCO3 in a German degree, domain.md
+PATIENCE = 100_000  # changes after which nothing more will happen
+
+
+def _plan(room: Room, key: str) -> pd.Series:
+    return room.tanks[key].reset_index(drop=True)
+
+
+def _named(room: Room) -> pd.Series:
+    return ~blank(_plan(room, "tank"))
+
+
+def _target(room: Room) -> float:
+    value = room.settings.get("nitrate_target")
+    return math.nan if value is None else float(value)
+
+
+def _row_by_row(reckon: Callable[..., float], *columns: pd.Series) -> pd.Series:
+    """A number for each row in which nothing is blank."""
+    rows = zip(*columns, strict=True)
+    return pd.Series([math.nan if np.isnan(row).any() else reckon(*row) for row in rows], dtype=float)
+
+
+# Nitrate
+
+
+@remember
+def nitrate_trough(room: Room) -> pd.Series:
+    """What stays of the old water and what comes with the new."""
+    share = _plan(room, "change_share")
+    return stocking.nitrate_peak(room) * (1 - share) + tanks.source(room, "nitrate") * share
+
+
+@remember
+def rise_day(room: Room) -> pd.Series:
+    return stocking.nitrate_week(room) / 7
+
+
+@remember
+def days_to_target(room: Room) -> pd.Series:
+    left = _target(room) - readings.nitrate(room)
+    return left.where(left > 0) / rise_day(room).where(rise_day(room) > 0)
+
+
+@remember
+def changes_back(room: Room) -> pd.Series:
+    """Change after change until one finds nitrate at or under the target."""
+    target = _target(room)
+
+    def count(level: float, rise: float, share: float, source: float) -> float:
+        settles = source + rise / share
+        if math.isnan(target) or level <= target or settles >= target:
+            return math.nan
+        for number in range(1, PATIENCE):
+            if level <= target + NOISE:
+                return float(number)
+            level += share * (source - level) + rise
+        return math.nan
+
+    source = tanks.source(room, "nitrate")
+    rise = stocking.nitrate_interval(room)
+    return _row_by_row(count, readings.nitrate(room), rise, _plan(room, "change_share"), source)
+
+
+@remember
+def predicted(room: Room) -> pd.Series:
+    return pd.concat([stocking.nitrate_peak(room), nitrate_trough(room)], axis=1).mean(axis=1, skipna=False)
+
+
+@remember
+def read_against(room: Room) -> pd.Series:
+    """Nothing can be said against a prediction of nothing."""
+    return readings.nitrate(room) / predicted(room).where(predicted(room) > 0)
+
+
+@remember
+def told(room: Room) -> pd.Series:
+    odd, found = room.const["yield_odd"], []
+    for ratio in read_against(room):
+        if np.isnan([ratio, odd]).any():
+            found.append("")
+        elif abs(ratio - 1) <= odd:
+            found.append("as planned")
+        elif ratio > 1:
+            found.append("◆ more than planned: more food, a missed change, a death, a dirty filter")
+        else:
+            found.append("○ less than planned: plants, larger changes, less food")
+    return pd.Series(found, dtype=object)
+
+
+# Temperature
+
+
+def _gap(room: Room) -> pd.Series:
+    """By how much the new water is warmer or colder."""
+    return (_plan(room, "temperature") - tanks.source(room, "temperature")).abs()
+
+
+@remember
+def largest_share(room: Room) -> pd.Series:
+    """All of it where the whole step is allowed."""
+    step = room.const["temperature_step"]
+    return _row_by_row(lambda gap: math.nan if math.isnan(step) else 1.0 if gap <= step else step / gap, _gap(room))
+
+
+# Carbonate
+
+
+def _carbonate_used(room: Room, days: pd.Series | float) -> pd.Series:
+    milligrams = stocking.ammonia(room) * 1000 * days * ALKALINITY_FOR_NITROGEN
+    return milligrams / DEGREE / tanks.net_volume(room)
+
+
+@remember
+def kh_used(room: Room) -> pd.Series:
+    return _carbonate_used(room, 7.0)
+
+
+@remember
+def kh_interval(room: Room) -> pd.Series:
+    return _carbonate_used(room, _plan(room, "change_interval"))
+
+
+@remember
+def kh_low(room: Room) -> pd.Series:
+    """Where each change brings back what was used since the one before."""
+    return tanks.source(room, "kh") - kh_interval(room) / _plan(room, "change_share")
+
+
+@remember
+def kh_brought(room: Room) -> pd.Series:
+    """New water against the old that it replaces; water can hold no less than no carbonate."""
+    return _plan(room, "change_share") * (tanks.source(room, "kh") - kh_low(room).clip(lower=0))
+
+
+# The tank teaches
+
+
+@remember
+def pairs(room: Room) -> pd.Series:
+    return pd.Series([float(len(yields)) for yields in log.pairs(room)], dtype=float)
+
+
+@remember
+def pairs_before(room: Room) -> pd.Series:
+    return pairs(room).cumsum() - pairs(room)
+
+
+def _ranked(room: Room, share: float) -> pd.Series:
+    """The yield at a share of the way from the lowest to the highest; half way between two neighbours."""
+    found = []
+    for yields in log.pairs(room):
+        rank = round((len(yields) - 1) * share, 6)
+        two = [yields[math.floor(rank)], yields[math.ceil(rank)]] if yields else [math.nan]
+        found.append(sum(two) / len(two))
+    return pd.Series(found, dtype=float)
+
+
+@remember
+def own_yield(room: Room) -> pd.Series:
+    return _ranked(room, 0.5)
+
+
+@remember
+def yield_low(room: Room) -> pd.Series:
+    return _ranked(room, 0.25)
+
+
+@remember
+def yield_high(room: Room) -> pd.Series:
+    return _ranked(room, 0.75)
+
+
+@remember
+def yield_used(room: Room) -> pd.Series:
+    of_room, least = room.const["nitrate_yield"], room.const["pairs_least"]
+    lets = str(room.settings.get("yield_choice") or "").casefold() == "tank"
+    counts = (pairs(room) >= least) & (own_yield(room) > 0)
+    known = _named(room) & (not math.isnan(least)) & (not math.isnan(of_room))
+    return own_yield(room).where(counts & lets, of_room).where(known).astype(float)
+
+
+# Flags
+
+
+def _known(*columns: pd.Series) -> pd.Series:
+    return ~pd.concat(columns, axis=1).isna().any(axis=1)
+
+
+def kh_gone(room: Room) -> pd.Series:
+    return kh_low(room) <= 0
+
+
+def kh_thin(room: Room) -> pd.Series:
+    """Thin by use; a source that is thin itself is another matter."""
+    floor = room.const["kh_floor"]
+    return (kh_low(room) > 0) & (kh_low(room) < floor) & (tanks.source(room, "kh") >= floor)
+
+
+def big_step(room: Room) -> pd.Series:
+    """Mixed in, the planned share moves the whole tank by more than is allowed."""
+    moved = _gap(room) * _plan(room, "change_share")
+    return moved > room.const["temperature_step"] + NOISE
+
+
+def more_nitrate(room: Room) -> pd.Series:
+    return read_against(room) > 1 + room.const["yield_odd"]
+
+
+def less_nitrate(room: Room) -> pd.Series:
+    return read_against(room) < 1 - room.const["yield_odd"]

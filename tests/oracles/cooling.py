@@ -1,0 +1,25 @@
+"""How each tank holds out without power."""
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import stocking, tanks
+from tests.oracles.tools import Room, blank, remember
+
+HEAT_OF_WATER = 4180.0  # J to warm a kilogram by a degree
+HOUR = 3600.0
+
+
+@remember
+def time_constant(room: Room) -> pd.Series:
+    """Heat that a degree of the water holds over the heat that a degree loses; whatever the room's air is."""
+    held = tanks.net_volume(room) * room.const["water_density"] * HEAT_OF_WATER
+    flow = tanks.heat_flow(room)
+    return held / flow.where(flow > 0) / HOUR
+
+
+@remember
+def rank(room: Room) -> pd.Series:
+    """Hours of oxygen; of equal ones the upper row first."""
+    rows = np.arange(len(room.tanks)) + 1
+    return (stocking.reserve(room) + rows / 1e6).mask(blank(room.tanks["tank"]))
