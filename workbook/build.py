@@ -15,6 +15,7 @@ from workbook.files.csv_folder import Folder
 from workbook.files.xlsx_writing import About, write
 from workbook.tables.schema import Schema
 from workbook.tables.table import Table
+from workbook.tables.units import written
 
 SPARE_ROWS = 40
 CHOSEN_HERE = {"overlap_choice", "stocking_choice", "path_choice", "log_choice", "outage", "about"}
@@ -82,6 +83,8 @@ def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str],
     schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
     placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows), plan.units)
     placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
+    shown = [row | {"unit": written(str(row["unit"])) or "share or number"} for row in records["constants"]]
+    records = records | {"constants": shown}
     say("compiling")
     pages = Compiler(placing, records).pages()
     say("evaluating")

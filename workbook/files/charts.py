@@ -3,7 +3,7 @@
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from workbook.cells.placing import PlacedSheet, Placing
+from workbook.cells.placing import PlacedSheet, Placing, letters
 from workbook.files import look
 from workbook.tables.sheet import Chart, Series
 
@@ -43,7 +43,7 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     for series in chart.series:
         made.add_series(_series(series, placing) | (_line(series) if chart.over_time else {"gap": 40}))
     font = {"name": look.FONT, "size": 9, "color": look.INK}
-    made.set_title({"name": chart.title, "name_font": {**font, "size": 11, "bold": True}, "overlay": False})
+    made.set_title({"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False})
     grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
     value: dict[str, object] = {"name": chart.axis, "name_font": {**font, "bold": False}, "num_font": font, "major_gridlines": grid}
     value |= {end: limit for end, limit in (("min", chart.low), ("max", chart.high)) if limit is not None}
@@ -64,6 +64,15 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     made.set_chartarea({"border": {"color": look.LINE}})
     made.show_blanks_as("gap")
     return made
+
+
+def _title(title: str, placing: Placing) -> str:
+    """A title as it is, or the cell of a form that holds it."""
+    table, dot, key = title.partition(".")
+    if not dot or table not in placing.tables:
+        return title
+    here = placing.tables[table]
+    return f"='{here.sheet}'!${letters(here.across)}${here.base[key]}"
 
 
 def _line(series: Series) -> dict[str, object]:

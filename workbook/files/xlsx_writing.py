@@ -106,7 +106,7 @@ class Writer:
         elif isinstance(column, Said | Flag) or column.look.status:
             self._colour_by_symbol(sheet, area)
         elif column.look.measure:
-            self._colour_by_limit(sheet, area)
+            self._colour_by_limit(sheet, area, column.look.measure)
 
     def _rule(self, column: Typed, slot: Slot, area: tuple[int, int, int, int]) -> dict[str, object] | None:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
@@ -139,12 +139,13 @@ class Writer:
             self.formats[key] = self.book.add_format({"bg_color": fill, "font_color": ink, **more})
         return self.formats[key]
 
-    def _colour_by_limit(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:
+    def _colour_by_limit(self, sheet: Worksheet, area: tuple[int, int, int, int], measure: str) -> None:
         first = f"{letters(area[1] + 1)}{area[0] + 1}"
-        for level, limit in (("act", "1"), ("watch", "const_nearly_full")):
+        limits = (("act", "1"), ("watch", "const_nearly_full")) if measure == "load" else (("act", "1"),)
+        for level, limit in limits:
             made = self._serious(level, *look.SERIOUS[level], f'"{SYMBOLS[level]} "0%')
             sheet.conditional_format(*area, {
-                "type": "formula", "criteria": f"=AND(ISNUMBER({first}),{first}>{limit})", "format": made, "stop_if_true": True,
+                "type": "formula", "criteria": f"=AND(ISNUMBER({first}),ROUND(N({first}),2)>{limit})", "format": made, "stop_if_true": True,
             })  # fmt: skip
 
     def _widths(self, sheet: Worksheet, page: Page) -> None:
@@ -178,7 +179,7 @@ class Writer:
         texts += [(row, column, style, str(values[title, row, column])) for row, column, _, style in page.formulas()]
         for row, column, style, text in texts:
             if look.properties(*style).get("text_wrap") and column <= placed.last_printed_column and column in width:
-                fits = width[column] * 1.15
+                fits = max(1.0, (width[column] - 2) * 1.1)
                 needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
                 lines[row] = max(lines.get(row, 1), needed)
         for row, count in lines.items():

@@ -7,6 +7,8 @@ from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
 
 LINES = 300
+# Within one seriousness, what can kill soonest stands first; the rest as the sheets follow one another.
+FIRST = ("readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
 STEPS = joined(
@@ -23,7 +25,7 @@ SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row
     Computed("note", "○ Note", logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"), look=Look(show="0"), help="Good to know."),
     Computed("steps", "Type first", STEPS, kind=text(), look=Look(width=60)),
     Computed("verdict", "In short", logic(
-        'IF({act}+{watch}+{note}=0,"nothing needs attention",{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
+        'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: type first"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
         'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60)),
 ))
 
@@ -31,6 +33,7 @@ SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row
 def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
     flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if complete(table).flags]
+    flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
     keys = [key for _, key in flagged]
     labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}
 

@@ -20,6 +20,7 @@ from workbook.tables import (
     logic,
     text,
 )
+from workbook.tables.formula import Formula
 from workbook.tables.idioms import only_if
 
 RUN, NOW, CARBONATE, OWN = Look("In the long run", 10, "0.0"), Look("From the newest reading", 10, "0.0"), Look("Carbonate (KH)", 10, "0.00"), Look("The tank teaches", 10, "0.00")
@@ -27,7 +28,16 @@ HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
 PAIRS = "{log.pair_key[]}"
 
 
-BACK = nitrogen.changes_to_reach(start="{nitrate}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")
+BACK = nitrogen.changes_to_reach(start="{nitrate_now}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")
+
+
+def kh_net(days: str) -> Formula:
+    """KH used up by the nitrogen that ends as nitrate."""
+    used = nitrogen.alkalinity_used(ammonia="{ammonia}", days=days, volume="{net_volume}")
+    return replace(used, text=f"{used.text}*{{yield_used}}")
+
+
+LOW = carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}")
 
 
 def place(share: str) -> str:
@@ -48,26 +58,29 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("change_needed", via="tanks", of="stocking.change_needed", label="Change that holds the target", look=RUN),
     Pulled("nitrate", via="tanks", of="readings.nitrate", label="Newest nitrate", look=NOW),
     Pulled("nitrate_date", via="tanks", of="readings.nitrate_date", label="on", look=Look(NOW.group, 11)),
-    Computed("days_to_target", "Days until the target", only_if("AND({nitrate}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
-        level="{nitrate}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From that reading, without a change."),
-    Computed("changes_back", "Changes back to the target", only_if("AND({nitrate}>{settings.nitrate_target},{nitrate_peak}<{settings.nitrate_target},)",
-        replace(BACK, text=f"IF({{change_share}}=1,2,{BACK.text})")), look=Look(NOW.group, 10, "0"),
-        help="Planned changes until the reading before a change is at or under the target; blank where it is already, or where the plan never gets there."),
-    Computed("largest_share", "Most at one go", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
+    Computed("nitrate_now", "Nitrate today, reckoned", logic("{nitrate}*(1-{changed_since})+{water_nitrate}*{changed_since}+{rise_day}*MAX(0,{settings.plan_date}-{nitrate_date})", "mg/L"),
+             look=NOW, help="The newest reading, less the water changed since, plus the rise of the days gone by."),
+    Computed("days_to_target", "Days until the target", only_if("AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
+        level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From today, if no water is changed."),
+    Computed("changes_back", "Planned changes back to the target", only_if("{nitrate_now}>{settings.nitrate_target}",
+        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",IF({{change_share}}=1,2,{BACK.text}))')), look=Look(NOW.group, 12, "0"),
+        help="Until the level before a change is at or under the target; blank where it is already."),
+    Computed("largest_share", "Most at one go, by temperature", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
         step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 9, "0%"),
-        help="So that temperature steps no more than the constant; warm the new water to change more."),
-    Computed("kh_used", "KH used a week", nitrogen.alkalinity_used(ammonia="{ammonia}", days="7", volume="{net_volume}"), look=CARBONATE, help="By the bacteria that turn ammonia into nitrate."),
+        help="So that temperature steps no more than the constant. Where GH, KH or pH of tank and new water differ much, change far less at one go."),
+    Computed("kh_used", "KH used a week", kh_net("7"), look=CARBONATE, help="By the nitrogen that stays as nitrate; what plants and bacteria take back out gives the carbonate back."),
     Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
-    Computed("kh_brought", "A change brings back", logic("{change_share}*({water_kh}-MAX(0,{kh_low}))", "degH"), look=CARBONATE),
-    Computed("kh_low", "KH before a change, long run", carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}"), look=CARBONATE,
-             help="Where it settles; wood, peat and plants not counted. Below zero: it runs out."),
-    Computed("pairs", "Pairs of readings", logic(f'COUNTIFS({{log.tank_row[]}},{{line}},{PAIRS},">-1E+9")', "1"), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between."),
+    Computed("kh_brought", "Brought back a week", logic("{change_share}*({water_kh}-{kh_low})*7/{change_interval}", "degH"), look=CARBONATE),
+    Computed("kh_low", "KH before a change, long run", replace(LOW, text=f"MAX(0,{LOW.text})"), look=CARBONATE,
+             help="Where it settles by the plan; wood, peat and added salts not counted. 0: it runs out."),
+    Pulled("kh_read", via="tanks", of="readings.kh", label="Newest KH", look=CARBONATE),
+    Computed("pairs", "Pairs of readings", logic(f'COUNTIFS({{log.tank_row[]}},{{line}},{PAIRS},">-1E+9")', "1"), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
     Computed("own_yield", "Its own nitrate yield", logic(place("1/2"), "1"), look=OWN, help="Median over its pairs; 1 would be all the nitrogen of the food."),
     Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
     Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
     Computed("yield_used", "Yield reckoned with", logic(
-        'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF({own_yield}>0,{own_yield},{const.nitrate_yield}),{const.nitrate_yield})', "1",
-        needs=("const.nitrate_yield", "const.pairs_least", "tank")), look=OWN, help="The room's constant, or the tank's own from enough pairs on, as chosen on Start."),
+        'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})', "1",
+        needs=("const.nitrate_yield", "const.pairs_least", "tank")), look=OWN, help="The room's constant, or the tank's own from enough pairs on, as chosen on Start. Above 1 it is not a yield but more food than planned: the constant counts."),
     Computed("read_against", "Logged against the level before a change", only_if("{nitrate_peak}>0", logic("{nitrate}/{nitrate_peak}", "1")), look=Look(OWN.group, 12, "0%"),
              help="Readings are taken before the day's change, so this is the highest the plan gives."),
     Computed("read_low", "and the level after one", only_if("{nitrate_trough}>0", logic("{nitrate}/{nitrate_trough}", "1")), look=Look(OWN.group, 10, "0%")),
@@ -80,23 +93,27 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("net_volume", via="tanks"),
     Pulled("ammonia", via="tanks", of="stocking.ammonia"),
     Computed("rise_day", "Nitrate rise a day", logic("{nitrate_week}/7", "mg/L/day"), look=HIDDEN),
-    Computed("kh_interval", "KH used between changes", nitrogen.alkalinity_used(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}"), look=HIDDEN),
+    Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
     Computed("pairs_before", "Pairs of tanks above", logic(f'COUNTIF({PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
-    Flag("kh_gone", "Carbonate runs out", seriousness="act", when="{kh_low}<=0",
+    Computed("kh_state", "Carbonate: 1 thin, 2 gone", logic('IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))', "1", needs=("kh_low", "const.kh_floor")), look=COUNT),
+    Computed("changed_since", "Share changed since the reading", logic(
+        'MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume})', "1"), look=HIDDEN),
+    Flag("kh_gone", "Carbonate runs out", seriousness="act", when="{kh_state}=2",
          why="nitrification uses {kh_used} a week, the changes do not bring that back; without carbonate pH can fall within days",
          do="Change more water, use water with more KH or add a carbonate by its label, feed less; test KH weekly."),
-    Flag("kh_thin", "Little carbonate left", seriousness="watch", when="AND({kh_low}>0,{kh_low}<{const.kh_floor},{water_kh}>={const.kh_floor})",
-         why="KH settles at {kh_low} before a change, below {const.kh_floor}", do="Change more or more often, or use water with more KH; test KH and pH weekly."),
+    Flag("kh_thin", "Little carbonate left", seriousness="watch", when="AND({kh_state}=1,{water_kh}>={const.kh_floor})",
+         why="by the plan KH settles at {kh_low} before a change, below {const.kh_floor}", do="Change more or more often, or use water with more KH; test KH and pH weekly."),
     Flag("big_step", "New water too cold or warm for the change", seriousness="watch", when="{change_share}>{largest_share}",
          why="a change of {change_share} with water of {water_temperature} moves the tank by more than {const.temperature_step}", do="Bring the new water nearer to {temperature}, or change {largest_share} at the most at one go."),
     Flag("more_nitrate", "Nitrate above what the plan gives", seriousness="watch", when="{read_against}>1+{const.yield_odd}",
-         why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter; with three or more pairs of readings let the tank's own yield count (Start)."),
+         why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter."),
     Flag("less_nitrate", "Nitrate below what the plan gives", seriousness="note", when="{read_low}<1-{const.yield_odd}",
          why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
 ))
 
 CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
-    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes."),
+    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes, the first of them today."),
+    Computed("title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}', copes=True), kind=text(), look=Look(width=22)),
 ))
 
 
@@ -108,7 +125,7 @@ def chosen(column: str) -> str:
 PATH = Table("path", title="The next twelve changes", lines=13, row_name=("number",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({path_choice.tank}="","",IFERROR(MATCH({path_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
     Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
-    Computed("start", "Nitrate today", logic(f'IF(ISNUMBER({chosen("changes.nitrate")}),{chosen("changes.nitrate")},{chosen("changes.nitrate_trough")})', "mg/L", needs=("chosen_row",)), look=HIDDEN),
+    Computed("start", "One rise before today", logic(f'IF(ISNUMBER({chosen("changes.nitrate_now")}),{chosen("changes.nitrate_now")}-{{rise}},{chosen("changes.nitrate_trough")})', "mg/L", needs=("chosen_row", "rise")), look=HIDDEN),
     Computed("rise", "Rise between changes", logic(chosen("stocking.nitrate_interval"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
     Computed("share", "Share changed", logic(chosen("changes.change_share"), "1", needs=("chosen_row",)), look=HIDDEN),
     Computed("source", "Source nitrate", logic(chosen("changes.water_nitrate"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
@@ -118,7 +135,7 @@ PATH = Table("path", title="The next twelve changes", lines=13, row_name=("numbe
 ))
 
 CHARTS = Charts("path_charts", (
-    Chart("Nitrate over the next twelve changes", axis="nitrate, mg/L", over_time=True, days="number", days_axis="change number, 0 is the next", width=640, height=380, low=0,
+    Chart("path_choice.title", axis="nitrate, mg/L", over_time=True, days="number", days_axis="change number, 0 is today", width=640, height=380, low=0,
           describes="Lines: nitrate of the chosen tank before and after each of the next twelve planned changes, and the target.",
           series=(Series("Before the change", "path.number", "path.before", "value"), Series("After the change", "path.number", "path.after", "range"),
                   Series("Target", "path.number", "path.target", "shared"))),
@@ -128,4 +145,5 @@ CHARTS = Charts("path_charts", (
 SHEET = Sheet("Water changes", blocks=(CHANGES, log.READINGS, CHARTS, PATH, log.DRAWN), forms=(CHOICE, log.CHOICE), frozen_columns=1,
     new_page_before=("changes.kh_used", "readings", "path_charts"),
               purpose="Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; water changes carry the one off and bring the other back.",
-              notes=("Planning estimates: test the water. Condition new water by the product's label; medicines by label and veterinarian, dosed by net volume.",))
+              notes=("Carbon dioxide from KH and pH holds only where carbonate is the only buffer: not with peat, leaves, phosphate or buffer salts, and hardly below KH 2; 0.1 pH is a quarter of it.",
+           "Planning estimates: test the water. Condition new water by the product's label; medicines by label and veterinarian, dosed by net volume.",))

@@ -26,7 +26,7 @@ FOODS = Table("foods", title="Foods", row_name=("food",), purpose="One row for e
     Typed("food_note", "Note", text(), look=Look("The food", 44)),
     Computed("unknown_rows", "Rows of the plan not known", logic('COUNTIFS({feeding.food_row[]},{line})-COUNTIFS({feeding.food_row[]},{line},{feeding.grams_mean[]},">-1E+9")', "1"), look=Look(working=True, show="0")),
     Flag("understated", "Use understated", seriousness="note", when="{unknown_rows}>0", why="rows of the feeding plan for it that can't be reckoned: {unknown_rows}; so it is used up faster than shown", do="Complete those tanks: volume, temperature, meals, fasting days; and dry matter of the food."),
-    Flag("none_left", "Out of stock", seriousness="act", when="AND({stock}<=0,{daily_use}>0)", why="it stands in the feeding plan, but none is left", do="Order it, or put another food in its place on Feeding."),
+    Flag("none_left", "Out of stock", seriousness="watch", when="AND({stock}<=0,{daily_use}>0)", why="it stands in the feeding plan, but none is left", do="Order it, or put another food in its place on Feeding."),
     Flag("runs_out", "Order now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})",
          why="the stock lasts {days_left}, an order takes {settings.lead_days}", do="Order it today."),
     Flag("cannot_reckon", "Food data missing", seriousness="note", copes=True, when='AND({food}<>"",OR({protein}="",{dry_matter}=""))',

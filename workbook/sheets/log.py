@@ -30,8 +30,8 @@ LINKS, ORDER = "{log.tank_row[]}", "{log.order[]}"
 # Limits of sense: what no aquarium water reads. A cell refuses more, a pasted one is flagged.
 MEASURED = (
     ("temperature", "Temperature", "degC", -2, 45, "0.0"), ("ph", "pH", "1", 2, 12, "0.0#"), ("gh", "GH", "degH", 0, 90, "0.0"),
-    ("kh", "KH", "degH", 0, 90, "0.0"), ("ammonia", "Ammonia", "mg/L", 0, 50, "0.00"), ("nitrite", "Nitrite", "mg/L", 0, 100, "0.00"),
-    ("nitrate", "Nitrate", "mg/L", 0, 1000, "0"),
+    ("kh", "KH", "degH", 0, 90, "0.0"), ("ammonia", "Ammonia", "mg/L", 0, 50, "0.00"), ("nitrite", "Nitrite (NO2)", "mg/L", 0, 100, "0.00"),
+    ("nitrate", "Nitrate (NO3)", "mg/L", 0, 1000, "0"),
 )  # fmt: skip
 LABELS = tuple(m[1] for m in MEASURED)
 CHOSEN = position("{log_choice.parameter}", LABELS, otherwise=str(len(LABELS))).text
@@ -138,19 +138,16 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
              help="One-hour average for wild communities; an aquarium's own target is zero."),
     Computed("chronic", "Chronic criterion", ammonia.chronic_criterion(**AT), look=Look("For caution only: EPA 2013, wild waters", 10, "0.00")),
     Computed("chronic_share", "Ammonia against it", logic("{total}/{chronic}", "1"), look=Look("For caution only: EPA 2013, wild waters", 10, "0%")),
-    Computed("carbon_dioxide", "Carbon dioxide", carbonate.carbon_dioxide(kh="{kh_used}", ph="{ph_used}", temperature="{temperature_used}"), look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
+    Computed("carbon_dioxide", "Carbon dioxide", carbonate.carbon_dioxide(kh="{kh}", ph="{ph}", temperature="{temperature_used}"), look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
              help="Only where carbonate is the only buffer: wood, peat and phosphate make it read high; 0.1 pH is a quarter of it."),
-    Computed("trade_rule", "By the trade's rule", carbonate.trade_rule(kh="{kh_used}", ph="{ph_used}"), look=Look("Carbon dioxide from KH and pH", 10, "0.0")),
+    Computed("trade_rule", "By the trade's rule", carbonate.trade_rule(kh="{kh}", ph="{ph}"), look=Look("Carbon dioxide from KH and pH", 10, "0.0")),
     Said(look=Look("Carbon dioxide from KH and pH", 50)),
     Pulled("animals", via="tanks"),
     Pulled("cycled", via="tanks"),
     Pulled("set_temperature", via="tanks", of="temperature"),
-    Pulled("kept_ph", via="tanks", of="ph_used"),
-    Pulled("kept_kh", via="tanks", of="kh_used"),
+    Pulled("nitrate_now", via="tanks", of="changes.nitrate_now"),
     Computed("tests", "Rows in the log", logic("COUNTIFS({log.tank_row[]},{line})", "1"), look=COUNT),
     Computed("temperature_used", "Temperature reckoned with", first_known("{temperature}", "{set_temperature}", unit="degC"), look=Look(working=True, show="0.0")),
-    Computed("ph_used", "pH reckoned with", first_known("{ph}", "{kept_ph}", unit="1"), look=Look(working=True, show="0.0")),
-    Computed("kh_used", "KH reckoned with", first_known("{kh}", "{kept_kh}", unit="degH"), look=Look(working=True, show="0.0")),
     Computed("reading_temperature", "Temperature at that reading", cell_of("{log.temperature_used[]}", "{ammonia_row}", "degC"), look=Look(working=True, show="0.0")),
     Computed("reading_ph", "pH at that reading", cell_of("{log.ph_used[]}", "{ammonia_row}", "1"), look=Look(working=True, show="0.0")),
     Computed("ammonia_level", "Ammonia: 1 seen, 2 toxic", logic("IF({total}>0,IF(N({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")), look=COUNT),
@@ -164,10 +161,10 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
          why="{nitrite} of nitrite on {nitrite_date}; the target is zero", do="Change water, feed little, test daily. Salt or medicines only by their label and a veterinarian."),
     Flag("cycling", "Cycling without animals", seriousness="note", when='AND({cycled}="no",{animals}=0)',
          why="not cycled yet, and no animals in it", do="Feed the filter with a little ammonia by the product's label, test every few days; cycled once ammonia and nitrite are at zero a day after a dose."),
-    Flag("nitrate_high", "Nitrate above the target", seriousness="watch", when="AND({nitrate}>{settings.nitrate_target},{nitrate}<={settings.nitrate_act})",
-         why="{nitrate} on {nitrate_date}, the target is {settings.nitrate_target}", do="See Water changes for how many changes bring it back."),
-    Flag("nitrate_too_high", "Nitrate far above the target", seriousness="act", when="{nitrate}>{settings.nitrate_act}",
-         why="{nitrate} on {nitrate_date}; above {settings.nitrate_act} is the time to act", do="Change water in several steps, not at one go; see Water changes."),
+    Flag("nitrate_high", "Nitrate above the target", seriousness="watch", when="AND(ROUND({nitrate_now},0)>{settings.nitrate_target},{nitrate_now}<={settings.nitrate_act})",
+         why="{nitrate} on {nitrate_date}, about {nitrate_now} reckoned for today; the target is {settings.nitrate_target}", do="See Water changes for how many changes bring it back."),
+    Flag("nitrate_too_high", "Nitrate far above the target", seriousness="act", when="{nitrate_now}>{settings.nitrate_act}",
+         why="{nitrate} on {nitrate_date}, about {nitrate_now} reckoned for today; above {settings.nitrate_act} is the time to act", do="Change water in several steps, not at one go; see Water changes."),
     Flag("old_test", "Not tested for long", seriousness="note", when="AND({animals}>0,{days_since_test}>{const.test_days})",
          why="last tested on {tested_on}", do="Test it, and write it into the log."),
     Flag("never_tested", "Not in the log yet", seriousness="note",
@@ -178,6 +175,7 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
 
 CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick a tank; the chart follows."),
+    Computed("title", "Chart", logic('{parameter}&" of "&{tank}', copes=True), kind=text(), look=Look(width=22)),
     Typed("parameter", "Reading", choice(*LABELS), look=Look(width=22), help="Pick what to draw."),
 ))
 
@@ -198,7 +196,7 @@ DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("d
     Computed("band_high", "Aim to", logic(f'IF({{reading}}="","",{band("high")})', "1", copes=True), look=HIDDEN),
 ))
 
-CHART = Chart("Readings of the chosen tank", axis="value, in the unit of its column", over_time=True, width=640, height=380, days="day",
+CHART = Chart("log_choice.title", axis="value, in the unit of its column", over_time=True, width=640, height=380, days="day",
     describes="Points over time: the chosen reading of the chosen tank, with the lower and upper end of the band to aim at.",
     series=(Series("Reading", "log_drawn.day", "log_drawn.value", "value"), Series("Aim from", "log_drawn.day", "log_drawn.band_low", "shared"),
             Series("Aim to", "log_drawn.day", "log_drawn.band_high", "shared")))

@@ -68,14 +68,15 @@ DETAIL = Table("overlap_detail", title="Shared ranges in detail", rows_of="tanks
 def flags(p: Parameter) -> tuple[Flag, ...]:
     """What can be wrong with one parameter."""
     k, name = p.key, p.word
-    value = "temperature" if k == "temperature" else f"{k}_used"
+    kept = "temperature" if k == "temperature" else f"kept_{k}"
+    grave = "act" if k in {"temperature", "ph"} else "watch"
     found = [
-        Flag(f"{k}_clash", f"No shared {name} range", seriousness="act", when=f"AND({{{k}_width}}<0,{{{k}_low_by}}<>{{{k}_high_by}})",
+        Flag(f"{k}_clash", f"No shared {name} range", seriousness=grave, when=f"AND({{{k}_width}}<0,{{{k}_low_by}}<>{{{k}_high_by}})",
              why=f"{{{k}_low_by}} wants at least {{{k}_low}}, {{{k}_high_by}} at most {{{k}_high}}",
              do="House one of the two elsewhere; if you have kept both well in one water, type your own ranges on Species."),
-        Flag(f"{k}_outside", f"{p.label} outside the shared range", seriousness="act",
-             when=f"AND({{{k}_width}}>=0,OR({{{value}}}<{{{k}_low}},{{{value}}}>{{{k}_high}}))",
-             why=f"kept at {{{value}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
+        Flag(f"{k}_outside", f"{p.label} outside the shared range", seriousness=grave,
+             when=f"AND({{{k}_width}}>=0,OR({{{kept}}}<{{{k}_low}},{{{kept}}}>{{{k}_high}}))",
+             why=f"kept at {{{kept}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
              do=f"Bring it slowly into the range: {{{k}_low_by}} sets the low end, {{{k}_high_by}} the high end."),
         Flag(f"{k}_narrow", f"Narrow shared {name} range", seriousness="watch",
              when=f"AND({{{k}_width}}>=0,ROUND({{{k}_width}},6)<{p.narrow})",
@@ -91,7 +92,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         do="Read it again; if it holds, find out what moved it and bring it back slowly."))
     if k != "temperature":
         found.append(Flag(f"{k}_source", f"Source water outside in {name}", seriousness="watch",
-            when=f"AND({{{k}_width}}>=0,OR({{water_{k}}}<{{{k}_low}},{{water_{k}}}>{{{k}_high}}),{{{value}}}>={{{k}_low}},{{{value}}}<={{{k}_high}})",
+            when=f"AND({{{k}_width}}>=0,OR({{water_{k}}}<{{{k}_low}},{{water_{k}}}>{{{k}_high}}))",
             why=f"the water it is filled with has {{water_{k}}}, while all residents share {{{k}_low}} to {{{k}_high}}",
             do="Each water change pulls the tank towards it: blend or prepare the new water first, or change smaller shares more often."))
     return tuple(found)
@@ -108,6 +109,7 @@ OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tan
         Pulled("temperature" if p.key == "temperature" else f"{p.key}_used", via="tanks", label="kept at", look=Look("All residents share", 7)))),
     *(Pulled(f"{p.key}_{end}", via="tanks", of=f"overlap_detail.{p.key}_{end}") for p in PARAMETERS for end in ("width", "low_by", "high_by", "no_data")),
     *(Pulled(f"water_{p.key}", via="tanks") for p in PARAMETERS[1:]),
+    *(Pulled(f"kept_{p.key}", via="tanks", of=p.key) for p in PARAMETERS[1:]),
     *(Pulled(f"read_{p.key}", via="tanks", of=f"readings.{p.key}") for p in PARAMETERS),
     *(flag for p in PARAMETERS for flag in flags(p)),
 ))
@@ -142,7 +144,7 @@ def bar(p: Parameter) -> tuple[Column, ...]:
 BARS = Table("overlap_bars", title="What the charts draw", lines=18, row_name=("bar",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({overlap_choice.tank}="","",IFERROR(MATCH({overlap_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=Look(working=True, show="0")),
     Computed("resident", "Row of the resident", logic(f'IF({{line}}>2,{nth_row("({line}-2)", "{livestock.in_overlap[]}").text},"")', "1", copes=True), look=Look(working=True, show="0")),
-    Computed("bar", "Bar", logic("IF({line}>2," + cell_of("{livestock.species[]}", "{resident}").text + ',IF({line}=1,"All share","Tank is kept at"))', copes=True), kind=text(), look=Look(working=True, width=20)),
+    Computed("bar", "Bar", logic("IF({line}>2," + cell_of("{livestock.species[]}", "{resident}").text + ',IF({line}=1,"All share",{overlap_choice.tank}&" is kept at"))', copes=True), kind=text(), look=Look(working=True, width=20)),
     *(column for p in PARAMETERS for column in bar(p)),
 ))
 

@@ -32,8 +32,9 @@ from workbook.tables.idioms import (
 )
 
 LINKS, LINES, NAMES = "{livestock.lives_in[]}", "{livestock.line[]}", "{livestock.species[]}"
-MEASURE, NITROGEN, OXYGEN, DENSITY = (Look("Share of each limit", 10, "0%", measure=True), Look("From food to water change", 11, "0.00"),
+MEASURE, NITROGEN, OXYGEN, DENSITY = (Look("Share of each limit", 10, "0%", measure="load"), Look("From food to water change", 11, "0.00"),
                                       Look("Oxygen without aeration", 10, "0.00"), Look("How dense", 10, "0.00"))
+FITS = Look("Share of each limit", 10, "0%", measure="fit")
 HIDDEN, WHO, COUNT = Look(working=True, show="0.00"), Look(working=True, width=18), Look(working=True, show="0")
 
 
@@ -99,14 +100,14 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Said(look=Look("Tank", 46)),
     Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))', needs=("animals", "binding_share")),
              kind=text(), look=Look("Verdict", 14)),
-    Computed("binding_share", "Its share", logic(f'IF(COUNT({SHARES})=0,"",MAX({SHARES}))', "1", copes=True), look=Look("Verdict", 9, "0%", measure=True)),
+    Computed("binding_share", "Its share", logic(f'IF(COUNT({{nitrogen_share}},{{oxygen_share}})<2,"",MAX({SHARES}))', "1", copes=True), look=Look("Verdict", 9, "0%", measure="fit")),
     Computed("nitrogen_share", "Water change", logic(f"IF({{animals}}=0,0,IF({HOLDS},({NEEDED.text})/{{change_share}},10^2))", "1"), look=MEASURE,
              help="Share of water that must be changed against the share planned."),
     Computed("oxygen_share", "Oxygen", logic('IF({oxygen_draw}=0,0,IF({reserve}="","",{const.oxygen_reserve_wanted}/MAX({reserve},1/10^2)))', "1",
              needs=("oxygen_draw", "const.oxygen_reserve_wanted")), look=MEASURE, help="Hours wanted without aeration against the hours there are."),
-    Computed("swim_share", "Swim room", logic("{length_wanted}/{swim_length}", "1"), look=MEASURE, help="Length the longest swimmer wants against the tank's."),
+    Computed("swim_share", "Swim room", logic("{length_wanted}*(1-{const.nominal_allowance})/{swim_length}", "1"), look=FITS, help="Length the longest swimmer wants against the tank's, with an allowance for nominal sizes."),
     Computed("bottom_share", "Bottom room", logic("{bottom_wanted}/{plan_area}", "1"), look=MEASURE, help="Floor the bottom dwellers want against the floor there is."),
-    Computed("volume_share", "Volume", logic("{volume_wanted}/{net_volume}", "1"), look=MEASURE, help="Smallest tank a resident wants against the net volume."),
+    Computed("volume_share", "Volume", logic("{volume_wanted}*(1-{const.nominal_allowance})/{net_volume}", "1"), look=FITS, help="Smallest tank a resident wants against the net volume, with an allowance for nominal sizes."),
     Computed("small_groups", "Groups too small", logic(f'COUNTIFS({LINKS},{{line}},{rows_of("small_group_no")},1)', "1"), look=Look("Share of each limit", 9, "0"),
              help="Shown beside: more fish mend it, so it is no limit."),
     Computed("rule_share", "Length rule", logic("{length_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
@@ -165,8 +166,8 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
          why="with the changes planned it settles at {nitrate_peak} before a change; above {settings.nitrate_act} is the time to act",
          do="Change more or more often, feed less, add plants, or move animals; Change needed says what holds the target."),
     Flag("nitrate_watch", "Nitrate will pass the target", seriousness="watch",
-         when="AND({nitrate_peak}>{settings.nitrate_target},{nitrate_peak}<={settings.nitrate_act})",
-         why="nitrate rises {nitrate_week} a week; holding {settings.nitrate_target} takes {change_needed} each time, planned are {change_share} every {change_interval}",
+         when="AND(ROUND({nitrate_peak},0)>{settings.nitrate_target},{nitrate_peak}<={settings.nitrate_act})",
+         why="nitrate rises {nitrate_week} a week; {change_share} every {change_interval} lets it settle at {nitrate_peak} before a change, the target is {settings.nitrate_target}",
          do="Change more or more often, feed less, add plants, or move animals."),
     Flag("short_of_oxygen", "Little oxygen in reserve", seriousness="act",
          when="{reserve}<{const.oxygen_reserve_wanted}", why="without aeration the oxygen lasts {reserve}, wanted are {const.oxygen_reserve_wanted}",
@@ -181,26 +182,29 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
 
 CHOICE = Table("stocking_choice", title="Tank for the chart", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the first chart follows."),
+    Computed("title", "Chart", logic('"Share of each limit: "&{tank}', copes=True), kind=text(), look=Look(width=22)),
 ))
 FULLEST = Table("fullest", title="Fullest tanks", lines=15, row_name=("place",), purpose="", columns=(
     Computed("found", "Row", logic('IF({line}>COUNT({stocking.rank[]}),"",MATCH(LARGE({stocking.rank[]},{line}),{stocking.rank[]},0))', "1", copes=True), look=COUNT),
     Computed("place", "Tank", logic('IF({found}="","",INDEX({stocking.tank[]},{found}))', copes=True), kind=text(), look=WHO),
     Computed("share", "Share", logic("INDEX({stocking.binding_share[]},{found})", "1"), look=Look(working=True, show="0%")),
+    Computed("under", "Within the limit", logic("MIN(1,{share})", "1"), look=Look(working=True, show="0%")),
+    Computed("over", "Over the limit", logic("MAX(0,{share}-1)", "1"), look=Look(working=True, show="0%")),
 ))
 CHOSEN = Table("chosen_measures", title="Measures of the chosen tank", lines=len(MEASURES), row_name=("measure",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({stocking_choice.tank}="","",IFERROR(MATCH({stocking_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
     Computed("measure", "Measure", logic(f"CHOOSE({{line}},{LABELS})"), kind=text(), look=WHO),
     Computed("share", "Share", logic(f"CHOOSE({{line}},{PICKED})", "1"), look=Look(working=True, show="0%")),
-    Computed("under", "Within the limit", logic('IF({share}<=1,{share},"")', "1"), look=Look(working=True, show="0%")),
-    Computed("over", "Over the limit", logic('IF({share}>1,{share},"")', "1"), look=Look(working=True, show="0%")),
+    Computed("under", "Within the limit", logic("MIN(1,{share})", "1"), look=Look(working=True, show="0%")),
+    Computed("over", "Over the limit", logic("MAX(0,{share}-1)", "1"), look=Look(working=True, show="0%")),
 ))
 CHARTS = Charts("stocking_charts", (
-    Chart("Chosen tank: share of each limit", axis="share of the limit, 100 % is full", percent=True, stacked=True, low=0, width=540, height=320,
+    Chart("stocking_choice.title", axis="share of the limit, 100 % is full", percent=True, stacked=True, low=0, width=540, height=320,
           describes="Bars: each stocking measure of the chosen tank as a share of its limit.",
           series=(Series("Within the limit", "chosen_measures.measure", "chosen_measures.under", "range"), Series("Over the limit", "chosen_measures.measure", "chosen_measures.over", "limit"))),
-    Chart("Fullest tanks", axis="share of the limit by the binding measure", percent=True, low=0, high=2, width=540, height=320,
-          describes="Bars: the binding measure of the fifteen fullest tanks as a share of its limit, fullest first; the axis ends at 200 %.",
-          series=(Series("Binding measure", "fullest.place", "fullest.share", "range"),)),
+    Chart("Fullest tanks", axis="share of the limit by the binding measure, 100 % is full", percent=True, low=0, stacked=True, width=540, height=320,
+          describes="Bars: the binding measure of the fifteen fullest tanks as a share of its limit, fullest first; what is over the limit in another colour.",
+          series=(Series("Within the limit", "fullest.place", "fullest.under", "range"), Series("Over the limit", "fullest.place", "fullest.over", "limit"))),
 ))
 
 SHEET = Sheet(

@@ -191,6 +191,8 @@ FLAGS = (
          when='AND({cycled}="no",{animals}>0)',
          why="animals in it: {animals}; until a tank is cycled ammonia and nitrite can rise",
          do="Test ammonia and nitrite daily, feed little, change water whenever either is above zero; add animals only once both stay at zero."),
+    Flag("cycled_unknown", "Cycled or not?", seriousness="watch", copes=True,
+         when='AND({cycled}="",N({animals})>0)', why="animals live in it, but nothing says whether the tank is cycled", do="Test ammonia and nitrite, then type yes or no under Cycled."),
     Flag("no_height", "No water left by the numbers", seriousness="act",
          when="{water_height}<=0", why="water below the rim is more than the height of the tank", do="Check height, glass and water below rim."),
     Flag("no_net_volume", "No water left by the numbers", seriousness="act",

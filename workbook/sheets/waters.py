@@ -1,6 +1,6 @@
 """Waters: what comes out of the tap, the barrel and the filter, and what two of them make together."""
 
-from workbook.equations import blending
+from workbook.equations import blending, hardness
 from workbook.tables import (
     Computed,
     Flag,
@@ -43,7 +43,7 @@ WATERS = Table(
         Typed("ph", "pH", number(3, 11), unit="1", look=HOLDS, help="After a day of aeration. A blend's pH can't be reckoned: measure it."),
         Typed("gh", "GH", number(0, 60), unit="degH", look=HOLDS, help="Of a blend: leave blank, it is reckoned."),
         Typed("kh", "KH", number(0, 60), unit="degH", look=HOLDS, help="Of a blend: leave blank, it is reckoned."),
-        Typed("nitrate", "Nitrate", number(0, 500), unit="mg/L", look=HOLDS, help="As nitrate ion, the figure most kits show."),
+        Typed("nitrate", "Nitrate (NO3)", number(0, 500), unit="mg/L", look=HOLDS, help="As nitrate ion, the figure most kits show."),
         Typed("ammonia", "Ammonia", number(0, 20), unit="mg/L", look=Look(HOLDS.group, 10, "0.00"), help="Total ammonia as nitrogen."),
         Typed("first_water", "First water", link("waters"), look=Look(BLEND.group, 18)),
         Typed("second_water", "Second water", link("waters"), look=Look(BLEND.group, 18)),
@@ -55,6 +55,7 @@ WATERS = Table(
         Computed("verdict", "In words", logic('IF({share_used}="","◆ out of reach",(ROUND(100*{share_used},0)+0)&" % "&{first_water}&", "&(100-ROUND(100*{share_used}+0,0))&" % "&{second_water}&"; pH: measure it")',
                  needs=("first_water", "second_water", "share")), kind=text(), look=Look(BLEND.group, 34, status=True)),
         *(Computed(f"{k}_used", label, in_rows_with("water", first_known(f"{{{k}}}", f"{{blend_{k}}}", unit=unit)), look=MADE) for k, label, unit, _ in BLENDED),
+        *(Computed(f"{k}_caco3", f"{k.upper()} as CaCO3", hardness.degrees_to_caco3(degrees=f"{{{k}_used}}"), look=Look(MADE.group, 9, "0")) for k in ("gh", "kh")),
         Typed("note", "Note", text(), look=Look("Note", 44)),
         *(Pulled(f"{end}_{k}", via=f"{end}_water", of=k, label=f"{end.capitalize()} water's {label}") for k, label, _, _ in BLENDED for end in ("first", "second")),
         share("gh"),

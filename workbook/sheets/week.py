@@ -42,7 +42,7 @@ BY_DAY = Table("week_days", title="Minutes by day", lines=DAYS, row_name=("name"
 
 BY_TANK = Table("week_tanks", title="Tank by tank", rows_of="tanks", row_name=("tank",), purpose="Food and water of each tank; the foods stand on Feeding.", columns=(
     Pulled("tank", via="tanks", look=Look("Each tank", 20)),
-    Pulled("grams_day", via="tanks", of="feeding_tanks.grams_day", label="Food a day", look=Look("Each tank", 9)),
+    Pulled("grams_day", via="tanks", of="feeding_tanks.grams_day", label="Food a day, as fed", look=Look("Each tank", 9)),
     Pulled("meals", via="tanks", look=Look("Each tank", 8)),
     Pulled("fasting_days", via="tanks", label="Fasting days", look=Look("Each tank", 8)),
     Computed("litres", "Water at a change", logic("{net_volume}*{change_share}", "L"), look=Look("Each tank", 9, "0.0")),

@@ -12,7 +12,7 @@ SERIOUSNESS = ("act", "watch", "note")
 class Look:
     """How a column stands on the sheet: its group's heading, width, number format, and whether it is working.
 
-    status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it nears it.
+    status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
     """
 
@@ -21,7 +21,7 @@ class Look:
     show: str = "0.##"
     working: bool = False
     status: bool = False
-    measure: bool = False
+    measure: str = ""
     link: bool = False
     metric_only: bool = False
 

@@ -35,13 +35,14 @@ US = {
     "K": Twin("Fdiff", 1.8),
     "m": Twin("ft", 1 / 0.3048),
     "kg": Twin("lb", 1 / 0.45359237),
+    "cm2": Twin("in2", 1 / 2.54**2),
     "kg/m2": Twin("lb/ft2", 0.3048**2 / 0.45359237),
 }
 
 WRITTEN = {
-    "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²",
-    "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "times an hour", "1/day": "a day", "day": "days",
-    "h": "hours", "g/day": "g a day", "gal": "US gal", "currency": "in your money", "date": "", "gal/h": "US gal/h", "in/gal": "in per US gal",
+    "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²", "in2": "in²",
+    "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "per hour", "1/day": "a day", "day": "days",
+    "h": "hours", "g/day": "g a day", "gal": "US gal", "currency": "money", "date": "", "gal/h": "US gal/h", "in/gal": "in per US gal",
     "W/gal": "W per US gal", "mg/h": "mg/h", "Wh": "Wh",
 }  # fmt: skip
 
