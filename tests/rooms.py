@@ -30,7 +30,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
         "length_min": (20, 120, 0), "temper": (1, 5, 0), "mouth_share": (0, 0.8, 2), "food_size": (0.1, 4, 1), "hatch_temperature": (20, 30, 0),
         "days_to_hatch": (1, 20, 0), "days_to_swim": (1, 8, 0), **RANGES,
     },
-    "waters": {**SPANS, "nitrate": (0, 45, 0), "ammonia": (0, 0.5, 1)},
+    "waters": {**SPANS, "nitrate": (0, 45, 0), "ammonia": (0, 0.5, 1), "target_gh": (0, 20, 0), "target_kh": (0, 12, 0), "batch": (1, 300, 0)},
     "tanks": {
         "length": (8, 160, 0), "width": (10, 60, 0), "height": (6, 70, 0), "second_side": (2, 40, 0), "glass": (0.4, 1.5, 1), "water_below_rim": (0, 8, 0),
         "substrate_depth": (0, 8, 0), "porosity": (0.2, 0.6, 1), "rock": (0, 30, 0), "wood": (0, 8, 0), "net_volume_measured": (10, 300, 0), **SPANS,
@@ -42,25 +42,38 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
+    "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
+# Cells that people leave blank although they know the rest of the row: how often.
+SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses")} | {
+    ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+}  # fmt: skip
+# Pasted over the check of a cell, out of all sense.
+ODD = {("log", "temperature"): (-5.0, 72), ("log", "ph"): (1.0, 75), ("log", "gh"): (95.0,), ("log", "kh"): (-1.0, 95),
+       ("log", "ammonia"): (55.0,), ("log", "nitrite"): (-0.5, 120), ("log", "nitrate"): (1500.0,),
+       ("tanks", "length"): (0.0, 1.0), ("tanks", "width"): (1.0,), ("tanks", "height"): (0.5,), ("tanks", "second_side"): (0.0, 90)}  # fmt: skip
+BLENDED = ("temperature", "gh", "kh", "nitrate")
+BLEND = ("first_water", "second_water", "target_gh", "target_kh", "batch")
 TEXTS = {
     "species": ["species", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp", "eats_snails",
                 "eats_plants", "light", "cover", "ground", "background", "flow", "colour_group", "diet", "spawning", "eats_own_eggs", "first_food",
                 "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution", "counts", "own_note"],
-    "waters": ["water", "water_kind", "note"],
+    "waters": ["water", "water_kind", "first_water", "second_water", "note"],
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
     "foods": ["food", "food_form", "food_note"],
     "feeding": ["tank", "food", "feeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
+    "log": ["tank", "work", "log_note"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"]}
+DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
+         "log": ["date"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
-            "nitrate_target": float, "nitrate_act": float, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
+            "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
-# Lists whose links make many rows: twice the ready rows of the others.
-LONG_LISTS = ("livestock", "feeding")
+CHOICES = ("overlap", "stocking", "path", "log")
+READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
 # --- rooms from the starting sets, read by pandas alone ---
@@ -100,6 +113,12 @@ def _settings(path: Path) -> dict[str, Any]:
     return {key: kind(given[key]) if given.get(key) else None for key, kind in SETTINGS.items()}
 
 
+def _most_often(table: pd.DataFrame) -> str:
+    """The tank with the most rows: with it the dropdowns start."""
+    groups = table["tank"].value_counts(sort=False)
+    return str(groups.idxmax()) if len(groups) else ""
+
+
 def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     """A starting set as a room; the plan date counts where none is typed."""
     shared = TEMPLATES / "shared"
@@ -113,12 +132,13 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
         for key in keys:
             table[key] = pd.to_numeric(table[key]).astype(float)
     settings = _settings(folder / "settings.csv")
-    groups = tables["livestock"]["tank"].value_counts(sort=False)
-    chosen = str(groups.idxmax()) if len(groups) else ""
+    chosen = _most_often(tables["livestock"])
+    logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen}, plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
+        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "log_parameter": "Nitrate"},
+        plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
 
@@ -162,7 +182,10 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
     found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "checks", "references")}
     found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
-    chosen = {f"{key}_choice": [{"tank": tank} if tank else {}] for key, tank in room.choice.items()}
+    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
+    if parameter := room.choice["log_parameter"]:
+        chosen["log_choice"][0]["parameter"] = parameter
+    chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
     return found | chosen | {"constants": _rows(constants), "heater_sizes": heaters, "settings": [settings]}
@@ -257,7 +280,7 @@ NAMES = {
     "foods": ["Flake", "Fine (dust)", "Frozen krill", "Wafer"],
 }
 LINKS = {
-    "species": {}, "waters": {}, "foods": {}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
+    "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
 }  # fmt: skip
 KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
@@ -274,6 +297,7 @@ class Draw:
     """Every cell has its own dice, so that a smaller room keeps the cells that stay."""
 
     finer = 0  # more decimals than people type
+    wild = 0.02  # how often a cell holds something out of all sense
 
     def __init__(self, seed: int, blanks: float, plan_date: pd.Timestamp, sizes: dict[str, int]) -> None:
         self.seed, self.blanks, self.plan_date, self.sizes = seed, blanks, plan_date, sizes
@@ -307,14 +331,26 @@ class Draw:
             return dice.choice(words)
         return dice.choice(("some words", "see note", f"{key} {row}"))
 
+    def not_of_this_water(self, key: str, row: int) -> bool:
+        """Some waters are blends of two: most of them have not been measured."""
+        blend = self.dice("waters", "blend", row).random() < 0.5
+        if key in BLEND:
+            return not blend
+        return blend and key in BLENDED and self.dice("waters", "measured", key, row).random() < 0.8
+
     def value(self, table: str, key: str, row: int) -> Any:
         dice = self.dice(table, key, row)
         must = (
-            key in {"tank", "species", "animals", "shape", "height", "temperature", "adult_length"}
+            key in {"tank", "species", "animals", "shape", "height", "temperature", "adult_length", "date"}
             or key in LINKS[table]
         )
-        is_blank = dice.random() < self.blanks * (0.25 if must else 1)
+        is_blank = dice.random() < self.blanks * (0.25 if must else 1) or dice.random() < SPARSE.get((table, key), 0)
+        if table == "waters":
+            is_blank |= self.not_of_this_water(key, row)
         if key in NUMBERS[table]:
+            odd = ODD.get((table, key))
+            if odd and not is_blank and dice.random() < self.wild:
+                return float(dice.choice(odd))
             return math.nan if is_blank else self.number(dice, NUMBERS[table][key])
         if key in DATES.get(table, []):
             return pd.NaT if is_blank else self.day(dice)
@@ -346,6 +382,8 @@ class Draw:
             found[key] = None if dice.random() < self.blanks / 2 else self.number(dice, span)
         return found | {
             "room_name": "A room",
+            "ammonia_kit": self.dice("settings", "kit").choice((None, "N", "NH3", "NH4")),
+            "yield_choice": self.dice("settings", "yield").choice((None, "room", "tank", "tank")),
             "range_choice": choice,
             "plan_date_typed": self.plan_date if typed_date else None,
         }
@@ -363,7 +401,8 @@ class Draw:
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
-             "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8))}  # fmt: skip
+             "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
+             "log": draw(st.integers(0, 14))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
     base = blank_room()
@@ -371,5 +410,6 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in ("overlap", "stocking")},
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS)))},
+        outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

@@ -3,7 +3,6 @@
 import csv
 import dataclasses
 import datetime
-import io
 from pathlib import Path
 
 from workbook.build import read
@@ -37,9 +36,10 @@ FILES = {
         species,counts,own_temperature_low,own_temperature_high,own_note
         Reed tetra,own,21,26,Two winters.""",
     "waters": """
-        water,water_kind,temperature,ph,gh,kh,nitrate,ammonia
-        Tap,tap,22,7.2,8,5,5,0
-        Well,well,12,7.6,16,10,30,0.1""",
+        water,water_kind,temperature,ph,gh,kh,nitrate,ammonia,first_water,second_water,target_gh,batch
+        Tap,tap,22,7.2,8,5,5,0,,,,
+        Well,well,12,7.6,16,10,30,0.1,,,,
+        Blend,mixed,,,,,,,Well,Tap,12,60""",
     "tanks": """
         tank,place,shape,measured,length,width,height,second_side,glass,water_below_rim,substrate_depth,rock,wood,water,temperature,lid,filter_flow,planted,cycled,change_share,change_interval,floor_checked,meals,fasting_days
         Long,Hall,box,outside,120,45,45,,1,4,4,3,1,Tap,24,yes,1000,some,yes,0.3,7,yes,2,1
@@ -62,13 +62,18 @@ FILES = {
         Long,Granules,0.8
         Drum,Frozen krill,1
         Bow,Granules,1""",
+    "log": """
+        date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,work
+        2026-04-01,Long,24,7.2,5,0,0,12,,
+        2026-04-11,Long,24.5,7.3,,,,18,55,changed water
+        2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,""",
     "maintenance": """
         task,tank,every_days,last_done,minutes,supplies
         Change water,Long,7,2026-03-20,40,Conditioner
         Wipe the panes,all,14,2026-03-30,15,
         Clean the filter,Drum,30,2026-04-10,20,Brush""",
 }  # fmt: skip
-FEW_LINES = {"attention": 6, "week": 4, "overlap_bars": 5, "fullest": 3}
+FEW, FEWER = 7, 5
 
 
 def _rows(text: str) -> list[list[str]]:
@@ -76,19 +81,21 @@ def _rows(text: str) -> list[list[str]]:
 
 
 def write(folder: Path) -> Path:
-    """The room as a folder of CSV files, with every column that the starting sets have."""
+    """The room as a folder of CSV files, with every file and column of the blank starting set."""
     folder.mkdir(parents=True, exist_ok=True)
-    for name, text in FILES.items():
-        header, *rows = _rows(text)
-        template = TEMPLATES / ("shared" if name == "species" else "blank") / f"{name}.csv"
-        columns = _rows(template.read_text(encoding="utf-8").split("\n", 1)[0])[0]
+    templates = [*(TEMPLATES / "blank").glob("*.csv"), TEMPLATES / "shared" / "species.csv"]
+    assert FILES.keys() <= {template.stem for template in templates}
+    for template in templates:
+        columns, *defaults = _rows(template.read_text(encoding="utf-8"))
+        header, *rows = _rows(FILES.get(template.stem, ",".join(columns)))
         lost = set(header) - set(columns)
         assert not lost, f"{template.name} has no columns {lost}"
-        found = io.StringIO()
-        writer = csv.DictWriter(found, columns, restval="", lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(dict(zip(header, row, strict=True)) for row in rows)
-        (folder / f"{name}.csv").write_text(found.getvalue(), encoding="utf-8")
+        if template.stem == "settings":
+            rows = list((dict(defaults) | dict(rows)).items())
+        with (folder / template.name).open("w", encoding="utf-8", newline="") as file:
+            writer = csv.DictWriter(file, columns, restval="")
+            writer.writeheader()
+            writer.writerows(dict(zip(header, row, strict=True)) for row in rows)
     return folder
 
 
@@ -98,13 +105,14 @@ def records(folder: Path) -> Records:
 
 
 def short_edition() -> Edition:
-    """The keeper's edition with short answer lists: an engine in plain Python is slow."""
+    """The keeper's edition with short lists: an engine in plain Python is slow."""
     edition = EDITIONS["keeper"]()
 
     def short(block: object) -> object:
-        if isinstance(block, Table) and block.key in FEW_LINES:
-            return dataclasses.replace(block, lines=FEW_LINES[block.key])
-        return block
+        if not isinstance(block, Table):
+            return block
+        lines = FEWER if block.lines > FEW else block.lines  # a week has seven lines, and no fewer
+        return dataclasses.replace(block, lines=lines, spare_rows=1)
 
     sheets = (
         dataclasses.replace(sheet, blocks=tuple(short(block) for block in sheet.blocks)) for sheet in edition.sheets
@@ -123,6 +131,10 @@ MENDED = (
     ("foods_stock_g", 1, 100),
     ("feeding_share", 0, 1),
     ("feeding_food", 2, "Powder"),
+    ("log_nitrate_mg_per_l", 1, 10),
+    ("log_nitrate_mg_per_l", 2, 5),
+    ("log_ammonia_mg_per_l", 2, 0),
+    ("log_nitrite_mg_per_l", 2, 0),
     ("maintenance_last_done", 0, datetime.date(2026, 4, 12)),
     ("maintenance_last_done", 1, datetime.date(2026, 4, 10)),
 )

@@ -4,6 +4,7 @@ A spoilt copy of a formula stands in the same rows, far to the right, in a workb
 oracles agree with the right column (test_columns), so they notice a copy whenever it shows anything else.
 """
 
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -14,7 +15,7 @@ import pytest
 
 from tests import test_columns
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, Draw, blank_room, changed, demo_room, evaluated, records_of
+from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -162,12 +163,19 @@ def differs(room: Room, spot: Spot, at: int, values: evaluating.Values) -> bool:
 def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     """A random room with as much as there can be of everything."""
     day = pd.Timestamp("2026-05-17")
-    sizes = {key: len(names) for key, names in NAMES.items()} | {"livestock": 24, "feeding": 14, "maintenance": 14}
+    sizes = {key: len(names) for key, names in NAMES.items()} | {
+        "livestock": 24,
+        "feeding": 14,
+        "maintenance": 14,
+        "log": 40,
+    }
     dice, base = Draw(seed, blanks, day, sizes), blank_room()
     dice.finer = finer
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
-        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5]},
+        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
+                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7]},
+        outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
 
 

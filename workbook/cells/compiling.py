@@ -180,8 +180,9 @@ class Compiler:
         decimals = len(found.look.show.partition(".")[2].strip("% "))
         if "%" in found.look.show:
             return f'ROUND({cell}*100,{decimals})&" %"'
-        other = twin(found.unit, self.placing.system)
-        unit = written(other.unit if other else found.unit)
+        base = self.schema.unit(table, name)
+        other = twin(base, self.placing.system) if not name.startswith("const.") else None
+        unit = written(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
         return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
 

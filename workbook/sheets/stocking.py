@@ -170,7 +170,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
          why="nitrate rises {nitrate_week} a week; {change_share} every {change_interval} lets it settle at {nitrate_peak} before a change, the target is {settings.nitrate_target}",
          do="Change more or more often, feed less, add plants, or move animals."),
     Flag("short_of_oxygen", "Little oxygen in reserve", seriousness="act",
-         when="{reserve}<{const.oxygen_reserve_wanted}", why="without aeration the oxygen lasts {reserve}, wanted are {const.oxygen_reserve_wanted}",
+         when="{reserve}<{const.oxygen_reserve_wanted}", why="without aeration the oxygen lasts {reserve}; {const.oxygen_reserve_wanted} are wanted",
          do="Keep fewer or smaller animals, and have a battery air pump ready; after a failure aerate this tank first."),
     Flag("bottom_full", "Bottom crowded", seriousness="watch",
          when="{bottom_share}>1", why="its bottom dwellers want {bottom_wanted} of floor, there are {plan_area}", do="Move some, or choose a tank with a larger floor."),
