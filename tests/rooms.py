@@ -73,7 +73,7 @@ SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
 CHOICES = ("overlap", "stocking", "path", "log")
-READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
+READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite (NO2)", "Nitrate (NO3)")
 
 
 # --- rooms from the starting sets, read by pandas alone ---
@@ -137,7 +137,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "log_parameter": "Nitrate"},
+        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "log_parameter": READINGS[-1]},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip

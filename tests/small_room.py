@@ -66,6 +66,7 @@ FILES = {
         date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,work
         2026-04-01,Long,24,7.2,5,0,0,12,,
         2026-04-11,Long,24.5,7.3,,,,18,55,changed water
+        2026-04-12,Drum,23,7.3,5,0,0,,,
         2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,""",
     "maintenance": """
         task,tank,every_days,last_done,minutes,supplies
@@ -132,9 +133,9 @@ MENDED = (
     ("feeding_share", 0, 1),
     ("feeding_food", 2, "Powder"),
     ("log_nitrate_mg_per_l", 1, 10),
-    ("log_nitrate_mg_per_l", 2, 5),
-    ("log_ammonia_mg_per_l", 2, 0),
-    ("log_nitrite_mg_per_l", 2, 0),
+    ("log_nitrate_mg_per_l", 3, 5),
+    ("log_ammonia_mg_per_l", 3, 0),
+    ("log_nitrite_mg_per_l", 3, 0),
     ("maintenance_last_done", 0, datetime.date(2026, 4, 12)),
     ("maintenance_last_done", 1, datetime.date(2026, 4, 10)),
 )

@@ -122,9 +122,9 @@ def test_the_table_is_for_food_with_the_default_protein(table: Built) -> None:
 
 
 def test_length_rule_calls_the_goldfish_tanks_empty(table: Built) -> None:
-    """The rule sees half a limit where the water change needed is twice the one planned."""
+    """The rule sees a third of its limit left, or more, where the water change needed is twice the one planned."""
     for row in (5, 6):
-        assert cell(table, "stocking.rule_share", row) < 0.5
+        assert cell(table, "stocking.rule_share", row) < 2 / 3
         assert cell(table, "stocking.binding_share", row) > 1
         assert cell(table, "stocking.binding", row) == "Water change"
 

@@ -236,6 +236,7 @@ def one_row() -> Room:
     demo = demo_room()
     tank, species = demo.livestock["tank"][0], demo.livestock["species"][0]
     tables = {key: getattr(demo, key).head(1).copy() for key in rooms.LISTS}
+    tables["log"] = demo.log[demo.log["tank"] != tank].head(1).reset_index(drop=True)
     tables["tanks"] = demo.tanks[demo.tanks["tank"] == tank].reset_index(drop=True)
     tables["species"] = demo.species[demo.species["species"] == species].reset_index(drop=True)
     tables["waters"] = demo.waters[demo.waters["water"] == tables["tanks"]["water"][0]].reset_index(drop=True)
@@ -348,7 +349,7 @@ def speaks(table: Table, key: str) -> bool:
     return isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}
 
 
-PINT = {"in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
+PINT = {"in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
         "lb/ft2": "pound/foot**2", "cm": "centimeter", "L": "liter", "L/h": "liter/hour", "degC": "degC", "K": "delta_degC", "m": "meter", "kg": "kilogram",
         "kg/m2": "kilogram/meter**2"}  # fmt: skip
 

@@ -14,8 +14,10 @@ import pandas as pd
 import pytest
 
 from tests import test_columns
+from tests.oracles import foods as food_oracles
+from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of
+from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -54,7 +56,38 @@ NOT_TO_BE_SEEN = {
         for p in ("ph", "gh", "kh")
     },
     "week.day_7 6": "the week does not list what falls due after its seventh day",
-    "tanks.heater_size 6": "only float noise is rounded off",
+    **dict.fromkeys(
+        (
+            "tanks.heater_size 6",
+            "waters.share_used 9",
+            "waters.out_of_reach 9",
+            "changes.changes_back 9",
+            "changes.own_yield 6",
+            "changes.yield_low 6",
+            "changes.yield_high 6",
+            *(f"overlap.{p}_narrow 6" for p in ("temperature", "ph", "gh", "kh")),
+        ),
+        "only float noise is rounded off",
+    ),
+    "waters.verdict +": "0 is added so that no minus sign stands before a 0",
+    "tanks.measured_out *": "a truth becomes a number whether it is multiplied or divided by 1",
+    "tanks.floor 1": "any number below 0 says that the flag is not raised",
+    **{
+        f"overlap_bars.{p}_tank 0": "the shared range and a resident's are two at least; without any all is 0"
+        for p in ("temperature", "ph", "gh", "kh")
+    },
+    **{f"changes.{key} *": "half of it, by 1/2 or by /1/2" for key in ("own_yield", "yield_low")},
+    **{
+        f"changes.{key} 0": "the place is cut to a whole number once more by SMALL"
+        for key in ("own_yield", "yield_low", "yield_high")
+    },
+    **{f"changes.pairs_before {token}": "yields lie between -10 and 10, tanks 100 apart" for token in ("10", "^", "2")},
+    "log_drawn.reading +": "where rows are passed over, all lines are filled",
+    **{
+        f"log_drawn.band_low {number}": "the bands of ammonia, nitrite and nitrate begin at 0 alike"
+        for number in (5, 6, 7)
+    },
+    "log_drawn.band_high 5": "the bands of ammonia and nitrite end at 0 alike",
     "foods.order_by 6": "only float noise is rounded off",
     "tanks.perimeter 1": "only float noise lies above the greatest sine",
     "livestock.scaled_length 0": "the body forms would be found in whatever way they are looked up",
@@ -194,6 +227,122 @@ def daily_tasks() -> Room:
     return changed(demo, maintenance=demo.maintenance.assign(every_days=1.0, last_done=days), checks=checks)
 
 
+TINY = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
+
+
+def tiny_tanks() -> pd.DataFrame:
+    """Tanks of each shape with one measure a hair above nothing, and bare small ones with little water or none."""
+    hair, full = 0.005, {"length": 20.0, "width": 10.0, "second_side": 6.0, "height": 10.0}
+    rows = [{"shape": shape, "length": hair, "second_side": hair / 2} for shape in TINY]
+    rows += [{"shape": shape, "width": hair} for shape in ("box", "trapezoid", "bow front")]
+    rows += [{"shape": shape, "second_side": hair, "length": 3 * hair} for shape in ("trapezoid", "bow front")]
+    rows += [{"shape": "box", "length": 9.0, "width": 9.0, "height": 9.0}, {"shape": "box", "water_below_rim": 9.5}]
+    rows += [
+        {"shape": "box", "water_below_rim": 10.0 - hair},
+        {"shape": "box", "length": 1.0, "width": 1.0, "height": 0.005},
+    ]
+    bare = {
+        "measured": "inside",
+        "glass": 0.5,
+        "water_below_rim": 0.0,
+        "substrate_depth": 0.0,
+        "rock": 0.0,
+        "wood": 0.0,
+    }
+    return pd.DataFrame([{"tank": f"Tiny {i}", **bare, **full, **row} for i, row in enumerate(rows)])
+
+
+def dated(room: Room, rows: list[tuple[int, str, dict[str, float]]]) -> pd.DataFrame:
+    """A log of rows so many days before the plan date."""
+    frame = pd.DataFrame([{"tank": tank, **read} for _, tank, read in rows])
+    dates = [(room.plan_date - pd.Timedelta(days=days)).date().isoformat() for days, *_ in rows]
+    texts = frame.assign(date=dates).astype(object).where(frame.assign(date=0).notna(), "").astype(str)
+    return typed("log", texts)
+
+
+def limits() -> Room:
+    """Values that lie at a limit or a hair beside it, which no random room meets."""
+    demo = demo_room()
+    tanks = demo.tanks.copy()
+    at = {name: row for row, name in enumerate(tanks["tank"])}
+    tanks.loc[at["Hall corner"], ["net_volume_measured", "water_below_rim"]] = [200.0, math.nan]
+    tanks.loc[at["Landing bow"], ["net_volume_measured", "rock"]] = [150.0, math.nan]
+    tanks.loc[at["Long wall"], "floor_checked"] = ""
+    tanks.loc[at["Cellar hexagon"], "water"] = "Garden well"
+    tanks.loc[at["Sill tank"], ["water", "plant_uptake", "change_share"]] = ["Nearly none", 50.0, 1.0]
+    tanks.loc[at["Rack A3"], ["water", "temperature"]] = ["Nearly none", 20.8]
+    tanks = pd.concat([tanks, tiny_tanks()], ignore_index=True)
+    words = [key for key in tanks if not pd.api.types.is_numeric_dtype(tanks[key]) and "cycled_on" not in key]
+    tanks[words] = tanks[words].fillna("")
+
+    waters = pd.DataFrame(
+        [
+            {"water": "Nearly none", "temperature": 20.0, "nitrate": 0.5, "gh": 3.22, "kh": 1.46},
+            {"water": "Hard", "temperature": 20.0, "nitrate": 5.0, "gh": 15.37, "kh": 9.13},
+            {"water": "A third", "target_gh": 3.22 + (15.37 - 3.22) / 3},
+            {"water": "Half", "target_gh": (3.22 + 15.37) / 2, "target_kh": (1.46 + 9.13) / 2},
+            {"water": "Beyond", "target_gh": 30.55, "target_kh": 20.55},
+        ]
+    )
+    blends = waters["target_gh"].notna()
+    waters = waters.assign(
+        first_water=blends.map({True: "Hard", False: ""}), second_water=blends.map({True: "Nearly none", False: ""})
+    )
+    waters = pd.concat([demo.waters, waters], ignore_index=True)
+    words = ["water_kind", "note"]
+    waters[words] = waters[words].fillna("")
+
+    species = demo.species.copy()
+    species.loc[0, "counts"] = "any"
+    ranges = [
+        f"{own}{p}_{end}" for own in ("", "own_") for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high")
+    ]
+    species.loc[[1, 2], ranges] = math.nan
+    species.loc[1, ["temperature_low", "temperature_high", "gh_low", "gh_high"]] = [10.0, 35.0, 0.0, 40.0]
+    species.loc[2, ["temperature_low", "temperature_high", "kh_low", "kh_high"]] = [10.0, 35.0, 0.0, 40.0]
+    species.loc[[1, 2], "counts"] = "reported"
+    livestock = demo.livestock.copy()
+    livestock.loc[:16, "tank"] = "Rack B1"
+    livestock.loc[:16, "animals"] = 2.0
+    livestock.loc[17:, "tank"] = [name if name != "Rack B1" else "Rack B2" for name in livestock["tank"][17:]]
+    livestock.loc[[0, 1], "species"] = [species["species"][1], species["species"][2]]
+    livestock.loc[livestock.index[-2:], ["tank", "animals"]] = [["Sill tank", 1.0], ["Tiny 13", 1.0]]
+
+    # Seven pairs, whose quarters lie between places; their median is a yield between 1 and 2.
+    rows = [(90 - 5 * n, "Rack B1", {"nitrate": 10.0 + 20 * (n * n % 7 + n)}) for n in range(8)]
+    rows += [(90 - 5 * n, "Long wall", {"nitrate": 10.0 + n * n % 5 + n}) for n in range(6)]
+    senses = {"temperature": (-2.01, 0.0, 45.2, 5.0), "ph": (2.01, 12.05), "gh": (90.5,), "kh": (90.5,), "ammonia": (50.2,), "nitrite": (100.5,),
+              "nitrate": (1005.0,)}  # fmt: skip
+    rows += [(20, "Kitchen round", {key: value}) for key, values in senses.items() for value in values]
+    rows += [(60, "Sill tank", {"nitrate": 0.4}), (3, "Rack A1", {"temperature": 5.0, "ph": 7.5, "ammonia": 0.2})]
+    rows += [
+        (3, "Rack A2", {"temperature": 5.0, "ph": 9.4, "ammonia": 0.2}),
+        (3, "Rack B2", {"temperature": 5.0, "ph": 6.4, "ammonia": 0.2}),
+    ]
+    rows += [(0, "Study window", {"nitrate": 20.4})]
+    rows += [(n, "Landing bow", {"nitrate": 10.0 + n % 9}) for n in range(125)]
+    const = dict(demo.const) | {"temperature_step": 0.5}
+    settings = demo.settings | {"yield_choice": "tank"}
+    room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
+                   choice=dict.fromkeys(("overlap", "stocking", "path"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
+    heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
+    stock = food_oracles.daily_use(room) * 10_200
+    return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))
+
+
+def sixteen_groups() -> Room:
+    """As many groups in the chosen tank as there are bars."""
+    room = drawn(9, 0.0)
+    chosen = room.choice["overlap"]
+    return changed(room, livestock=room.livestock.head(16).assign(tank=chosen, animals=3.0))
+
+
+def quiet(**const: float) -> Room:
+    """Nothing typed, and nothing to say but what is odd about the constants."""
+    blank = blank_room()
+    return changed(blank, const=dict(blank.const) | {"rows_left": 0.0} | const)
+
+
 def rooms_to_watch() -> Iterator[Room]:
     """Rooms from tame to wild, until everything has been seen."""
     yield demo_room()
@@ -210,6 +359,11 @@ def rooms_to_watch() -> Iterator[Room]:
     )
     yield daily_tasks()
     yield test_columns.half_rows()
+    yield test_columns.one_row()
+    yield limits()
+    yield sixteen_groups()
+    yield quiet()
+    yield quiet(heater_caution=0.5)
     yield blank_room()
 
 

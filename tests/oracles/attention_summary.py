@@ -39,5 +39,6 @@ def steps(room: Room) -> pd.Series:
 
 def verdict(room: Room) -> pd.Series:
     many = [int(_many(room, level)[0]) for level in range(3)]
-    text = "{} to act on, {} to watch, {} to note".format(*many) if sum(many) else "nothing needs attention"
+    calm = "nothing to check yet: type first" if steps(room)[0] else "nothing needs attention"
+    text = "{} to act on, {} to watch, {} to note".format(*many) if sum(many) else calm
     return pd.Series([text + (f"; only the first {LINES} are listed" if sum(many) > LINES else "")], dtype=object)

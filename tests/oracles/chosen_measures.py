@@ -39,9 +39,9 @@ def share(room: Room) -> pd.Series:
 
 @remember
 def under(room: Room) -> pd.Series:
-    return share(room).where(share(room) <= 1)
+    return share(room).clip(upper=1)
 
 
 @remember
 def over(room: Room) -> pd.Series:
-    return share(room).where(share(room) > 1)
+    return (share(room) - 1).clip(lower=0)

@@ -20,6 +20,7 @@ def time_constant(room: Room) -> pd.Series:
 
 @remember
 def rank(room: Room) -> pd.Series:
-    """Hours of oxygen; of equal ones the upper row first."""
-    rows = np.arange(len(room.tanks)) + 1
-    return (stocking.reserve(room) + rows / 1e6).mask(blank(room.tanks["tank"]))
+    """Hours of oxygen; of equal ones the upper row first. Before all, an hour, those that hold animals and are not known."""
+    rows = pd.Series((np.arange(len(room.tanks)) + 1) / 1e6)
+    known, unknown = stocking.reserve(room) + rows, (rows - 1).where(tanks.animals(room) > 0)
+    return known.fillna(unknown).mask(blank(room.tanks["tank"]))

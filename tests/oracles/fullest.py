@@ -29,3 +29,13 @@ def place(room: Room) -> pd.Series:
 @remember
 def share(room: Room) -> pd.Series:
     return through(stocking.binding_share(room), _order(room))
+
+
+@remember
+def under(room: Room) -> pd.Series:
+    return share(room).clip(upper=1)
+
+
+@remember
+def over(room: Room) -> pd.Series:
+    return (share(room) - 1).clip(lower=0)

@@ -42,7 +42,7 @@ READY = {"livestock": 2, "feeding": 2, "log": 10}
 
 def rows(room: Room, table: str) -> int:
     """How many rows a list has, the ready ones with it."""
-    return max(1, len(getattr(room, table)) + math.ceil(room.spare_rows * READY.get(table, 1)))
+    return max(2, len(getattr(room, table)) + math.ceil(room.spare_rows * READY.get(table, 1)))
 
 
 def _said(values: pd.Series) -> pd.Series:

@@ -204,7 +204,7 @@ def victim_length(room):
 
 @remember
 def eaten_by(room):
-    return of_tank(room, company.mouthful_who(room)).where(eaten(room), "").astype(object)
+    return of_tank(room, company.mouthful_who(room)).where(_fits_a_mouth(room), "").astype(object)
 
 
 @remember
@@ -318,7 +318,13 @@ def drawn_groups(room):
 
 @remember
 def eaten(room):
-    """Smallest body length below share times length of the eater."""
+    """Smallest body length below share times length of the eater; of shrimp with a hunter the other flag tells."""
+    told = _is(room, "kind", "shrimp") & _has(room, company.shrimp_hunters)
+    return _fits_a_mouth(room) & ~told
+
+
+@remember
+def _fits_a_mouth(room):
     return victim_length(room) < of_tank(room, company.mouthful_max(room))
 
 
@@ -364,14 +370,25 @@ def snails_hunted(room):
     return _is(room, "kind", "snail") & _has(room, company.snail_eaters) & _alive(room)
 
 
+def _nominal(room, wanted):
+    """Sizes in books and on tanks are nominal: so much less still counts as the size."""
+    return wanted * (1 - _const(room, "nominal_allowance"))
+
+
+@remember
+def tiny_tank(room):
+    return _alive(room) & (of_tank(room, tanks.net_volume(room)) < _number(room, "volume_min") / 2)
+
+
 @remember
 def small_tank(room):
-    return _alive(room) & (of_tank(room, tanks.net_volume(room)) < _number(room, "volume_min"))
+    lacks = of_tank(room, tanks.net_volume(room)) < _nominal(room, _number(room, "volume_min"))
+    return _alive(room) & lacks & ~tiny_tank(room)
 
 
 @remember
 def short_tank(room):
-    return _alive(room) & (of_tank(room, tanks.swim_length(room)) < length_wanted(room))
+    return _alive(room) & (of_tank(room, tanks.swim_length(room)) < _nominal(room, length_wanted(room)))
 
 
 @remember

@@ -34,7 +34,7 @@ def state(room: Room) -> pd.Series:
         if np.isnan(days) or unknown:
             return ""
         if days < 0:
-            return "▲ very late" if -days > room.const["days_very_late"] else "◆ late"
+            return "◆ very late" if -days > room.const["days_very_late"] else "◆ late"
         if days == 0:
             return "due today"
         return "due soon" if days <= room.const["soon_days"] else "later"

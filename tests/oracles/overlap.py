@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from tests.oracles.overlap_detail import each, groups, kept_at, read, shared, source
+from tests.oracles.overlap_detail import each, groups, read, shared, source
 from tests.oracles.tools import Room, blank, folded
 
 NOISE = 1e-9  # a width is a difference of typed numbers: 7.3 - 7.0 is 0.3
@@ -29,7 +29,8 @@ def clash(room: Room, parameter: str) -> pd.Series:
 
 
 def outside(room: Room, parameter: str) -> pd.Series:
-    kept = kept_at(room, parameter)
+    """Where nothing else is said the tank is its source water, and that has a flag of its own."""
+    kept = room.tanks[parameter].reset_index(drop=True)
     return meet(room, parameter) & kept.notna() & ~within(room, parameter, kept)
 
 
@@ -44,10 +45,9 @@ def not_known(room: Room, parameter: str) -> pd.Series:
 
 
 def pulls_away(room: Room, parameter: str) -> pd.Series:
-    """The tank is right, its new water is not; where the tank itself is wrong, that is said instead."""
+    """Its new water is none that all residents bear."""
     new = source(room, parameter)
-    right = meet(room, parameter) & within(room, parameter, kept_at(room, parameter))
-    return right & new.notna() & ~within(room, parameter, new)
+    return meet(room, parameter) & new.notna() & ~within(room, parameter, new)
 
 
 def reads_otherwise(room: Room, parameter: str) -> pd.Series:

@@ -14,7 +14,7 @@ BOX = "☐"
 
 @remember
 def _order(room: Room) -> list[int | None]:
-    """Rows of Tanks by hours of oxygen; those of which that is not known, or in which nothing breathes, are left out."""
+    """Rows of Tanks by need; those in which nothing is known to live are left out."""
     ranks = cooling.rank(room).dropna()
     rows = sorted(ranks.index, key=lambda row: ranks[row])[:LINES]
     return [*rows, *[None] * (LINES - len(rows))]
@@ -36,7 +36,9 @@ def tank(room: Room) -> pd.Series:
 
 @remember
 def hours(room: Room) -> pd.Series:
-    return _shown(room, stocking.reserve(room))
+    known = stocking.reserve(room).astype(object)
+    told = _shown(room, known.where(known.notna(), "unknown: look first"))
+    return told.where(tank(room) != "", "")
 
 
 @remember
@@ -87,10 +89,17 @@ def after_twelve(room: Room) -> pd.Series:
 
 @remember
 def hours_to_cold(room: Room) -> pd.Series:
-    """Nothing to count where it is that cold already, or never gets there."""
-    lead, wanted = temperature(room) - _air(room), coldest(room) - _air(room)
-    gets_there = (wanted > 0) & (lead > wanted)
-    return time_constant(room) * (np.log(lead.where(gets_there)) - np.log(wanted.where(gets_there)))
+    """Words where it is that cold already, or never gets there."""
+    told: list[float | str] = []
+    for start, limit, constant in zip(temperature(room), coldest(room), time_constant(room), strict=True):
+        lead, wanted = start - _air(room), limit - _air(room)
+        if np.isnan([lead, wanted, constant]).any():
+            told.append(math.nan)
+        elif lead <= wanted:
+            told.append("at once")
+        else:
+            told.append("stays above" if wanted <= 0 else constant * (math.log(lead) - math.log(wanted)))
+    return pd.Series(told, dtype=object)
 
 
 @remember

@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import changes, company, livestock, tanks
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of
+from tests.oracles.tools import Room, blank, lookup, remember, rounded, rows_of
 
 MEASURES = ("Water change", "Oxygen", "Swim room", "Bottom room", "Volume")
 NONE_HOLDS = "none holds"
@@ -267,9 +267,14 @@ def oxygen_share(room: Room) -> pd.Series:
     return share.mask(oxygen_draw(room) == 0, 0.0)
 
 
+def _nominal(room: Room) -> float:
+    """Sizes in books and on tanks are nominal: so much of one still counts as the whole."""
+    return 1 - room.const["nominal_allowance"]
+
+
 @remember
 def swim_share(room: Room) -> pd.Series:
-    return length_wanted(room) / tanks.swim_length(room)
+    return length_wanted(room) * _nominal(room) / tanks.swim_length(room)
 
 
 @remember
@@ -279,7 +284,7 @@ def bottom_share(room: Room) -> pd.Series:
 
 @remember
 def volume_share(room: Room) -> pd.Series:
-    return volume_wanted(room) / tanks.net_volume(room)
+    return volume_wanted(room) * _nominal(room) / tanks.net_volume(room)
 
 
 def _shares(room: Room) -> pd.DataFrame:
@@ -290,7 +295,9 @@ def _shares(room: Room) -> pd.DataFrame:
 
 @remember
 def binding_share(room: Room) -> pd.Series:
-    return _shares(room).max(axis=1).where(_named(room))
+    """Nothing is said of a tank of which water change or oxygen is not known."""
+    table = _shares(room)
+    return table.max(axis=1).where(table[["Water change", "Oxygen"]].notna().all(axis=1))
 
 
 @remember
@@ -346,11 +353,9 @@ def nitrate_act(room: Room) -> pd.Series:
 
 
 def nitrate_watch(room: Room) -> pd.Series:
-    """Not where no change can hold the target: that is said already, and a larger change would be bad advice."""
+    """Above the target by more than rounding."""
     peak = nitrate_peak(room)
-    passed = (peak > _setting(room, "nitrate_target")) & (peak <= _setting(room, "nitrate_act"))
-    holds = change_needed(room) != NONE_HOLDS
-    return passed & holds & _known(nitrate_week(room), change_needed(room))
+    return (peak.map(rounded) > _setting(room, "nitrate_target")) & (peak <= _setting(room, "nitrate_act"))
 
 
 def short_of_oxygen(room: Room) -> pd.Series:

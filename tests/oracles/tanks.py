@@ -467,6 +467,11 @@ def not_cycled(room: Room) -> pd.Series:
 
 
 @remember
+def cycled_unknown(room: Room) -> pd.Series:
+    return blank(word(room, "cycled")) & (animals(room) > 0)
+
+
+@remember
 def no_height(room: Room) -> pd.Series:
     return water_height(room) <= 0
 

@@ -37,22 +37,23 @@ def only_if(test: str, formula: Formula, otherwise: str = '""') -> Formula:
     return replace(formula, text=f"IF({test},{formula.text},{otherwise})")
 
 
-def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
+def sum_of_rows(links: str, values: str, unit: str = "", rows: str = "") -> Formula:
     """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard.
 
-    0 when there are none; blank when there are some, but none of them is known.
+    0 when there are none; blank when there are some, but none of them is known. rows: where they are counted already.
     """
-    return _of_rows("SUMIFS", links, values, unit)
+    return _of_rows("SUMIFS", links, values, unit, rows)
 
 
-def greatest_of_rows(links: str, values: str, unit: str = "") -> Formula:
+def greatest_of_rows(links: str, values: str, unit: str = "", rows: str = "") -> Formula:
     """Greatest value of the rows that point to this row; 0 when there are none, blank when none is known."""
-    return _of_rows("_xlfn.MAXIFS", links, values, unit)
+    return _of_rows("_xlfn.MAXIFS", links, values, unit, rows)
 
 
-def _of_rows(what: str, links: str, values: str, unit: str) -> Formula:
+def _of_rows(what: str, links: str, values: str, unit: str, rows: str) -> Formula:
     known = f'IF(COUNTIFS({links},{{line}},{values},">-1E+9")=0,"",{what}({values},{links},{{line}}))'
-    return Formula(f"IF(COUNTIFS({links},{{line}})=0,0,{known})", unit, expects=_expects((values,), unit))
+    counted = rows or f"COUNTIFS({links},{{line}})"
+    return Formula(f"IF({counted}=0,0,{known})", unit, expects=_expects((values,), unit))
 
 
 def count_of_rows(links: str, also: str = "") -> Formula:
