@@ -318,7 +318,7 @@ def test_room_made_by_hand(name: str) -> None:
 
 
 @settings(
-    max_examples=25,
+    max_examples=20,
     deadline=None,
     derandomize=True,
     database=None,

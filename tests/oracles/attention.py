@@ -48,8 +48,8 @@ def what(room: Room) -> pd.Series:
 
 
 def _said_there(room: Room, flag: Raised) -> str:
-    """The flag's own words, as they stand on its sheet; nothing but marks where the sheet does not raise it."""
-    return str(room.sentences[KEYS[flag.table], flag.key][flag.row]) or ":  → "
+    """The flag's own words, as they stand on its sheet; question marks where the sheet does not raise it."""
+    return str(room.sentences[KEYS[flag.table], flag.key][flag.row]) or "?: ? → ?"
 
 
 def _listed_so(room: Room, flag: Raised) -> str:

@@ -21,7 +21,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import only_if
+from workbook.tables.idioms import count_of_rows, only_if
 
 RUN, NOW, CARBONATE, OWN = Look("In the long run", 10, "0.0"), Look("From the newest reading", 10, "0.0"), Look("Carbonate (KH)", 10, "0.00"), Look("The tank teaches", 10, "0.00")
 HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
@@ -74,7 +74,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("kh_low", "KH before a change, long run", replace(LOW, text=f"MAX(0,{LOW.text})"), look=CARBONATE,
              help="Where it settles by the plan; wood, peat and added salts not counted. 0: it runs out."),
     Pulled("kh_read", via="tanks", of="readings.kh", label="Newest KH", look=CARBONATE),
-    Computed("pairs", "Pairs of readings", logic(f'COUNTIFS({{log.tank_row[]}},{{line}},{PAIRS},">-1E+9")', "1"), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
+    Computed("pairs", "Pairs of readings", count_of_rows("{log.tank_row[]}", f'{PAIRS},">-1E+9"'), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
     Computed("own_yield", "Its own nitrate yield", logic(place("1/2"), "1"), look=OWN, help="Median over its pairs; 1 would be all the nitrogen of the food."),
     Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
     Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
@@ -94,7 +94,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("ammonia", via="tanks", of="stocking.ammonia"),
     Computed("rise_day", "Nitrate rise a day", logic("{nitrate_week}/7", "mg/L/day"), look=HIDDEN),
     Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
-    Computed("pairs_before", "Pairs of tanks above", logic(f'COUNTIF({PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
+    Computed("pairs_before", "Pairs of tanks above", logic(f'SUMIFS({{log.one[]}},{PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
     Computed("kh_state", "Carbonate: 1 thin, 2 gone", logic('IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))', "1", needs=("kh_low", "const.kh_floor")), look=COUNT),
     Computed("changed_since", "Share changed since the reading", logic(
         'MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume})', "1"), look=HIDDEN),

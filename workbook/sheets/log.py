@@ -21,7 +21,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, first_known, joined, nth_row, position
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, joined, nth_row, position
 
 KITS = ("N", "NH3", "NH4")
 READ, WORK = Look("Readings, before the day's water change", 9, "0.0"), Look("Work", 10, "0")
@@ -90,7 +90,7 @@ LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpos
     Computed("temperature_used", "Temperature reckoned with", first_known("{temperature}", "{tank_temperature}", unit="degC"), look=Look(working=True, show="0.0")),
     Computed("ph_used", "pH reckoned with", first_known("{ph}", "{tank_ph}", unit="1"), look=Look(working=True, show="0.0")),
     Computed("order", "Order in time", logic("{date}*10^6+{line}", "1", needs=("date", "tank_row")), look=Look(working=True, width=14, show="0")),
-    Computed("before", "Last nitrate reading", logic(f'IF(COUNTIFS({SAME})=0,"",_xlfn.MAXIFS({ORDER},{SAME}))', "1", needs=("order", "nitrate")), look=Look(working=True, width=14, show="0")),
+    Computed("before", "Last nitrate reading", logic(f'IF(SUMIFS({{log.one[]}},{SAME})=0,"",_xlfn.MAXIFS({ORDER},{SAME}))', "1", needs=("order", "nitrate")), look=Look(working=True, width=14, show="0")),
     Computed("before_row", "Its row", logic("MOD({before},10^6)", "1"), look=COUNT),
     Computed("date_before", "Its date", logic("INDEX({log.date[]},{before_row})", "date"), kind=date(), look=Look(working=True, width=11)),
     Computed("nitrate_before", "Nitrate then", logic("INDEX({log.nitrate[]},{before_row})", "mg/L"), look=COUNT),
@@ -111,7 +111,7 @@ LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpos
 def newest(key: str, label: str, unit: str, show: str) -> tuple[Column, ...]:
     """The newest reading of one parameter, found by date however the rows are sorted."""
     taken = f'{LINKS},{{line}},{ORDER},">0",{{log.{key}[]}},">-1E+9"'
-    at = f'IF(COUNTIFS({taken})=0,"",MOD(_xlfn.MAXIFS({ORDER},{taken}),10^6))'
+    at = f'IF(SUMIFS({{log.one[]}},{taken})=0,"",MOD(_xlfn.MAXIFS({ORDER},{taken}),10^6))'
     return (
         Computed(f"{key}_row", f"Row of {label}", logic(at, "1"), look=COUNT),
         Computed(key, label, logic(f"INDEX({{log.{key}[]}},{{{key}_row}})", unit), look=Look("Newest readings", 12 if key == "temperature" else 9, show)),
@@ -146,7 +146,7 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
     Pulled("cycled", via="tanks"),
     Pulled("set_temperature", via="tanks", of="temperature"),
     Pulled("nitrate_now", via="tanks", of="changes.nitrate_now"),
-    Computed("tests", "Rows in the log", logic("COUNTIFS({log.tank_row[]},{line})", "1"), look=COUNT),
+    Computed("tests", "Rows in the log", count_of_rows("{log.tank_row[]}"), look=COUNT),
     Computed("temperature_used", "Temperature reckoned with", first_known("{temperature}", "{set_temperature}", unit="degC"), look=Look(working=True, show="0.0")),
     Computed("reading_temperature", "Temperature at that reading", cell_of("{log.temperature_used[]}", "{ammonia_row}", "degC"), look=Look(working=True, show="0.0")),
     Computed("reading_ph", "pH at that reading", cell_of("{log.ph_used[]}", "{ammonia_row}", "1"), look=Look(working=True, show="0.0")),

@@ -22,6 +22,7 @@ from workbook.tables import (
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import (
     count_of_rows,
+    counted,
     first_known,
     greatest_of_rows,
     in_rows_with,
@@ -53,7 +54,7 @@ def mouths(key_: str, label: str, column: str, word: str) -> tuple[Computed, Com
 
 def most(key_: str, column: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Computed, ...]:
     """Greatest or least of a column among the residents, and who it is."""
-    known = f'COUNTIFS({LINKS},{{line}},{rows_of(column)},">-1E+9")'
+    known = counted(LINKS, f'{rows_of(column)},">-1E+9"')
     found = Computed(key_, label, most_of_rows(LINKS, rows_of(column), known, unit, least=least), look=COUNT if unit == "1" else HIDDEN)
     if not who:
         return (found,)
@@ -108,7 +109,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("swim_share", "Swim room", logic("{length_wanted}*(1-{const.nominal_allowance})/{swim_length}", "1"), look=FITS, help="Length the longest swimmer wants against the tank's, with an allowance for nominal sizes."),
     Computed("bottom_share", "Bottom room", logic("{bottom_wanted}/{plan_area}", "1"), look=MEASURE, help="Floor the bottom dwellers want against the floor there is."),
     Computed("volume_share", "Volume", logic("{volume_wanted}*(1-{const.nominal_allowance})/{net_volume}", "1"), look=FITS, help="Smallest tank a resident wants against the net volume, with an allowance for nominal sizes."),
-    Computed("small_groups", "Groups too small", logic(f'COUNTIFS({LINKS},{{line}},{rows_of("small_group_no")},1)', "1"), look=Look("Share of each limit", 9, "0"),
+    Computed("small_groups", "Groups too small", count_of_rows(LINKS, f"{rows_of('small_group_no')},1"), look=Look("Share of each limit", 9, "0"),
              help="Shown beside: more fish mend it, so it is no limit."),
     Computed("rule_share", "Length rule", logic("{length_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
              help="The old rule of body length by volume: too strict for tiny fish, far too lax for big ones. It never binds."),

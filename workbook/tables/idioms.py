@@ -37,6 +37,18 @@ def only_if(test: str, formula: Formula, otherwise: str = '""') -> Formula:
     return replace(formula, text=f"IF({test},{formula.text},{otherwise})")
 
 
+NUMERIC = ',">-1E+9"'
+
+
+def counted(links: str, also: str = "", row: str = "{line}") -> str:
+    """Formula text: how many rows point to this row.
+
+    A sum of ones: ironcalc walks the whole sheet for each COUNTIFS, but only the range for a SUMIFS.
+    """
+    table = links.strip("{}").partition(".")[0]
+    return f"SUMIFS({{{table}.one[]}},{links},{row}{',' + also if also else ''})"
+
+
 def sum_of_rows(links: str, values: str, unit: str = "", rows: str = "") -> Formula:
     """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard.
 
@@ -51,14 +63,13 @@ def greatest_of_rows(links: str, values: str, unit: str = "", rows: str = "") ->
 
 
 def _of_rows(what: str, links: str, values: str, unit: str, rows: str) -> Formula:
-    known = f'IF(COUNTIFS({links},{{line}},{values},">-1E+9")=0,"",{what}({values},{links},{{line}}))'
-    counted = rows or f"COUNTIFS({links},{{line}})"
-    return Formula(f"IF({counted}=0,0,{known})", unit, expects=_expects((values,), unit))
+    known = f'IF({counted(links, values + NUMERIC)}=0,"",{what}({values},{links},{{line}}))'
+    return Formula(f"IF({rows or counted(links)}=0,0,{known})", unit, expects=_expects((values,), unit))
 
 
 def count_of_rows(links: str, also: str = "") -> Formula:
     """How many rows of another table point to this row."""
-    return Formula(f"COUNTIFS({links},{{line}}{',' + also if also else ''})", "1")
+    return Formula(counted(links, also), "1")
 
 
 def most_of_rows(links: str, values: str, known: str, unit: str = "", least: bool = False) -> Formula:  # noqa: FBT001, FBT002

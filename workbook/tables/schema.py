@@ -24,6 +24,7 @@ def complete(table: Table) -> Table:
     if not table.given:
         columns.append(Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING))
     if table.is_list:
+        columns.append(Computed("one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING))
         columns += _flags_of_a_list(table)
     if flags := [c for c in columns if isinstance(c, Flag)]:
         columns = [c for c in columns if not isinstance(c, Flag)]
@@ -78,7 +79,7 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
                 "Name used twice",
                 seriousness="act",
                 copes=True,
-                when=f'IF({{{table.row_name[0]}}}="",0,COUNTIF({first},{{{table.row_name[0]}}}))>1',
+                when=f'IF({{{table.row_name[0]}}}="",0,SUMIFS({{{table.key}.one[]}},{first},{{{table.row_name[0]}}}))>1',
                 why=f"'{{{table.row_name[0]}}}' stands in more than one row, so rows that point to it find only the first",
                 do="Give each row a name of its own.",
             )
