@@ -86,4 +86,10 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
     tested = read.most_common(1)[0][0] if read else tank
     drawn: Rows = [{"tank": tested, "parameter": "Nitrate (NO3)"}] if tested else [{"parameter": "Nitrate (NO3)"}]
-    return {"overlap_choice": chosen, "stocking_choice": chosen, "path_choice": chosen, "log_choice": drawn, "outage": [{}]}
+    return {
+        "overlap_choice": chosen,
+        "stocking_choice": chosen,
+        "path_choice": chosen,
+        "log_choice": drawn,
+        "outage": [{}],
+    }

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME
+from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.table import Table
@@ -176,7 +177,7 @@ class Compiler:
         if isinstance(found, Flag | Said) or not found.kind.is_number:
             return cell
         if found.kind.name == "date":
-            return f'YEAR({cell})&"-"&TEXT(MONTH({cell}),"00")&"-"&TEXT(DAY({cell}),"00")'
+            return iso_date(cell)
         decimals = len(found.look.show.partition(".")[2].strip("% "))
         if "%" in found.look.show:
             return f'ROUND({cell}*100,{decimals})&" %"'

@@ -38,25 +38,52 @@ def _series(series: Series, placing: Placing) -> dict[str, object]:
 
 
 def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
-    kind = {"type": "scatter", "subtype": "straight"} if chart.over_time else {"type": "bar"} | ({"subtype": "stacked"} if chart.stacked else {})
+    kind = (
+        {"type": "scatter", "subtype": "straight"}
+        if chart.over_time
+        else {"type": "bar"} | ({"subtype": "stacked"} if chart.stacked else {})
+    )
     made = book.add_chart(kind)
     for series in chart.series:
         made.add_series(_series(series, placing) | (_line(series) if chart.over_time else {"gap": 40}))
     font = {"name": look.FONT, "size": 9, "color": look.INK}
-    made.set_title({"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False})
+    made.set_title(
+        {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
+    )
     grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
-    value: dict[str, object] = {"name": chart.axis, "name_font": {**font, "bold": False}, "num_font": font, "major_gridlines": grid}
+    value: dict[str, object] = {
+        "name": chart.axis,
+        "name_font": {**font, "bold": False},
+        "num_font": font,
+        "major_gridlines": grid,
+    }
     value |= {end: limit for end, limit in (("min", chart.low), ("max", chart.high)) if limit is not None}
     if chart.percent:
         value["num_format"] = "0%"
     if chart.over_time:
         date = {"num_format": "yyyy-mm", "major_unit": 61} if chart.days == "day" else {}
-        made.set_x_axis({"name": chart.days_axis, "name_font": {**font, "bold": False}, "num_font": font, "major_gridlines": {"visible": False}, **date})
+        made.set_x_axis(
+            {
+                "name": chart.days_axis,
+                "name_font": {**font, "bold": False},
+                "num_font": font,
+                "major_gridlines": {"visible": False},
+                **date,
+            }
+        )
         made.set_y_axis(value)
     else:
         made.set_x_axis(value)
         line = {"color": look.LINE}
-        made.set_y_axis({"reverse": True, "num_font": {**font, "size": 8}, "interval_unit": 1, "major_gridlines": {"visible": False}, "line": line})
+        made.set_y_axis(
+            {
+                "reverse": True,
+                "num_font": {**font, "size": 8},
+                "interval_unit": 1,
+                "major_gridlines": {"visible": False},
+                "line": line,
+            }
+        )
     undrawn = [i for i, series in enumerate(chart.series) if not series.colour]
     alone = len(chart.series) - len(undrawn) < 2
     made.set_legend({"none": True} if alone else {"position": "bottom", "font": font, "delete_series": undrawn})

@@ -131,7 +131,7 @@ LIVESTOCK = Table(
         Computed("other_biters", "Biters besides itself", logic('IF(AND({bites_fins}="yes",{animals}>0),{biters}-1,{biters})', "1"), look=Look(working=True, show="0")),
         Computed("biter", "Who bites", logic('IF({first_biter}<>{species},{first_biter},IF({last_biter}<>{species},{last_biter},"another group"))'), kind=text(), look=Look(working=True, width=16)),
         Computed("outside", "Outside its ranges", joined(*(t for p in PARAMETERS for t in outside(p))), kind=text(), look=Look(working=True, width=20)),
-        Computed("in_overlap", "In the tank chosen on Overlap", logic('{above.in_overlap}+IF(AND({tank}<>"",{tank}={overlap_choice.tank}),1,0)', "1", copes=True),
+        Computed("in_overlap", "In the tank chosen on Overlap", logic('{above.in_overlap}+IF(AND({lives_in}<>"",{tank}={overlap_choice.tank}),1,0)', "1", copes=True),
                  seed="0", look=Look(working=True, show="0")),
         Flag("eaten", "Can be eaten", seriousness="act",
              when='AND({animals}>0,{victim_length}<{mouthful_max},OR({kind}<>"shrimp",{shrimp_hunters}=0))',

@@ -165,7 +165,7 @@ SPECIES = Table(
         Computed("apart", "Used ranges that do not meet", joined(*((f"AND(COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})=2,{{used_{p.key}_low}}>{{used_{p.key}_high}})",
                  f'"{p.label}"') for p in PARAMETERS), between=", "), kind=text(), look=Look(working=True, width=20)),
         Computed("lacking", "Still unknown", in_rows_with("species", joined(
-            ('{adult_length}=""', '"adult length"'), ('{adult_mass}=""', '"body form"'), ('{group_min}=""', '"smallest group"'),
+            ('{adult_length}=""', '"adult length"'), ('AND({mass_typed}="",OR({mass_factor}="",{mass_exponent}=""))', '"body form"'), ('{group_min}=""', '"smallest group"'),
             ('{volume_min}=""', '"smallest tank"'), ('{temper}=""', '"temper"'), ('{mouth_share}=""', '"what it can swallow"'),
             *((f"COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})<2", f'"{p.word} range"') for p in PARAMETERS), between=", ")),
             kind=text(), look=Look(working=True, width=20)),

@@ -161,7 +161,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("water_height", "Water height", logic("{height}-{glass_off}-{water_below_rim}", "cm"), look=HIDDEN,
              help="Height less the floor pane and the gap below the rim."),
     Computed("measured_out", "Dimensions complete", logic(measures("{inner_length}", "{inner_width}", "{inner_second}"), "1", needs=("tank",)), look=Look(working=True, show="0")),
-    Computed("bow_radius", "Radius of the bow", only_if('{shape}="bow front"', geometry.bow_radius(chord="{inner_length}", bow="{inner_second}")), look=HIDDEN),
+    Computed("bow_radius", "Radius of the bow", only_if('AND({shape}="bow front",{measured_out}=1)', geometry.bow_radius(chord="{inner_length}", bow="{inner_second}")), look=HIDDEN),
     Computed("bow_segment", "Area of the bow", geometry.bow_segment(radius="{bow_radius}", bow="{inner_second}"), look=HIDDEN),
     Computed("perimeter", "Round the inside", around(), look=HIDDEN),
     Computed("porosity_used", "Water in the substrate", in_rows_with("tank", first_known("{porosity}", "{const.porosity}", unit="1")), look=HIDDEN),

@@ -5,6 +5,11 @@ from dataclasses import replace
 from workbook.tables.formula import NAME, Formula, operand
 
 
+def iso_date(cell: str) -> str:
+    """Formula text: a date as 2026-03-31; codes for dates differ by language, so they are not used."""
+    return f'YEAR({cell})&"-"&TEXT(MONTH({cell}),"00")&"-"&TEXT(DAY({cell}),"00")'
+
+
 def first_known(*names: str, unit: str = "") -> Formula:
     """The first of these numbers that is not blank; blank when all are."""
     text = '""'

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
 from workbook.tables.formula import NAME, Formula
-from workbook.tables.idioms import all_said, pieces
+from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
 from workbook.tables.table import Table
 
@@ -22,9 +22,15 @@ def complete(table: Table) -> Table:
     columns: list[Column] = list(table.columns)
     columns += [_row_of_link(c) for c in table.typed if c.kind.name == "link"]
     if not table.given:
-        columns.append(Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING))
+        columns.append(
+            Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
+        )
     if table.is_list:
-        columns.append(Computed("one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING))
+        columns.append(
+            Computed(
+                "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
+            )
+        )
         columns += _flags_of_a_list(table)
     if flags := [c for c in columns if isinstance(c, Flag)]:
         columns = [c for c in columns if not isinstance(c, Flag)]
@@ -98,11 +104,17 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
     return found
 
 
+def _words(table: Table, key: str) -> str:
+    """Formula text: a part of a row's name, a date as people write it everywhere."""
+    column = next(c for c in table.typed if c.key == key)
+    return f'IF({{{key}}}="","",{iso_date(f"{{{key}}}")})' if column.kind.name == "date" else f"{{{key}}}"
+
+
 def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
     """Flags in order of seriousness, their texts joined by seriousness, and running numbers for Attention."""
     columns: list[Column] = []
     if len(table.row_name) > 1:
-        label = '&": "&'.join(f"{{{key}}}" for key in table.row_name)
+        label = '&": "&'.join(_words(table, key) for key in table.row_name)
         columns.append(Computed("row_label", "Row", Formula(label, copes_with_blanks=True), kind=text(), look=WORKING))
     for level in SERIOUSNESS:
         columns += [flag for flag in flags if flag.seriousness == level]
