@@ -25,6 +25,7 @@ from workbook.tables.table import Table
 LEVELS = ("act", "watch", "note")
 FOLLOWING = {
     "line",
+    "one",
     "row_label",
     "said",
     "said_count",
@@ -121,6 +122,8 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
     rows = len(found.whole(name, table.columns[0].key))
     if not table.given and not table.form:
         wrong += differences(f"{name}.line", found.column(name, "line"), list(range(1, found.rows(name) + 1)))
+    if table.is_list:
+        wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))
     for link in lists.LINKS.get(name, {}):
         wrong += differences(
             f"{name}.{link}_row", found.column(name, f"{link}_row"), list(lists.link_row(room, name, link))
@@ -181,9 +184,9 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 
 
 # Working columns that may hold something in a ready row: counts run on from the row above.
-QUIET: dict[str, tuple[Any, ...]] = {"row_label": (": ",)}
+QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention"}
-RUNNING = {"line", "said_count", "in_overlap", "in_chart", *(f"run_{level}" for level in LEVELS)}
+RUNNING = {"line", "one", "said_count", "in_overlap", "in_chart", *(f"run_{level}" for level in LEVELS)}
 
 
 def everything_wrong(room: Room) -> list[str]:

@@ -85,7 +85,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
     tested = read.most_common(1)[0][0] if read else tank
-    drawn: Rows = [{"tank": tested, "parameter": "Nitrate (NO3)"}] if tested else [{"parameter": "Nitrate (NO3)"}]
+    drawn: Rows = [{"tank": tested, "parameter": "Nitrate"}] if tested else [{"parameter": "Nitrate"}]
     return {
         "overlap_choice": chosen,
         "stocking_choice": chosen,

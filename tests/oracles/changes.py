@@ -50,8 +50,28 @@ def rise_day(room: Room) -> pd.Series:
 
 
 @remember
+def changed_since(room: Room) -> pd.Series:
+    """Share of the water changed on the day of the newest nitrate reading or later; readings come before the change."""
+    litres, days, homes = log.typed(room, "litres_changed"), log.typed(room, "date"), log.homes(room)
+    found = []
+    for tank, (read, volume) in enumerate(zip(readings.nitrate_date(room), tanks.net_volume(room), strict=True)):
+        mine = [i for i, home in enumerate(homes) if home == tank and days[i] >= read and not math.isnan(litres[i])]
+        unknown = pd.isna(read) or math.isnan(volume)
+        found.append(math.nan if unknown else min(1.0, sum(litres[i] for i in mine) / volume))
+    return pd.Series(found, dtype=float)
+
+
+@remember
+def nitrate_now(room: Room) -> pd.Series:
+    """The reading, thinned by what was changed since, and risen by the days gone by."""
+    days = (room.plan_date - pd.to_datetime(readings.nitrate_date(room))).dt.days.clip(lower=0)
+    kept = 1 - changed_since(room)
+    return readings.nitrate(room) * kept + tanks.source(room, "nitrate") * (1 - kept) + rise_day(room) * days
+
+
+@remember
 def days_to_target(room: Room) -> pd.Series:
-    left = _target(room) - readings.nitrate(room)
+    left = _target(room) - nitrate_now(room)
     return left.where(left > 0) / rise_day(room).where(rise_day(room) > 0)
 
 
@@ -60,44 +80,49 @@ def changes_back(room: Room) -> pd.Series:
     """Change after change until one finds nitrate at or under the target."""
     target = _target(room)
 
-    def count(level: float, rise: float, share: float, source: float) -> float:
+    def count(level: float, rise: float, share: float, source: float) -> float | str:
         settles = source + rise / share
-        if math.isnan(target) or level <= target or settles >= target:
-            return math.nan
+        if math.isnan(target) or level <= target:
+            return ""
+        if settles >= target:
+            return "never by this plan"
         for number in range(1, PATIENCE):
             if level <= target + NOISE:
                 return float(number)
             level += share * (source - level) + rise
-        return math.nan
+        return ""
 
-    source = tanks.source(room, "nitrate")
-    rise = stocking.nitrate_interval(room)
-    return _row_by_row(count, readings.nitrate(room), rise, _plan(room, "change_share"), source)
-
-
-@remember
-def predicted(room: Room) -> pd.Series:
-    return pd.concat([stocking.nitrate_peak(room), nitrate_trough(room)], axis=1).mean(axis=1, skipna=False)
+    columns = (nitrate_now(room), stocking.nitrate_interval(room), _plan(room, "change_share"), tanks.source(room, "nitrate"))
+    rows = zip(*columns, strict=True)
+    return pd.Series(["" if np.isnan(row).any() else count(*row) for row in rows], dtype=object)
 
 
 @remember
 def read_against(room: Room) -> pd.Series:
-    """Nothing can be said against a prediction of nothing."""
-    return readings.nitrate(room) / predicted(room).where(predicted(room) > 0)
+    """Against the level before a change, the highest that the plan gives."""
+    peak = stocking.nitrate_peak(room)
+    return readings.nitrate(room) / peak.where(peak > 0)
+
+
+@remember
+def read_low(room: Room) -> pd.Series:
+    """Against the level after a change, the lowest that the plan gives."""
+    trough = nitrate_trough(room)
+    return readings.nitrate(room) / trough.where(trough > 0)
 
 
 @remember
 def told(room: Room) -> pd.Series:
     odd, found = room.const["yield_odd"], []
-    for ratio in read_against(room):
-        if np.isnan([ratio, odd]).any():
+    for high, low in zip(read_against(room), read_low(room), strict=True):
+        if np.isnan([high, low, odd]).any():
             found.append("")
-        elif abs(ratio - 1) <= odd:
-            found.append("as planned")
-        elif ratio > 1:
+        elif high > 1 + odd:
             found.append("◆ more than planned: more food, a missed change, a death, a dirty filter")
-        else:
+        elif low < 1 - odd:
             found.append("○ less than planned: plants, larger changes, less food")
+        else:
+            found.append("as planned")
     return pd.Series(found, dtype=object)
 
 
@@ -121,7 +146,7 @@ def largest_share(room: Room) -> pd.Series:
 
 def _carbonate_used(room: Room, days: pd.Series | float) -> pd.Series:
     milligrams = stocking.ammonia(room) * 1000 * days * ALKALINITY_FOR_NITROGEN
-    return milligrams / DEGREE / tanks.net_volume(room)
+    return milligrams / DEGREE / tanks.net_volume(room) * yield_used(room)
 
 
 @remember
@@ -137,13 +162,23 @@ def kh_interval(room: Room) -> pd.Series:
 @remember
 def kh_low(room: Room) -> pd.Series:
     """Where each change brings back what was used since the one before."""
-    return tanks.source(room, "kh") - kh_interval(room) / _plan(room, "change_share")
+    return (tanks.source(room, "kh") - kh_interval(room) / _plan(room, "change_share")).clip(lower=0)
 
 
 @remember
 def kh_brought(room: Room) -> pd.Series:
     """New water against the old that it replaces; water can hold no less than no carbonate."""
-    return _plan(room, "change_share") * (tanks.source(room, "kh") - kh_low(room).clip(lower=0))
+    weekly = 7 / _plan(room, "change_interval")
+    return _plan(room, "change_share") * (tanks.source(room, "kh") - kh_low(room)) * weekly
+
+
+@remember
+def kh_state(room: Room) -> pd.Series:
+    """2 where it runs out by plan and no reading says better, 1 where it gets thin, else 0."""
+    floor, low = room.const["kh_floor"], kh_low(room)
+    read_well = readings.kh(room) >= floor
+    state = pd.Series(np.where(low >= floor, 0.0, np.where((low == 0) & ~read_well, 2.0, 1.0)))
+    return state.where(low.notna() & (not math.isnan(floor)))
 
 
 # The tank teaches
@@ -188,7 +223,7 @@ def yield_high(room: Room) -> pd.Series:
 def yield_used(room: Room) -> pd.Series:
     of_room, least = room.const["nitrate_yield"], room.const["pairs_least"]
     lets = str(room.settings.get("yield_choice") or "").casefold() == "tank"
-    counts = (pairs(room) >= least) & (own_yield(room) > 0)
+    counts = (pairs(room) >= least) & (own_yield(room) > 0) & (own_yield(room) <= 1)
     known = _named(room) & (not math.isnan(least)) & (not math.isnan(of_room))
     return own_yield(room).where(counts & lets, of_room).where(known).astype(float)
 
@@ -201,13 +236,13 @@ def _known(*columns: pd.Series) -> pd.Series:
 
 
 def kh_gone(room: Room) -> pd.Series:
-    return kh_low(room) <= 0
+    return kh_state(room) == 2
 
 
 def kh_thin(room: Room) -> pd.Series:
     """Thin by use; a source that is thin itself is another matter."""
     floor = room.const["kh_floor"]
-    return (kh_low(room) > 0) & (kh_low(room) < floor) & (tanks.source(room, "kh") >= floor)
+    return (kh_state(room) == 1) & (tanks.source(room, "kh") >= floor)
 
 
 def big_step(room: Room) -> pd.Series:
@@ -221,4 +256,4 @@ def more_nitrate(room: Room) -> pd.Series:
 
 
 def less_nitrate(room: Room) -> pd.Series:
-    return read_against(room) < 1 - room.const["yield_odd"]
+    return read_low(room) < 1 - room.const["yield_odd"]

@@ -11,6 +11,11 @@ HOUR = 3600.0
 
 
 @remember
+def loss_per_degree(room: Room) -> pd.Series:
+    return tanks.heat_flow(room)
+
+
+@remember
 def time_constant(room: Room) -> pd.Series:
     """Heat that a degree of the water holds over the heat that a degree loses; whatever the room's air is."""
     held = tanks.net_volume(room) * room.const["water_density"] * HEAT_OF_WATER

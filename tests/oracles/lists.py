@@ -88,7 +88,7 @@ def row_label(room: Room, table: str) -> pd.Series:
     first, second = LABELS[table]
     frame = getattr(room, table)
     return pd.Series(
-        [UNSAID.join((_word(a), _word(b))) for a, b in zip(frame[first], frame[second], strict=True)], dtype=object
+        [UNSAID.join(word for word in (_word(a), _word(b)) if word) if _word(b) and _word(a) else UNSAID + _word(b) if _word(b) else _word(a) for a, b in zip(frame[first], frame[second], strict=True)], dtype=object
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from tests.oracles import changes, readings, stocking, tanks
+from tests.oracles import changes, stocking, tanks
 from tests.oracles.tools import Room, remember, rows_of
 
 LINES = 13
@@ -37,9 +37,9 @@ def number(room: Room) -> pd.Series:
 
 @remember
 def start(room: Room) -> pd.Series:
-    """The newest reading; without one as if it had long settled, one interval before the next change."""
-    read = _of_tank(room, readings.nitrate)
-    return _same(_of_tank(room, changes.nitrate_trough) if math.isnan(read) else read)
+    """So that the level before the first change is today's; without a reading as if it had long settled."""
+    now, step = _of_tank(room, changes.nitrate_now), _of_tank(room, stocking.nitrate_interval)
+    return _same(_of_tank(room, changes.nitrate_trough) + 0 * step if math.isnan(now) else now - step)
 
 
 def rise(room: Room) -> pd.Series:

@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import log, tanks
-from tests.oracles.tools import Room, remember, same, through
+from tests.oracles.tools import Room, blank, remember, said, same, through
 
 Oracle = Callable[[Room], pd.Series]
 PLUMMER = (356.3094, 0.06091964, -21834.37, -126.8339, 1684915)
@@ -123,27 +123,17 @@ def temperature_used(room: Room) -> pd.Series:
 
 
 @remember
-def ph_used(room: Room) -> pd.Series:
-    return ph(room).fillna(tanks.ph_used(room))
-
-
-@remember
-def kh_used(room: Room) -> pd.Series:
-    return kh(room).fillna(tanks.kh_used(room))
-
-
-@remember
 def carbon_dioxide(room: Room) -> pd.Series:
     """Plummer & Busenberg 1982: bicarbonate as KH in mmol/L, times 10 to the power of pK1 - pH, times the molar mass."""
     kelvin = temperature_used(room) + 273.15
     terms = (1, kelvin, 1 / kelvin, np.log10(kelvin), kelvin**-2)
     pk1 = sum(factor * term for factor, term in zip(PLUMMER, terms, strict=True))
-    return kh_used(room) * 0.35665 / 1000 * 10.0 ** (pk1 - ph_used(room)) * 44_009.5
+    return kh(room) * 0.35665 / 1000 * 10.0 ** (pk1 - ph(room)) * 44_009.5
 
 
 @remember
 def trade_rule(room: Room) -> pd.Series:
-    return 3 * kh_used(room) * 10.0 ** (7 - ph_used(room))
+    return 3 * kh(room) * 10.0 ** (7 - ph(room))
 
 
 # Flags
@@ -158,13 +148,36 @@ def _living(room: Room) -> pd.Series:
     return tanks.animals(room) > 0
 
 
+@remember
+def ammonia_level(room: Room) -> pd.Series:
+    act = room.const["toxic_act"]
+    level = pd.Series(np.where(total(room) > 0, np.where(toxic(room).fillna(0) >= act, 2.0, 1.0), 0.0))
+    return level.where(total(room).notna() & (not math.isnan(act)))
+
+
+@remember
+def toxic_said(room: Room) -> pd.Series:
+    unknown = "how much of it is toxic is unknown without pH and temperature"
+    found = []
+    for whole, part in zip(total(room), toxic(room), strict=True):
+        words = unknown if math.isnan(part) else f"{said(part, 3)} mg/L of it toxic"
+        found.append("" if math.isnan(whole) else words)
+    return pd.Series(found, dtype=object)
+
+
 def toxic_act(room: Room) -> pd.Series:
-    return toxic(room) >= room.const["toxic_act"]
+    return ammonia_level(room) == 2
 
 
 def ammonia_seen(room: Room) -> pd.Series:
     """Any ammonia that is not told of as toxic."""
-    return (total(room) > 0) & ~toxic_act(room)
+    return ammonia_level(room) == 1
+
+
+def never_tested(room: Room) -> pd.Series:
+    """Told only where a log is kept at all."""
+    kept = (~blank(room.log["tank"])).any()
+    return _living(room) & (tests(room) == 0) & kept
 
 
 def nitrite_seen(room: Room) -> pd.Series:
@@ -175,12 +188,20 @@ def cycling(room: Room) -> pd.Series:
     return same(room.tanks["cycled"].reset_index(drop=True), "no") & (tanks.animals(room) == 0)
 
 
+def today(room: Room) -> pd.Series:
+    """Nitrate reckoned for the plan date."""
+    from tests.oracles import changes  # noqa: PLC0415  they look at one another
+
+    return changes.nitrate_now(room)
+
+
 def nitrate_high(room: Room) -> pd.Series:
-    return (nitrate(room) > _target(room, "nitrate_target")) & (nitrate(room) <= _target(room, "nitrate_act"))
+    now = today(room)
+    return (np.floor(now + 0.5) > _target(room, "nitrate_target")) & (now <= _target(room, "nitrate_act"))
 
 
 def nitrate_too_high(room: Room) -> pd.Series:
-    return nitrate(room) > _target(room, "nitrate_act")
+    return today(room) > _target(room, "nitrate_act")
 
 
 def old_test(room: Room) -> pd.Series:

@@ -187,3 +187,14 @@ def kh_missed(room: Room) -> pd.Series:
 def no_target(room: Room) -> pd.Series:
     two = ~blank(typed(room, "first_water")) & ~blank(typed(room, "second_water"))
     return two & typed(room, "target_gh").isna() & typed(room, "target_kh").isna()
+
+
+MILLIGRAMS_IN_A_DEGREE = 17.848  # of CaCO3 in a litre: 10 mg of CaO by molar masses
+
+
+def gh_caco3(room: Room) -> pd.Series:
+    return gh_used(room) * MILLIGRAMS_IN_A_DEGREE
+
+
+def kh_caco3(room: Room) -> pd.Series:
+    return kh_used(room) * MILLIGRAMS_IN_A_DEGREE

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import xlsxwriter
 from xlsxwriter.format import Format
-from xlsxwriter.worksheet import Worksheet
+from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
 from workbook.cells.compiling import Page, serial
 from workbook.cells.evaluating import Values
@@ -41,8 +41,10 @@ class About:
 class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
     """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
 
-    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: ARG002, FBT001, FBT002
-        return formula.removeprefix("=")
+    def put_formula(self, row: int, column: int, formula: str, made: Format, value: str | float) -> None:
+        """A formula in a cell; xlsxwriter's own way takes SWITCH for an array and searches every text 29 times."""
+        self.table[row][column] = CellFormulaTuple(formula.removeprefix("="), made, value)
+        self._check_dimensions(row, column)
 
     def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
         """Heights stay automatic: a row grows when its text does, it is only given a height to begin with."""
@@ -80,7 +82,7 @@ class Writer:
             "insert_rows": False, "objects": False,
         })  # fmt: skip
 
-    def _cells(self, sheet: Worksheet, page: Page, values: Values) -> None:
+    def _cells(self, sheet: PlainSheet, page: Page, values: Values) -> None:
         title = page.placed.sheet.title
         for row, column, kind, content, style in page.cells:
             made = self.format(style)
@@ -91,7 +93,7 @@ class Writer:
             elif kind == "blank":
                 sheet.write_blank(row - 1, column - 1, None, made)
         for row, column, text, style in page.formulas():
-            sheet.write_formula(row - 1, column - 1, text, self.format(style), _cached(values[title, row, column]))
+            sheet.put_formula(row - 1, column - 1, text, self.format(style), _cached(values[title, row, column]))
 
     def _area(self, here: Placed, slot: Slot) -> tuple[int, int, int, int]:
         if here.table.form:

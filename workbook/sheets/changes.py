@@ -113,7 +113,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
 
 CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes, the first of them today."),
-    Computed("title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}', copes=True), kind=text(), look=Look(width=22)),
+    Computed("title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22)),
 ))
 
 

@@ -1,5 +1,7 @@
 """Log: readings and work, tank by tank and day by day; beside it the newest of each, and a chart."""
 
+from dataclasses import replace
+
 from workbook.equations import ammonia, carbonate, nitrogen
 from workbook.tables import (
     Chart,
@@ -21,7 +23,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known, joined, nth_row, position
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, joined, nth_row, only_if, position
 
 KITS = ("N", "NH3", "NH4")
 READ, WORK = Look("Readings, before the day's water change", 9, "0.0"), Look("Work", 10, "0")
@@ -30,16 +32,17 @@ LINKS, ORDER = "{log.tank_row[]}", "{log.order[]}"
 # Limits of sense: what no aquarium water reads. A cell refuses more, a pasted one is flagged.
 MEASURED = (
     ("temperature", "Temperature", "degC", -2, 45, "0.0"), ("ph", "pH", "1", 2, 12, "0.0#"), ("gh", "GH", "degH", 0, 90, "0.0"),
-    ("kh", "KH", "degH", 0, 90, "0.0"), ("ammonia", "Ammonia", "mg/L", 0, 50, "0.00"), ("nitrite", "Nitrite (NO2)", "mg/L", 0, 100, "0.00"),
-    ("nitrate", "Nitrate (NO3)", "mg/L", 0, 1000, "0"),
+    ("kh", "KH", "degH", 0, 90, "0.0"), ("ammonia", "Ammonia", "mg/L", 0, 50, "0.00"), ("nitrite", "Nitrite", "mg/L", 0, 100, "0.00"),
+    ("nitrate", "Nitrate", "mg/L", 0, 1000, "0"),
 )  # fmt: skip
+MEASURED_AS = {"nitrite": " (NO2)", "nitrate": " (NO3)"}
 LABELS = tuple(m[1] for m in MEASURED)
 CHOSEN = position("{log_choice.parameter}", LABELS, otherwise=str(len(LABELS))).text
 
 
 def typed() -> tuple[Typed, ...]:
     """The readings."""
-    return tuple(Typed(key, label, number(low, high), unit=unit, look=Look(READ.group, 12 if key == "temperature" else 9, show))
+    return tuple(Typed(key, label + MEASURED_AS.get(key, ""), number(low, high), unit=unit, look=Look(READ.group, 12 if key == "temperature" else 9, show))
                  for key, label, unit, low, high, show in MEASURED)
 
 
@@ -64,7 +67,7 @@ def charted() -> Computed:
 
 
 SAME = f'{LINKS},{{tank_row}},{ORDER},"<"&{{order}},{{log.nitrate[]}},">-1E+9"'
-OWN = nitrogen.own_yield(measured="{nitrate_change}", ammonia="{ammonia_a_day}", days="{days_since}", volume="{net_volume}").text
+OWN = nitrogen.own_yield(measured="{nitrate_change}", ammonia="{ammonia_a_day}", days="{days_since}", volume="{net_volume}")
 
 LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpose="One row for each day on which a tank was tested or worked on.", columns=(
     Typed("date", "Date", date(), required=True, look=Look("When and where", 11)),
@@ -96,9 +99,8 @@ LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpos
     Computed("nitrate_before", "Nitrate then", logic("INDEX({log.nitrate[]},{before_row})", "mg/L"), look=COUNT),
     Computed("changed_between", "Water changed between", logic(
         f'SUMIFS({{log.litres_changed[]}},{LINKS},{{tank_row}},{ORDER},">="&{{before}},{ORDER},"<"&{{order}})', "L", needs=("before", "order")), look=HIDDEN),
-    Computed("pair_yield", "Yield of the pair", logic(
-        f'IF(AND({{changed_between}}=0,{{days_since}}>={{const.pair_days_least}},{{ammonia_a_day}}>0),MAX(0-10,MIN(10,{OWN})),"")', "1"), look=HIDDEN,
-        help="Rise measured against the rise if all nitrogen stayed as nitrate; only where no water was changed between."),
+    Computed("pair_yield", "Yield of the pair", only_if("AND({changed_between}=0,{days_since}>={const.pair_days_least},{ammonia_a_day}>0)", replace(OWN, text=f"MAX(0-10,MIN(10,{OWN.text}))")),
+             look=HIDDEN, help="Rise measured against the rise if all nitrogen stayed as nitrate; only where no water was changed between."),
     Computed("pair_key", "Yield by tank", logic("{tank_row}*10^2+{pair_yield}", "1"), look=HIDDEN),
     out_of_sense(),
     charted(),
@@ -175,7 +177,7 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
 
 CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick a tank; the chart follows."),
-    Computed("title", "Chart", logic('{parameter}&" of "&{tank}', copes=True), kind=text(), look=Look(width=22)),
+    Computed("title", "Chart", logic('{parameter}&" of "&{tank}'), kind=text(), look=Look(width=22)),
     Typed("parameter", "Reading", choice(*LABELS), look=Look(width=22), help="Pick what to draw."),
 ))
 

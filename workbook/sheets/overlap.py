@@ -144,7 +144,7 @@ def bar(p: Parameter) -> tuple[Column, ...]:
 BARS = Table("overlap_bars", title="What the charts draw", lines=18, row_name=("bar",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({overlap_choice.tank}="","",IFERROR(MATCH({overlap_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=Look(working=True, show="0")),
     Computed("resident", "Row of the resident", logic(f'IF({{line}}>2,{nth_row("({line}-2)", "{livestock.in_overlap[]}").text},"")', "1", copes=True), look=Look(working=True, show="0")),
-    Computed("bar", "Bar", logic("IF({line}>2," + cell_of("{livestock.species[]}", "{resident}").text + ',IF({line}=1,"All share",{overlap_choice.tank}&" is kept at"))', copes=True), kind=text(), look=Look(working=True, width=20)),
+    Computed("bar", "Bar", logic("IF({line}>2," + cell_of("{livestock.species[]}", "{resident}").text + ',IF({line}=1,"All share",IF({overlap_choice.tank}="","",{overlap_choice.tank}&" is kept at")))', copes=True), kind=text(), look=Look(working=True, width=20)),
     *(column for p in PARAMETERS for column in bar(p)),
 ))
 

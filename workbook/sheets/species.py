@@ -21,7 +21,7 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import all_said, first_known, first_said, in_rows_with, joined, position
+from workbook.tables.idioms import all_said, first_known, first_said, in_rows_with, joined, position, sum_of_rows
 
 ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")
 USED, RECKONED = Look("Range in use", 8, "0.0"), Look("Reckoned", 10, "0.00")
@@ -100,7 +100,7 @@ SPECIES = Table(
         Computed("oxygen", "Oxygen draw of an adult", metabolism.routine_oxygen(
             resting=metabolism.resting_oxygen(mass="{adult_mass}", temperature="{mid_temperature}")), look=RECKONED,
             help="Everyday activity, in the middle of its temperature range."),
-        Computed("kept", "Kept here", logic("SUMIFS({livestock.animals[]},{livestock.species_row[]},{line})", "1"), look=Look("Reckoned", 8, "0")),
+        Computed("kept", "Kept here", sum_of_rows("{livestock.species_row[]}", "{livestock.animals[]}", "1"), look=Look("Reckoned", 8, "0")),
         Computed("completeness", "Known of it", logic(f"AVERAGE({KNOWN})", "1", needs=("species",)),
                  look=Look("Reckoned", 8, "0%")),
         Said(look=Look("Reckoned", 66)),

@@ -183,7 +183,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
 
 CHOICE = Table("stocking_choice", title="Tank for the chart", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the first chart follows."),
-    Computed("title", "Chart", logic('"Share of each limit: "&{tank}', copes=True), kind=text(), look=Look(width=22)),
+    Computed("title", "Chart", logic('"Share of each limit: "&{tank}'), kind=text(), look=Look(width=22)),
 ))
 FULLEST = Table("fullest", title="Fullest tanks", lines=15, row_name=("place",), purpose="", columns=(
     Computed("found", "Row", logic('IF({line}>COUNT({stocking.rank[]}),"",MATCH(LARGE({stocking.rank[]},{line}),{stocking.rank[]},0))', "1", copes=True), look=COUNT),
