@@ -103,7 +103,7 @@ def rows(room: Room) -> pd.Series:
 @remember
 def labels(room: Room) -> dict[str, list[str]]:
     """How each row of each table is called."""
-    found = {table: list(lists.row_label(room, table)) or [lists.UNSAID] for table in lists.LABELS}
+    found = {table: list(lists.row_label(room, table)) or [""] for table in lists.LABELS}
     found |= {
         table: list(getattr(room, own)[LABEL[own]]) or [""]
         for table, own in TABLES.items()

@@ -35,7 +35,7 @@ LABELS = {
     "maintenance": ("task", "tank"),
     "log": ("tank", "date"),
 }
-UNSAID = ": "  # where both names are blank
+BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
 READY = {"livestock": 2, "feeding": 2, "log": 10}
 
@@ -87,9 +87,8 @@ def row_label(room: Room, table: str) -> pd.Series:
     """How Attention names a row that has no single name."""
     first, second = LABELS[table]
     frame = getattr(room, table)
-    return pd.Series(
-        [UNSAID.join(word for word in (_word(a), _word(b)) if word) if _word(b) and _word(a) else UNSAID + _word(b) if _word(b) else _word(a) for a, b in zip(frame[first], frame[second], strict=True)], dtype=object
-    )
+    pairs = ((_word(a), _word(b)) for a, b in zip(frame[first], frame[second], strict=True))
+    return pd.Series([a + (BETWEEN + b if b else "") for a, b in pairs], dtype=object)
 
 
 def _word(value: str | pd.Timestamp) -> str:
