@@ -73,7 +73,7 @@ SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
 CHOICES = ("overlap", "stocking", "path", "log")
-READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite (NO2)", "Nitrate (NO3)")
+READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
 # --- rooms from the starting sets, read by pandas alone ---

@@ -139,12 +139,10 @@ def extremes(room: Room) -> pd.Series:
     """Between which GH and KH the two waters lie."""
     found = []
     ends = [poured(room, end, key) for key in ("gh", "kh") for end in ("first", "second")]
-    for values in zip(*ends, strict=True):
-        if np.isnan(values).any():
-            found.append("")
-        else:
-            a, b, c, d = (said(value, 1) for value in values)
-            found.append(f"GH {a} and {b}, KH {c} and {d}")
+    for name, gh_first, gh_second, kh_first, kh_second in zip(typed(room, "water"), *ends, strict=True):
+        pairs = (("GH", gh_first, gh_second), ("KH", kh_first, kh_second))
+        known = [f"{word} {said(a, 1)} and {said(b, 1)}" for word, a, b in pairs if not np.isnan([a, b]).any()]
+        found.append(", ".join(known) if name else "")
     return pd.Series(found, dtype=object)
 
 
