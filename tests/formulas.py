@@ -69,10 +69,7 @@ def parameters(equation: str) -> dict[str, str | None]:
     module, _, name = equation.partition(".")
     function = getattr(importlib.import_module(f"workbook.equations.{module}"), name)
     signature = inspect.signature(function)
-    return {
-        key: None if p.default is inspect.Parameter.empty else p.default
-        for key, p in signature.parameters.items()
-    }
+    return {key: None if p.default is inspect.Parameter.empty else p.default for key, p in signature.parameters.items()}
 
 
 @dataclass(frozen=True)
@@ -100,9 +97,7 @@ class Point:
     def met_by(self, found: float | str | None) -> bool:
         """Whether a value is a number and near enough."""
         # The hair above: a tolerance of half a last digit must not fail on float noise.
-        return (
-            isinstance(found, float | int) and abs(found - self.expected) <= self.allowed * (1 + 1e-9) + 1e-12
-        )
+        return isinstance(found, float | int) and abs(found - self.expected) <= self.allowed * (1 + 1e-9) + 1e-12
 
     def __str__(self) -> str:
         given = "; ".join(f"{key}={value:g}" for key, value in self.operands.items())
@@ -116,9 +111,7 @@ def published_points() -> list[Point]:
         for row in rows_of(path):
             pairs = [pair.split("=") for pair in re.split(r"; *", row["operands"])]
             operands = {key.strip(): float(value) for key, value in pairs}
-            points.append(
-                Point(row["equation"], operands, float(row["expected"]), row["tolerance"], row["source"])
-            )
+            points.append(Point(row["equation"], operands, float(row["expected"]), row["tolerance"], row["source"]))
     return points
 
 

@@ -70,7 +70,17 @@ def _formulas() -> list[tuple[str, str]]:
 
 def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
     # Positions of letters and lines of a list are counting, not knowledge: these functions and tables are left out.
-    counting = {"attention", "week", "week_days", "overlap_bars", "chosen_measures", "checks", "flag_areas", "flag_tables", "log_drawn"}
+    counting = {
+        "attention",
+        "week",
+        "week_days",
+        "overlap_bars",
+        "chosen_measures",
+        "checks",
+        "flag_areas",
+        "flag_tables",
+        "log_drawn",
+    }
     doubtful = {}
     for name, text in _formulas():
         if name.partition(".")[0] in counting:
@@ -161,6 +171,19 @@ def test_typed_cells_are_unlocked_and_checked(parts: dict[str, str]) -> None:
 
 
 def test_top_level_is_what_it_should_be() -> None:
-    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False).stdout.split("\n")
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False).stdout.split(
+        "\n"
+    )
     top = {name.split("/")[0] for name in listed if name}
-    assert top <= {"README.md", "DEVELOPERS.md", "pyproject.toml", "workbook", "tests", "templates", "output", ".ci", ".gitignore", "LICENSE"}
+    assert top <= {
+        "README.md",
+        "DEVELOPERS.md",
+        "pyproject.toml",
+        "workbook",
+        "tests",
+        "templates",
+        "output",
+        ".ci",
+        ".gitignore",
+        "LICENSE",
+    }

@@ -92,7 +92,12 @@ def changes_back(room: Room) -> pd.Series:
             level += share * (source - level) + rise
         return ""
 
-    columns = (nitrate_now(room), stocking.nitrate_interval(room), _plan(room, "change_share"), tanks.source(room, "nitrate"))
+    columns = (
+        nitrate_now(room),
+        stocking.nitrate_interval(room),
+        _plan(room, "change_share"),
+        tanks.source(room, "nitrate"),
+    )
     rows = zip(*columns, strict=True)
     return pd.Series(["" if np.isnan(row).any() else count(*row) for row in rows], dtype=object)
 

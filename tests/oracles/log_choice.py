@@ -6,4 +6,11 @@ from tests.oracles.tools import Room
 
 
 def title(room: Room) -> pd.Series:
-    return pd.Series([room.choice["log_parameter"] + " of " + room.choice["log"] if room.choice["log"] and room.choice["log_parameter"] else ""], dtype=object)
+    return pd.Series(
+        [
+            room.choice["log_parameter"] + " of " + room.choice["log"]
+            if room.choice["log"] and room.choice["log_parameter"]
+            else ""
+        ],
+        dtype=object,
+    )

@@ -39,7 +39,10 @@ def resident(room: Room) -> pd.Series:
 @remember
 def bar(room: Room) -> pd.Series:
     names = ["" if row is None else room.livestock["species"].iloc[row] for row in residents(room)]
-    return pd.Series(["All share", f"{room.choice['overlap']} is kept at" if room.choice["overlap"] else "", *names[FIRST:]], dtype=object)
+    return pd.Series(
+        ["All share", f"{room.choice['overlap']} is kept at" if room.choice["overlap"] else "", *names[FIRST:]],
+        dtype=object,
+    )
 
 
 def value(room: Room, parameter: str) -> float:

@@ -6,4 +6,6 @@ from tests.oracles.tools import Room
 
 
 def title(room: Room) -> pd.Series:
-    return pd.Series(["Nitrate over the next twelve changes: " + room.choice["path"] if room.choice["path"] else ""], dtype=object)
+    return pd.Series(
+        ["Nitrate over the next twelve changes: " + room.choice["path"] if room.choice["path"] else ""], dtype=object
+    )

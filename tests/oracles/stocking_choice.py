@@ -6,4 +6,6 @@ from tests.oracles.tools import Room
 
 
 def title(room: Room) -> pd.Series:
-    return pd.Series(["Share of each limit: " + room.choice["stocking"] if room.choice["stocking"] else ""], dtype=object)
+    return pd.Series(
+        ["Share of each limit: " + room.choice["stocking"] if room.choice["stocking"] else ""], dtype=object
+    )
