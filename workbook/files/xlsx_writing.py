@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import xlsxwriter
+from xlsxwriter.exceptions import FileCreateError
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
@@ -293,7 +294,14 @@ def write(target: Path, pages: list[Page], values: Values, placing: Placing, abo
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error")  # xlsxwriter drops features with a mere warning
-            _write(beside, pages, values, placing, about)
+            try:
+                _write(beside, pages, values, placing, about)
+            except FileCreateError as error:  # a full disk, say
+                raise (
+                    error.args[0]
+                    if error.args and isinstance(error.args[0], OSError)
+                    else OSError(0, str(error), str(target))
+                ) from error
         beside.chmod(0o644)
         beside.replace(target)
     finally:
