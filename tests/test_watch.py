@@ -50,6 +50,8 @@ NOT_TO_BE_SEEN = {
     "attention.go +": "where a link leads is not the text that it shows",
     "attention.piece 0": "every line has something said",
     "attention_summary.verdict +": "needs flags of one seriousness in just the number of another's",
+    "cooling.loss_per_degree *": "reckoned at a difference of 1 degree: times and divided by 1 are the same",
+    "cooling.time_constant *": "the same",
     "week.day_1 -": "a number of days can be divided by the rhythm whether it is above or below 0",
     **{
         f"overlap.{p}_source 0": "no room here has a shared range under 1 wide with the source outside it"
