@@ -229,10 +229,7 @@ def units_by_pint() -> list[Point]:
     u = pint.UnitRegistry()
     points = []
     for name, was, becomes in (
-        ("cm_to_inch", "cm", "inch"), ("litre_to_gallon", "L", "gallon"), ("celsius_to_fahrenheit", "degC", "degF"),
-        ("kilogram_to_pound", "kg", "lb"), ("metre_to_foot", "m", "foot"), ("inch_to_cm", "inch", "cm"),
-        ("gallon_to_litre", "gallon", "L"), ("fahrenheit_to_celsius", "degF", "degC"),
-        ("pound_to_kilogram", "lb", "kg"), ("foot_to_metre", "foot", "m"),
+        ("litre_to_gallon", "L", "gallon"), ("celsius_to_fahrenheit", "degC", "degF"),
     ):  # fmt: skip
         points += _points(
             "0.000001%",

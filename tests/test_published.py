@@ -21,6 +21,7 @@ from tests.formulas import (
     rows_of,
 )
 from workbook.equations import feeding, gases, mass, metabolism, nitrogen, space
+from workbook.tables.units import US, Twin
 
 PUBLISHED = published_points()
 FORMS = {row["form"]: row for row in rows_of(SHARED / "body_forms.csv")}
@@ -102,17 +103,22 @@ def test_units_agree_with_pint():
     assert not misses(second_sources.units_by_pint())
 
 
-def test_conversions_undo_each_other():
-    """There and back again gives the number that was typed."""
-    pairs = (
-        ("cm_to_inch", "inch_to_cm"), ("litre_to_gallon", "gallon_to_litre"),
-        ("celsius_to_fahrenheit", "fahrenheit_to_celsius"), ("kilogram_to_pound", "pound_to_kilogram"),
-        ("metre_to_foot", "foot_to_metre"),
-    )  # fmt: skip
-    for there, back in pairs:
-        inner = built(f"conversions.{there}", ("value",))
-        outer = built(f"conversions.{back}", {"value": inner})
-        assert evaluate(outer.text, value=-7.3) == pytest.approx(-7.3, rel=1e-12)
+PINT_NAMES = {
+    "cm": "cm", "in": "inch", "L": "liter", "gal": "gallon", "L/h": "liter/hour", "gal/h": "gallon/hour", "degC": "degC",
+    "degF": "degF", "K": "delta_degC", "Fdiff": "delta_degF", "m": "m", "ft": "foot", "kg": "kg", "lb": "lb",
+    "cm2": "cm**2", "in2": "inch**2", "kg/m2": "kg/m**2", "lb/ft2": "lb/foot**2",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("base", "twin"), US.items(), ids=list(US))
+def test_units_of_a_us_workbook_agree_with_pint_there_and_back(base: str, twin: Twin):
+    """What a US workbook shows is what pint says, and what is typed there comes back as it was meant."""
+    units = pint.UnitRegistry()
+    for value in (0.5, 24.0, 1234.0):
+        expected = units.Quantity(value, PINT_NAMES[base]).to(PINT_NAMES[twin.unit]).magnitude
+        assert twin.shown(value) == pytest.approx(expected, rel=1e-11)
+        assert evaluate(twin.shown_text(str(value))) == pytest.approx(expected, rel=1e-12)
+        assert evaluate(twin.base_text(f"({twin.shown_text(str(value))})")) == pytest.approx(value, rel=1e-12)
 
 
 def test_stoichiometry_agrees_with_molar_masses():

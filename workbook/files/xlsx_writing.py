@@ -69,6 +69,7 @@ class Writer:
         """One sheet with its cells, checks, colours, charts and print set-up."""
         title = page.placed.sheet.title
         sheet = self.book.add_worksheet(title, worksheet_class=PlainSheet)
+        sheet.set_tab_color(look.TABS[page.placed.sheet.role])
         self._cells(sheet, page, values)
         for table in page.placed.sheet.tables:
             here = self.placing.tables[table.key]

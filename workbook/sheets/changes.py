@@ -63,10 +63,10 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("days_to_target", "Days until the target", only_if("AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
         level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From today, if no water is changed."),
     Computed("changes_back", "Planned changes back to the target", only_if("{nitrate_now}>{settings.nitrate_target}",
-        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",IF({{change_share}}=1,2,{BACK.text}))')), look=Look(NOW.group, 12, "0"),
+        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",IF({{change_share}}=1,2,{BACK.text}))')), look=Look(NOW.group, 19, "0"),
         help="Until the level before a change is at or under the target; blank where it is already."),
     Computed("largest_share", "Most at one go, by temperature", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
-        step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 9, "0%"),
+        step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 13, "0%"),
         help="So that temperature steps no more than the constant. Where GH, KH or pH of tank and new water differ much, change far less at one go."),
     Computed("kh_used", "KH used a week", kh_net("7"), look=CARBONATE, help="By the nitrogen that stays as nitrate; what plants and bacteria take back out gives the carbonate back."),
     Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
@@ -92,7 +92,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("temperature", via="tanks"),
     Pulled("net_volume", via="tanks"),
     Pulled("ammonia", via="tanks", of="stocking.ammonia"),
-    Computed("rise_day", "Nitrate rise a day", logic("{nitrate_week}/7", "mg/L/day"), look=HIDDEN),
+    Computed("rise_day", "Nitrate rise a day", nitrogen.rise_a_day(rise="{nitrate_week}", days="7"), look=HIDDEN),
     Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
     Computed("pairs_before", "Pairs of tanks above", logic(f'SUMIFS({{log.one[]}},{PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
     Computed("kh_state", "Carbonate: 1 thin, 2 gone", logic('IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))', "1", needs=("kh_low", "const.kh_floor")), look=COUNT),

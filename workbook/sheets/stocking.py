@@ -200,10 +200,10 @@ CHOSEN = Table("chosen_measures", title="Measures of the chosen tank", lines=len
     Computed("over", "Over the limit", logic("MAX(0,{share}-1)", "1"), look=Look(working=True, show="0%")),
 ))
 CHARTS = Charts("stocking_charts", (
-    Chart("stocking_choice.title", axis="share of the limit, 100 % is full", percent=True, stacked=True, low=0, width=540, height=320,
+    Chart("stocking_choice.title", axis="share of the limit, 100 % is full", percent=True, stacked=True, low=0, width=540, height=420,
           describes="Bars: each stocking measure of the chosen tank as a share of its limit.",
           series=(Series("Within the limit", "chosen_measures.measure", "chosen_measures.under", "range"), Series("Over the limit", "chosen_measures.measure", "chosen_measures.over", "limit"))),
-    Chart("Fullest tanks", axis="share of the limit by the binding measure, 100 % is full", percent=True, low=0, stacked=True, width=540, height=320,
+    Chart("Fullest tanks", axis="share of the limit by the binding measure, 100 % is full", percent=True, low=0, stacked=True, width=540, height=420,
           describes="Bars: the binding measure of the fifteen fullest tanks as a share of its limit, fullest first; what is over the limit in another colour.",
           series=(Series("Within the limit", "fullest.place", "fullest.under", "range"), Series("Over the limit", "fullest.place", "fullest.over", "limit"))),
 ))

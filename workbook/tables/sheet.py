@@ -7,13 +7,12 @@ from workbook.tables.table import Table
 
 @dataclass(frozen=True)
 class Series:
-    """One series of a chart: its name, the columns of labels and values, and whether it is drawn."""
+    """One series of a chart: its name, the columns of labels and values, and its colour; without one it is not drawn."""
 
     name: str
     labels: str
     values: str
     colour: str = ""
-    line: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,6 +51,7 @@ class Charts:
 class Sheet:
     """What a sheet is for and what stands on it.
 
+    role: guide, input, answer, printable or reference; the sheet's tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     """
