@@ -1,0 +1,1 @@
+"""Edited copies: reading them back, checking, comparing and merging them."""

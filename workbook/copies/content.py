@@ -1,0 +1,54 @@
+"""What people typed in one workbook, apart from how it was laid out."""
+
+from dataclasses import dataclass, field
+
+from workbook.tables.kinds import Value
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something was read, as the person finds it."""
+
+    sheet: str
+    cell: str
+
+    def __str__(self) -> str:
+        return f"{self.sheet}!{self.cell}"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One row of a table: typed values by column key, in base units; a blank cell has no key.
+
+    added: what stands in columns that people added, by header; a formula as its text with its =.
+    places: where each value was read.
+    unread: cells that hold something which is no value of their column, as it stands there; never dropped.
+    notes: words that people left in a cell's note, by column key.
+    """
+
+    values: dict[str, Value]
+    added: dict[str, Value] = field(default_factory=dict)
+    places: dict[str, Place] = field(default_factory=dict)
+    unread: dict[str, str] = field(default_factory=dict)
+    notes: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class AddedSheet:
+    """A sheet that people added: its cells by place, values and formulas (text with its =)."""
+
+    title: str
+    cells: dict[tuple[int, int], Value]
+
+
+@dataclass(frozen=True)
+class Content:
+    """A workbook's typed content: its tables by key, the columns added to them by header, and added sheets."""
+
+    name: str
+    edition: str
+    units: str
+    schema: int
+    tables: dict[str, tuple[Entry, ...]]
+    added_columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    added_sheets: tuple[AddedSheet, ...] = ()
