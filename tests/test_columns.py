@@ -164,7 +164,12 @@ def wrong_pulled(found: Evaluated, table: Table) -> list[str]:
             if table.rows_of and column.via == table.rows_of:
                 expected = there
             else:
-                places = lists.link_row(found.room, table.key, column.via)
+                by_number = isinstance(table[column.via], Computed)
+                places = (
+                    oracle(table.key, column.via)(found.room)
+                    if by_number
+                    else lists.link_row(found.room, table.key, column.via)
+                )
                 expected = ["" if math.isnan(place) else there[int(place) - 1] for place in places]
             wrong += differences(f"{table.key}.{column.key}", found.column(table.key, column.key), expected)
     return wrong
@@ -186,7 +191,7 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention"}
-RUNNING = {"line", "one", "said_count", "in_overlap", "in_chart", *(f"run_{level}" for level in LEVELS)}
+RUNNING = {"line", "one", "said_count", "in_overlap", "in_chart", "run_end", *(f"run_{level}" for level in LEVELS)}
 
 
 def everything_wrong(room: Room) -> list[str]:

@@ -61,6 +61,12 @@ def residents(room):
 
 
 @remember
+def run_end(room):
+    """Groups of this tank and of all above it."""
+    return pd.Series(np.cumsum([len(groups or ()) for groups in _groups(room)]), dtype=float)
+
+
+@remember
 def in_quarantine(room):
     return _how_many(room, livestock.waiting(room) == 1)
 

@@ -119,6 +119,12 @@ def lives_in(room):
 
 
 @remember
+def place(room):
+    """Tank first, then line: a million leaves room for every line."""
+    return 1e6 * lives_in(room) + np.arange(1, len(room.livestock) + 1)
+
+
+@remember
 def pair(room):
     """One number for tank and species: the species' row stands in the millionths."""
     return _ends(room)["tank"] + _ends(room)["species"] / 1_000_000

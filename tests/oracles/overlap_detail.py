@@ -89,13 +89,11 @@ def shared(room: Room) -> dict[str, pd.DataFrame]:
                     "high": highs[strictest_high[0]] if strictest_high else math.nan,
                     "low_by": names[strictest_low[0]] if strictest_low else "",
                     "high_by": names[strictest_high[0]] if strictest_high else "",
-                    "lows": math.nan if no_name else float(len(with_low)),
-                    "highs": math.nan if no_name else float(len(with_high)),
                     "known": math.nan if no_name else float(len(set(with_low) & set(with_high))),
                     "no_data": math.nan if no_name else float(len(set(here) - (set(with_low) & set(with_high)))),
                 }
             )
-        keys = ("low", "high", "low_by", "high_by", "lows", "highs", "known", "no_data")
+        keys = ("low", "high", "low_by", "high_by", "known", "no_data")
         frame = pd.DataFrame(rows, columns=list(keys))
         words = dict.fromkeys(("low_by", "high_by"), object)
         found[parameter] = frame.astype(dict.fromkeys(keys, float) | words)
@@ -119,8 +117,6 @@ temperature_low, ph_low, gh_low, kh_low = each(part("low"))
 temperature_high, ph_high, gh_high, kh_high = each(part("high"))
 temperature_low_by, ph_low_by, gh_low_by, kh_low_by = each(part("low_by"))
 temperature_high_by, ph_high_by, gh_high_by, kh_high_by = each(part("high_by"))
-temperature_lows, ph_lows, gh_lows, kh_lows = each(part("lows"))
-temperature_highs, ph_highs, gh_highs, kh_highs = each(part("highs"))
 temperature_known, ph_known, gh_known, kh_known = each(part("known"))
 temperature_no_data, ph_no_data, gh_no_data, kh_no_data = each(part("no_data"))
 temperature_width, ph_width, gh_width, kh_width = each(lambda room, p: shared(room)[p]["high"] - shared(room)[p]["low"])

@@ -161,7 +161,8 @@ class Compiler:
             offset = there.first_row - self.placing.tables[table.key].first_row
             cell = f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
             return f'=IF({cell}="","",{cell})'
-        row, name = self.own(table, f"{column.via}_row"), self.placing.column_name(other.key, key)
+        via = column.via if isinstance(table[column.via], Computed) else f"{column.via}_row"
+        row, name = self.own(table, via), self.placing.column_name(other.key, key)
         return f'=IF({row}="","",IF(INDEX({name},{row})="","",INDEX({name},{row})))'
 
     def sentence(self, table: Table, text: str) -> str:

@@ -37,7 +37,7 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
 
 BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_name=("tank",), purpose="What each tank gets.", columns=(
     Pulled("tank", via="tanks", look=Look("Each tank", 20)),
-    Computed("ration", "Dry ration a day", sum_of_rows("{livestock.lives_in[]}", "{livestock.food[]}", "g/day"), look=Look(TANK.group, 10, "0.000"), help="On a feeding day, all residents."),
+    Pulled("ration", via="tanks", of="stocking.food", label="Dry ration a day", look=Look(TANK.group, 10, "0.000")),
     Pulled("meals", via="tanks", look=TANK),
     Pulled("fasting_days", via="tanks", look=TANK),
     Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),

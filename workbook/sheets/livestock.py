@@ -2,6 +2,7 @@
 
 from workbook.equations import feeding, mass, metabolism, nitrogen, space
 from workbook.sheets.parameters import PARAMETERS, Parameter
+from workbook.sheets.roll import ROLL
 from workbook.tables import (
     Computed,
     Flag,
@@ -111,6 +112,7 @@ LIVESTOCK = Table(
         Computed("feed_factor_used", "Feeding factor reckoned with", logic('IF({feed_factor}="",1,{feed_factor})', "1", needs=("species",)), look=HIDDEN),
         Computed("lives_in", "Row of the tank it lives in", logic('IF(AND(COUNT({animals})=1,N({animals})=0),"",{tank_row})', "1", needs=("tank_row",)), look=Look(working=True, show="0"),
                  help="Blank for a group that has come to an end: 0 animals."),
+        Computed("place", "Tank and line", logic("{lives_in}*10^6+{line}", "1"), look=Look(working=True, width=11, show="0"), help="The order of the roll."),
         Computed("pair", "Tank and species", logic("{tank_row}+{species_row}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
         Computed("together", "Of its kind in the tank", logic("SUMIFS({livestock.animals[]},{livestock.pair[]},{pair})", "1"), look=Look(working=True, show="0")),
         Computed("small_group_no", "Group too small", logic("IF(AND({animals}>0,{together}<{group_min}),1,0)", "1"), look=Look(working=True, show="0")),
@@ -178,7 +180,7 @@ LIVESTOCK = Table(
 )
 
 SHEET = Sheet(
-    "Livestock", role="input", blocks=(LIVESTOCK,), frozen_columns=2,
+    "Livestock", role="input", blocks=(LIVESTOCK, ROLL), frozen_columns=2,
     new_page_before=("livestock.length",),
     purpose="Who lives where, and how many; beside it the chain from length to nitrogen, and who is at risk from whom.",
     notes=("Mass from length is good to about a third, a factor of two for tiny fish; weigh some if it matters. Watch the animals: they overrule any calm cell.",),

@@ -19,9 +19,7 @@ from workbook.tables import (
 )
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import cell_of, count_of_rows, most_of_rows, nth_row, who_of_rows
-
-LINKS, LINES, NAMES = "{livestock.lives_in[]}", "{livestock.line[]}", "{livestock.species[]}"
+from workbook.tables.idioms import cell_of, nth_row, of_run
 
 
 def lies(value: str, p: Parameter, outside: str = "◆ outside") -> Formula:
@@ -37,14 +35,14 @@ def detail(p: Parameter) -> tuple[Column, ...]:
     """Everything about one parameter of each tank."""
     look, name = Look(p.label, 8, p.show), Look(p.label, 22)
     value = "{temperature}" if p.key == "temperature" else f"{{{p.key}_used}}"
-    lows, highs = f"{{livestock.{p.key}_low[]}}", f"{{livestock.{p.key}_high[]}}"
+    low, high, known = (f"{{roll.{p.key}_{end}[]}}" for end in ("low", "high", "known"))
     return (
-        Computed(f"{p.key}_low", "Shared from", most_of_rows(LINKS, lows, f"{{{p.key}_lows}}", p.unit), look=look),
-        Computed(f"{p.key}_high", "Shared to", most_of_rows(LINKS, highs, f"{{{p.key}_highs}}", p.unit, least=True), look=look),
+        Computed(f"{p.key}_low", "Shared from", of_run(low, p.unit), look=look),
+        Computed(f"{p.key}_high", "Shared to", of_run(high, p.unit), look=look),
         Computed(f"{p.key}_width", "Width", logic(f"{{{p.key}_high}}-{{{p.key}_low}}", "K" if p.unit == "degC" else p.unit), look=look,
                  help="Below zero: no shared range."),
-        Computed(f"{p.key}_low_by", "Low end set by", who_of_rows(LINKS, lows, f"{{{p.key}_low}}", NAMES, LINES), kind=text(), look=name),
-        Computed(f"{p.key}_high_by", "High end set by", who_of_rows(LINKS, highs, f"{{{p.key}_high}}", NAMES, LINES), kind=text(), look=name),
+        Computed(f"{p.key}_low_by", "Low end set by", of_run(f"{{roll.{p.key}_low_by[]}}"), kind=text(), look=name),
+        Computed(f"{p.key}_high_by", "High end set by", of_run(f"{{roll.{p.key}_high_by[]}}"), kind=text(), look=name),
         Computed(f"{p.key}_no_data", "Groups without data", logic(f"{{residents}}-{{{p.key}_known}}", "1"), look=Look(p.label, 9, "0")),
         Pulled(value.strip("{}"), via="tanks", label="Kept at", look=look),
         Computed(f"{p.key}_lies", "It lies", lies(value, p), kind=text(), look=Look(p.label, 14, status=True)),
@@ -52,15 +50,14 @@ def detail(p: Parameter) -> tuple[Column, ...]:
         Computed(f"{p.key}_read_lies", "It lies", lies(f"{{read_{p.key}}}", p), kind=text(), look=Look(p.label, 14, status=True)),
         Pulled(f"water_{p.key}", via="tanks", label="Source water", look=look),
         Computed(f"{p.key}_source_lies", "It lies", lies(f"{{water_{p.key}}}", p, "outside"), kind=text(), look=Look(p.label, 14, status=True)),
-        Computed(f"{p.key}_lows", "Low ends known", count_of_rows(LINKS, f'{lows},">-1E+9"'), look=Look(working=True, show="0")),
-        Computed(f"{p.key}_known", "Both ends known", count_of_rows(LINKS, f'{lows},">-1E+9",{highs},">-1E+9"'), look=Look(working=True, show="0")),
-        Computed(f"{p.key}_highs", "High ends known", count_of_rows(LINKS, f'{highs},">-1E+9"'), look=Look(working=True, show="0")),
+        Computed(f"{p.key}_known", "Both ends known", of_run(known, "1", "0"), look=Look(working=True, show="0")),
     )
 
 
 DETAIL = Table("overlap_detail", title="Shared ranges in detail", rows_of="tanks", row_name=("tank",), purpose="", columns=(
     Pulled("tank", via="tanks", look=Look(working=True, width=16)),
     Pulled("residents", via="tanks", of="company.residents", look=Look(working=True)),
+    Pulled("run_end", via="tanks", of="company.run_end", look=Look(working=True)),
     *(column for p in PARAMETERS for column in detail(p)),
 ))
 

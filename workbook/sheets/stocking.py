@@ -20,63 +20,47 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import (
-    count_of_rows,
-    counted,
-    first_known,
-    greatest_of_rows,
-    in_rows_with,
-    most_of_rows,
-    only_if,
-    sum_of_rows,
-    who_of_rows,
-)
+from workbook.tables.idioms import counted, first_known, in_rows_with, of_run, only_if
 
-LINKS, LINES, NAMES = "{livestock.lives_in[]}", "{livestock.line[]}", "{livestock.species[]}"
 MEASURE, NITROGEN, OXYGEN, DENSITY = (Look("Share of each limit", 10, "0%", measure="load"), Look("From food to water change", 11, "0.00"),
                                       Look("Oxygen without aeration", 10, "0.00"), Look("How dense", 10, "0.00"))
 FITS = Look("Share of each limit", 10, "0%", measure="fit")
 HIDDEN, WHO, COUNT = Look(working=True, show="0.00"), Look(working=True, width=18), Look(working=True, show="0")
 
 
-def rows_of(column: str) -> str:
-    """The column of Livestock as a whole."""
-    return f"{{livestock.{column}[]}}"
+def of_tank(column: str, unit: str = "", none: str = '""') -> Formula:
+    """What the roll holds on the last line of the tank."""
+    return of_run(f"{{roll.{column}[]}}", unit, none)
 
 
-def mouths(key_: str, label: str, column: str, word: str) -> tuple[Computed, Computed]:
-    """How many groups in the tank have a habit, and the first of them."""
-    also = f'{rows_of(column)},"{word}",{rows_of("animals")},">0"'
-    first = f'INDEX({NAMES},_xlfn.MINIFS({LINES},{LINKS},{{line}},{also}))'
-    return (Computed(f"{key_}s", label, count_of_rows(LINKS, also), look=COUNT),
-            Computed(key_, f"{label}: who", only_if(f"{{{key_}s}}>0", logic(first)), kind=text(), look=WHO))
+def number_of(key_: str, label: str) -> Computed:
+    """How many groups of the tank the roll counts."""
+    return Computed(key_, label, of_tank(key_, "1", "0"), look=COUNT)
 
 
-def most(key_: str, column: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Computed, ...]:
-    """Greatest or least of a column among the residents, and who it is."""
-    known = counted(LINKS, f'{rows_of(column)},">-1E+9"')
-    found = Computed(key_, label, most_of_rows(LINKS, rows_of(column), known, unit, least=least), look=COUNT if unit == "1" else HIDDEN)
-    if not who:
-        return (found,)
-    return (found, Computed(who, f"{label}: who", who_of_rows(LINKS, rows_of(column), f"{{{key_}}}", NAMES, LINES), kind=text(), look=WHO))
+def value_of(key_: str, unit: str, label: str) -> Computed:
+    """Greatest or least among the residents."""
+    return Computed(key_, label, of_tank(key_, unit), look=COUNT if unit == "1" else HIDDEN)
 
 
-BITES = f'{rows_of("bites_fins")},"yes",{rows_of("animals")},">0"'
+def who_of(key_: str, label: str) -> Computed:
+    """Whose it is."""
+    return Computed(key_, label, of_tank(key_), kind=text(), look=WHO)
+
 
 COMPANY = Table("company", title="Who matters in each tank", rows_of="tanks", row_name=("tank",), purpose="", columns=(
     Pulled("tank", via="tanks", look=Look(working=True, width=16)),
-    Computed("residents", "Groups", count_of_rows(LINKS), look=COUNT),
-    Computed("in_quarantine", "Groups in quarantine", count_of_rows(LINKS, f"{rows_of('waiting')},1"), look=COUNT),
-    *most("mouthful_max", "mouthful", "cm", "Longest mouthful", who="mouthful_who"),
-    *most("victim_min", "victim_length", "cm", "Smallest animal", who="victim_who", least=True),
-    *most("temper_max", "temper_counted", "1", "Worst temper", who="temper_who"),
-    Computed("biters", "Groups that bite fins", count_of_rows(LINKS, BITES), look=COUNT),
-    Computed("first_biter", "First of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MINIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
-    Computed("last_biter", "Last of them", only_if("{biters}>0", logic(f"INDEX({NAMES},_xlfn.MAXIFS({LINES},{LINKS},{{line}},{BITES}))")), kind=text(), look=WHO),
-    *mouths("shrimp_hunter", "Groups that hunt shrimp", "eats_shrimp", "yes"),
-    *mouths("young_eater", "Groups that take shrimp young", "eats_shrimp", "young"),
-    *mouths("snail_eater", "Groups that eat snails", "eats_snails", "yes"),
-    *most("mouth_min", "food_size", "mm", "Finest food wanted", who="mouth_who", least=True),
+    Computed("residents", "Groups", logic(counted("{livestock.lives_in[]}"), "1"), look=COUNT),
+    Computed("run_end", "Its last line on the roll", logic("N({above.run_end})+N({residents})", "1", copes=True), look=COUNT),
+    number_of("in_quarantine", "Groups in quarantine"),
+    value_of("mouthful_max", "cm", "Longest mouthful"), who_of("mouthful_who", "Longest mouthful: who"),
+    value_of("victim_min", "cm", "Smallest animal"), who_of("victim_who", "Smallest animal: who"),
+    value_of("temper_max", "1", "Worst temper"), who_of("temper_who", "Worst temper: who"),
+    number_of("biters", "Groups that bite fins"), who_of("first_biter", "First of them"), who_of("last_biter", "Last of them"),
+    number_of("shrimp_hunters", "Groups that hunt shrimp"), who_of("shrimp_hunter", "Groups that hunt shrimp: who"),
+    number_of("young_eaters", "Groups that take shrimp young"), who_of("young_eater", "Groups that take shrimp young: who"),
+    number_of("snail_eaters", "Groups that eat snails"), who_of("snail_eater", "Groups that eat snails: who"),
+    value_of("mouth_min", "mm", "Finest food wanted"), who_of("mouth_who", "Finest food wanted: who"),
 ))
 
 MEASURES = (("nitrogen", "Water change"), ("oxygen", "Oxygen"), ("swim", "Swim room"), ("bottom", "Bottom room"), ("volume", "Volume"))
@@ -97,7 +81,7 @@ def held(needed: Formula) -> Formula:
 STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank",), purpose="100 % is the limit; the greatest share binds.", columns=(
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
     Pulled("net_volume", via="tanks", look=Look("Tank", 16)),
-    Computed("animals", "Animals", sum_of_rows(LINKS, rows_of("animals"), "1", "{residents}"), look=Look("Tank", 8, "0")),
+    Computed("animals", "Animals", of_tank("animals", "1", "0"), look=Look("Tank", 8, "0")),
     Said(look=Look("Tank", 46)),
     Computed("binding", "Binding measure", logic(f'IF({{animals}}=0,"empty",CHOOSE(MATCH({{binding_share}},{SHARES},0),{LABELS}))', needs=("animals", "binding_share")),
              kind=text(), look=Look("Verdict", 14)),
@@ -109,14 +93,14 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("swim_share", "Swim room", logic("{length_wanted}*(1-{const.nominal_allowance})/{swim_length}", "1"), look=FITS, help="Length the longest swimmer wants against the tank's, with an allowance for nominal sizes."),
     Computed("bottom_share", "Bottom room", logic("{bottom_wanted}/{plan_area}", "1"), look=MEASURE, help="Floor the bottom dwellers want against the floor there is."),
     Computed("volume_share", "Volume", logic("{volume_wanted}*(1-{const.nominal_allowance})/{net_volume}", "1"), look=FITS, help="Smallest tank a resident wants against the net volume, with an allowance for nominal sizes."),
-    Computed("small_groups", "Groups too small", count_of_rows(LINKS, f"{rows_of('small_group_no')},1"), look=Look("Share of each limit", 9, "0"),
+    Computed("small_groups", "Groups too small", of_tank("small_groups", "1", "0"), look=Look("Share of each limit", 9, "0"),
              help="Shown beside: more fish mend it, so it is no limit."),
     Computed("rule_share", "Length rule", logic("{length_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
              help="The old rule of body length by volume: too strict for tiny fish, far too lax for big ones. It never binds."),
     Computed("scaled_share", "Length rule scaled by breath", logic("{scaled_per_litre}/{const.rule_length_per_litre}", "1"), look=Look("For comparison only", 10, "0%"),
              help="The same with each animal counted as the reference fish that breathe as much."),
-    Computed("oxygen_draw", "Oxygen draw of animals", sum_of_rows(LINKS, rows_of("oxygen_draw"), "mg/h", "{residents}"), look=Look(NITROGEN.group, 10, "0.0")),
-    Computed("food", "Dry food a day", sum_of_rows(LINKS, rows_of("food"), "g/day", "{residents}"), look=NITROGEN),
+    Computed("oxygen_draw", "Oxygen draw of animals", of_tank("oxygen_draw", "mg/h", "0"), look=Look(NITROGEN.group, 10, "0.0")),
+    Computed("food", "Dry food a day", of_tank("food", "g/day", "0"), look=Look(NITROGEN.group, 11, "0.000")),
     Pulled("protein", via="tanks", of="feeding_tanks.protein", label="Protein", look=NITROGEN),
     Computed("ammonia", "Ammonia nitrogen a day", nitrogen.with_fasting(ammonia="{nitrogen}", fasting_days="{fasting_days}"), look=Look(NITROGEN.group, 11, "0.0000"),
              help="Mean of the week, fasting days counted as nothing from food; fish give some off even then."),
@@ -135,11 +119,12 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("bacteria_draw", "Oxygen draw of the filter", nitrogen.nitrification_oxygen(ammonia="{ammonia}"), look=OXYGEN),
     Computed("reserve", "Hours without aeration", only_if("{oxygen_draw}>0", gases.oxygen_reserve(saturation="{saturation}", volume="{net_volume}", draw="{draw}")),
              look=Look(OXYGEN.group, 10, "0.0"), help="From saturation down to the stop level, no exchange at the surface counted. Never a reason to delay aeration."),
-    Computed("mass", "Mass of animals", sum_of_rows(LINKS, rows_of("mass"), "g", "{residents}"), look=Look(DENSITY.group, 10, "0.0")),
+    Computed("mass", "Mass of animals", of_tank("mass", "g", "0"), look=Look(DENSITY.group, 10, "0.0")),
     Computed("density", "Mass per litre", mass.density(mass="{mass}", volume="{net_volume}"), look=DENSITY),
     Computed("length_per_litre", "Length per litre", space.length_per_litre(length="{body_length}", volume="{net_volume}"), look=DENSITY),
     Computed("inches_per_gallon", "Inches per US gallon", space.inches_per_gallon(length="{body_length}", volume="{net_volume}"), look=DENSITY),
     Pulled("residents", via="tanks", of="company.residents"),
+    Pulled("run_end", via="tanks", of="company.run_end"),
     Pulled("temperature", via="tanks"),
     Pulled("plan_area", via="tanks"),
     Pulled("swim_length", via="tanks"),
@@ -147,17 +132,17 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Pulled("plant_uptake", via="tanks"),
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
     Computed("uptake", "Plants take a week", in_rows_with("tank", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L")), look=HIDDEN),
-    Computed("nitrogen", "Ammonia nitrogen, feeding day", sum_of_rows(LINKS, rows_of("nitrogen"), "g/day", "{residents}"), look=Look(working=True, show="0.0000")),
+    Computed("nitrogen", "Ammonia nitrogen, feeding day", of_tank("nitrogen", "g/day", "0"), look=Look(working=True, show="0.0000")),
     Computed("nitrate_interval", "Nitrate rise between changes", nitrogen.rise_after_plants(
         rise=nitrogen.nitrate_rise(ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), uptake="{uptake}", days="{change_interval}"), look=HIDDEN),
     Computed("draw", "Oxygen draw of all", logic("{oxygen_draw}+{bacteria_draw}", "mg/h"), look=HIDDEN),
-    Computed("length_wanted", "Length wanted", greatest_of_rows(LINKS, rows_of("length_wanted"), "cm", "{residents}"), look=HIDDEN),
-    Computed("volume_wanted", "Volume wanted", greatest_of_rows(LINKS, rows_of("volume_min"), "L", "{residents}"), look=HIDDEN),
-    Computed("bottom_wanted", "Bottom wanted", sum_of_rows(LINKS, rows_of("bottom_wanted"), "cm2", "{residents}"), look=HIDDEN),
-    Computed("body_length", "Body length of all", sum_of_rows(LINKS, rows_of("body_length"), "cm", "{residents}"), look=HIDDEN),
-    Computed("scaled_length", "Scaled by breath", sum_of_rows(LINKS, rows_of("scaled_length"), "cm", "{residents}"), look=HIDDEN),
+    Computed("length_wanted", "Length wanted", of_tank("length_wanted", "cm", "0"), look=HIDDEN),
+    Computed("volume_wanted", "Volume wanted", of_tank("volume_wanted", "L", "0"), look=HIDDEN),
+    Computed("bottom_wanted", "Bottom wanted", of_tank("bottom_wanted", "cm2", "0"), look=HIDDEN),
+    Computed("body_length", "Body length of all", of_tank("body_length", "cm", "0"), look=HIDDEN),
+    Computed("scaled_length", "Scaled by breath", of_tank("scaled_length", "cm", "0"), look=HIDDEN),
     Computed("scaled_per_litre", "Scaled per litre", space.length_per_litre(length="{scaled_length}", volume="{net_volume}"), look=HIDDEN),
-    Computed("weighed_groups", "Groups with a mass", count_of_rows(LINKS, f'{rows_of("mass")},">-1E+9"'), look=COUNT),
+    Computed("weighed_groups", "Groups with a mass", of_tank("weighed", "1", "0"), look=COUNT),
     Computed("load_share", "What more animals would raise", logic("MAX({nitrogen_share},{oxygen_share},{bottom_share})", "1"), look=Look(working=True, show="0%")),
     Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=Look(working=True, show="0.000")),
     Flag("nothing_holds", "No water change holds the target", seriousness="act",

@@ -2,12 +2,12 @@
 
 from workbook.tables.columns import Computed, Flag, Look, Pulled, Said, Typed
 from workbook.tables.formula import Formula, equation, logic
-from workbook.tables.kinds import choice, count, date, key, link, number, text
+from workbook.tables.kinds import choice, count, date, key, link, number, row, text
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Chart, Charts, Series, Sheet
 from workbook.tables.table import Table
 
 __all__ = [
     "Chart", "Charts", "Computed", "Flag", "Formula", "Look", "Pulled", "Said", "Schema", "Series", "Sheet", "Table",
-    "Typed", "choice", "count", "date", "equation", "key", "link", "logic", "number", "text",
+    "Typed", "choice", "count", "date", "equation", "key", "link", "logic", "number", "row", "text",
 ]  # fmt: skip

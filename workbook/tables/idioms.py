@@ -54,22 +54,13 @@ def counted(links: str, also: str = "", row: str = "{line}") -> str:
     return f"SUMIFS({{{table}.one[]}},{links},{row}{',' + also if also else ''})"
 
 
-def sum_of_rows(links: str, values: str, unit: str = "", rows: str = "") -> Formula:
+def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
     """Sum over the rows of another table that point to this row, found by row number: no name can be a wildcard.
 
-    0 when there are none; blank when there are some, but none of them is known. rows: where they are counted already.
+    0 when there are none; blank when there are some, but none of them is known.
     """
-    return _of_rows("SUMIFS", links, values, unit, rows)
-
-
-def greatest_of_rows(links: str, values: str, unit: str = "", rows: str = "") -> Formula:
-    """Greatest value of the rows that point to this row; 0 when there are none, blank when none is known."""
-    return _of_rows("_xlfn.MAXIFS", links, values, unit, rows)
-
-
-def _of_rows(what: str, links: str, values: str, unit: str, rows: str) -> Formula:
-    known = f'IF({counted(links, values + NUMERIC)}=0,"",{what}({values},{links},{{line}}))'
-    return Formula(f"IF({rows or counted(links)}=0,0,{known})", unit, expects=_expects((values,), unit))
+    known = f'IF({counted(links, values + NUMERIC)}=0,"",SUMIFS({values},{links},{{line}}))'
+    return Formula(f"IF({counted(links)}=0,0,{known})", unit, expects=_expects((values,), unit))
 
 
 def count_of_rows(links: str, also: str = "") -> Formula:
@@ -77,16 +68,48 @@ def count_of_rows(links: str, also: str = "") -> Formula:
     return Formula(counted(links, also), "1")
 
 
-def most_of_rows(links: str, values: str, known: str, unit: str = "", least: bool = False) -> Formula:  # noqa: FBT001, FBT002
-    """Greatest (or least) value of the rows that point to this row; blank when none of them is known."""
-    what = "_xlfn.MINIFS" if least else "_xlfn.MAXIFS"
-    text = f'IF({known}=0,"",{what}({values},{links},{{line}}))'
-    return Formula(text, unit, expects=_expects((values,), unit))
+# Down a table whose lines stand in runs: {same} is 1 where a line goes on with the run of the line above.
 
 
-def who_of_rows(links: str, values: str, value: str, names: str, lines: str) -> Formula:
-    """The name in the first of the rows that point to this row and hold this value."""
-    return Formula(f"INDEX({names},_xlfn.MINIFS({lines},{links},{{line}},{values},{value}))")
+def running_sum(key: str, value: str, unit: str = "") -> Formula:
+    """Sum of the run so far; blank until something of it is known."""
+    text = f'IF(COUNT({value})+{{same}}*COUNT({{above.{key}}})=0,"",N({value})+{{same}}*N({{above.{key}}}))'
+    return Formula(text, unit, needs=("same",))
+
+
+def running_most(key: str, value: str, unit: str = "", *, least: bool = False) -> Formula:
+    """Greatest (or least) cell of the run so far; blank until something of it is known."""
+    above, cell, what = f"{{above.{key}}}", f"{{{value}}}", "MIN" if least else "MAX"
+    text = f'IF(COUNT({cell})+{{same}}*COUNT({above})=0,"",IF({{same}}=1,{what}({above},{cell}),{cell}))'
+    return Formula(text, unit, expects=((value, unit),) if unit else (), needs=("same",))
+
+
+def running_who(key: str, most: str, name: str) -> Formula:
+    """The name in the first line of the run that holds the greatest (or least) so far."""
+    kept = f"IF(AND({{same}}=1,{{above.{most}}}={{{most}}}),{{above.{key}}},{name})"
+    return Formula(f'IF({{{most}}}="","",{kept})', needs=("same",))
+
+
+def running_count(key: str, test: str) -> Formula:
+    """How many lines of the run so far pass a test."""
+    return Formula(f"{{same}}*N({{above.{key}}})+IF({test},1,0)", "1", needs=("same",))
+
+
+def running_first(key: str, count: str, name: str) -> Formula:
+    """The name in the first line of the run that was counted."""
+    return Formula(f'IF({{{count}}}=0,"",IF({{same}}*N({{above.{count}}})>0,{{above.{key}}},{name}))', needs=("same",))
+
+
+def running_last(key: str, test: str, name: str) -> Formula:
+    """The name in the last line of the run so far that passes a test."""
+    return Formula(f'IF({test},{name},IF({{same}}=1,{{above.{key}}},""))', needs=("same",))
+
+
+def of_run(column: str, unit: str = "", none: str = '""') -> Formula:
+    """What the last line of this row's run holds; none: what stands where the run has no line."""
+    cell = f"INDEX({column},{{run_end}})"
+    text = f'IF({{residents}}=0,{none},IF({cell}="","",{cell}))'
+    return Formula(text, unit, expects=_expects((column,), unit), needs=("residents", "run_end"))
 
 
 def nth_row(number: str, running: str) -> Formula:

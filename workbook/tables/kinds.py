@@ -109,6 +109,11 @@ def count(low: int, high: int) -> Kind:
     return Kind("count", low, high)
 
 
+def row(table: str) -> Kind:
+    """The number of a row of another table: what is pulled through it is read there."""
+    return Kind("count", 1, 10**6, table=table)
+
+
 def date() -> Kind:
     """A day."""
     return Kind("date")

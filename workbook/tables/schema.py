@@ -198,8 +198,8 @@ class Schema:
         if table.rows_of and column.via == table.rows_of:
             return self[table.rows_of]
         via = table[column.via]
-        if not isinstance(via, Typed) or via.kind.name != "link":
-            raise TypeError(f"{table.key}.{column.key}: {column.via} is not a link to a table")
+        if not isinstance(via, Typed | Computed) or not via.kind.table:
+            raise TypeError(f"{table.key}.{column.key}: {column.via} is neither a link to a table nor a row of one")
         return self[via.kind.table]
 
     def find(self, table: Table, name: str) -> tuple[Table, Typed | Computed | Flag | Said]:

@@ -1,0 +1,88 @@
+"""The roll: the groups of Livestock in the order of their tanks, so that what adds up in a tank adds up line by line.
+
+Each tank reads the last line of its own groups. A sum over all of Livestock for every tank would cost tanks times
+groups; down the roll each group is looked at once.
+"""
+
+from workbook.sheets.parameters import PARAMETERS
+from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
+from workbook.tables.columns import Column
+from workbook.tables.idioms import running_count, running_first, running_last, running_most, running_sum, running_who
+
+HOUSED = "INDEX({company.run_end[]},ROWS({company.run_end[]}))"
+HIDDEN, COUNT, WHO = Look(working=True, show="0.00"), Look(working=True, show="0"), Look(working=True, width=18)
+
+
+def of_group(column: str) -> str:
+    """Formula text: the cell of Livestock in the row of this line's group."""
+    return f"INDEX({{livestock.{column}[]}},{{group}})"
+
+
+def summed(column: str, unit: str, label: str) -> Computed:
+    """Sum of a column of Livestock so far; the last line of a tank holds the sum of the tank."""
+    return Computed(column, label, running_sum(column, of_group(column), unit), look=HIDDEN)
+
+
+def most(key_: str, column: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Column, ...]:
+    """Greatest or least of a column of Livestock so far, and whose it is."""
+    found: tuple[Column, ...] = (
+        Pulled(f"here_{column}", via="group", of=column),
+        Computed(key_, label, running_most(key_, f"here_{column}", unit, least=least), look=COUNT if unit == "1" else HIDDEN),
+    )
+    return (*found, Computed(who, f"{label}: who", running_who(who, key_, "{species}"), kind=text(), look=WHO)) if who else found
+
+
+def those(key_: str, label: str, test: str, *first: Computed) -> tuple[Column, ...]:
+    """How many groups so far pass a test."""
+    return (Computed(key_, label, running_count(key_, test), look=COUNT), *first)
+
+
+def habit(column: str, word: str) -> str:
+    """Test: living animals with a habit."""
+    return f'AND({of_group(column)}="{word}",N({of_group("animals")})>0)'
+
+
+def named(key_: str, label: str, test: str) -> tuple[Column, ...]:
+    """How many groups so far pass a test, and the first of them."""
+    return those(f"{key_}s", label, test, Computed(key_, f"{label}: who", running_first(key_, f"{key_}s", "{species}"), kind=text(), look=WHO))
+
+
+ROLL = Table(
+    "roll", title="Groups in the order of tanks", rows_of="livestock", row_name=("group",),
+    purpose="Each tank reads the last line of its groups; where a name stands twice, the first counts.",
+    columns=(
+        Computed("in_order", "In order", logic(f'IF({{line}}>{HOUSED},"",SMALL({{livestock.place[]}},{{line}}))', "1", copes=True), look=COUNT),
+        Computed("group", "Row of the group", logic('IF({in_order}="","",MOD({in_order},10^6))', "1", copes=True), kind=row("livestock"), look=COUNT),
+        Computed("tank_no", "Row of its tank", logic("({in_order}-{group})/10^6", "1", needs=("group",)), look=COUNT),
+        Computed("same", "In the tank of the line above", logic("IF({tank_no}={above.tank_no},1,0)", "1", needs=("group",)), look=COUNT),
+        Pulled("species", via="group"),
+        Computed("groups", "Groups so far", running_count("groups", "TRUE"), look=COUNT),
+        *those("in_quarantine", "Groups in quarantine", f"N({of_group('waiting')})=1"),
+        *those("small_groups", "Groups too small", f"N({of_group('small_group_no')})=1"),
+        *those("weighed", "Groups with a mass", f"COUNT({of_group('mass')})=1"),
+        summed("animals", "1", "Animals"),
+        summed("mass", "g", "Mass"),
+        summed("oxygen_draw", "mg/h", "Oxygen draw"),
+        summed("food", "g/day", "Dry food"),
+        summed("nitrogen", "g/day", "Ammonia nitrogen"),
+        summed("body_length", "cm", "Body length"),
+        summed("scaled_length", "cm", "Body length by breath"),
+        summed("bottom_wanted", "cm2", "Bottom wanted"),
+        *most("length_wanted", "length_wanted", "cm", "Length wanted"),
+        *most("volume_wanted", "volume_min", "L", "Volume wanted"),
+        *most("mouthful_max", "mouthful", "cm", "Longest mouthful", who="mouthful_who"),
+        *most("victim_min", "victim_length", "cm", "Smallest animal", who="victim_who", least=True),
+        *most("temper_max", "temper_counted", "1", "Worst temper", who="temper_who"),
+        *most("mouth_min", "food_size", "mm", "Finest food wanted", who="mouth_who", least=True),
+        *those("biters", "Groups that bite fins", habit("bites_fins", "yes"),
+               Computed("first_biter", "First of them", running_first("first_biter", "biters", "{species}"), kind=text(), look=WHO),
+               Computed("last_biter", "Last of them", running_last("last_biter", habit("bites_fins", "yes"), "{species}"), kind=text(), look=WHO)),
+        *named("shrimp_hunter", "Groups that hunt shrimp", habit("eats_shrimp", "yes")),
+        *named("young_eater", "Groups that take shrimp young", habit("eats_shrimp", "young")),
+        *named("snail_eater", "Groups that eat snails", habit("eats_snails", "yes")),
+        *(column for p in PARAMETERS for column in (
+            *most(f"{p.key}_low", f"{p.key}_low", p.unit, f"{p.label}: shared from", who=f"{p.key}_low_by"),
+            *most(f"{p.key}_high", f"{p.key}_high", p.unit, f"{p.label}: shared to", who=f"{p.key}_high_by", least=True),
+            *those(f"{p.key}_known", f"{p.label}: both ends known", f"COUNT({{here_{p.key}_low}},{{here_{p.key}_high}})=2"))),
+    ),
+)  # fmt: skip
