@@ -204,7 +204,7 @@ class Evaluated:
         self.values: dict[tuple[str, int, int], str | float | None] = {
             (page.placed.sheet.title, cell.row, cell.column): cell.content
             for page in self.built.pages for cell in page.cells if cell.kind in {"number", "text"}
-        } | self.built.values  # type: ignore[operator]  # fmt: skip
+        } | dict(self.built.values)  # fmt: skip
 
     def at(self, table: str, place: int) -> list[str | float]:
         """Every row of a table in one column; of a form, its one value."""

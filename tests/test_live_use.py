@@ -30,7 +30,7 @@ def is_by_tank(table: str) -> bool:
 
 def gathers(table: str) -> bool:
     """Whether it picks, ranks or sums up what stands elsewhere."""
-    return bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
+    return table == "roll" or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
 
 
 class Book:

@@ -66,6 +66,12 @@ class Page:
             for row, text in run.texts():
                 yield row, run.column, text, run.style
 
+    def places(self) -> Iterator[tuple[int, int]]:
+        """Row and column of every formula."""
+        yield from ((cell.row, cell.column) for cell in self.cells if cell.kind == "formula")
+        for run in self.runs:
+            yield from ((row, run.column) for row in range(run.first_row, run.first_row + run.rows))
+
     @property
     def last_row(self) -> int:
         """The lowest row that holds something."""

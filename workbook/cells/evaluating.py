@@ -2,7 +2,7 @@
 
 import datetime
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 import ironcalc
@@ -11,7 +11,6 @@ from workbook.cells.compiling import Page, serial
 from workbook.cells.placing import letters
 
 WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
-Values = dict[tuple[str, int, int], str | float]
 NOT_VALUES = (
     "#ERROR!",
     "#NAME?",
@@ -29,6 +28,43 @@ NOT_VALUES = (
 
 class FormulaError(Exception):
     """A formula of ours that does not compute: a fault in a declaration, never in a person's data."""
+
+
+class Values(Mapping[tuple[str, int, int], str | float]):
+    """Values by sheet, row and column, kept column by column: a key for each of a million cells would outweigh them."""
+
+    def __init__(self) -> None:
+        self._columns: dict[tuple[str, int], tuple[int, list[str | float | None]]] = {}
+        self._texts: dict[str, str] = {}
+
+    def put(self, sheet: str, row: int, column: int, value: str | float) -> None:
+        """Remember a value; the same text is kept once."""
+        if isinstance(value, str):
+            value = self._texts.setdefault(value, value)
+        first, cells = self._columns.setdefault((sheet, column), (row, []))
+        if row < first:
+            cells[:0] = [None] * (first - row)
+            first = row
+            self._columns[sheet, column] = first, cells
+        cells += [None] * (row - first + 1 - len(cells))
+        cells[row - first] = value
+
+    def __getitem__(self, at: tuple[str, int, int]) -> str | float:
+        sheet, row, column = at
+        first, cells = self._columns.get((sheet, column), (0, []))
+        value = cells[row - first] if 0 <= row - first < len(cells) else None
+        if value is None:
+            raise KeyError(at)
+        return value
+
+    def __iter__(self) -> Iterator[tuple[str, int, int]]:
+        for (sheet, column), (first, cells) in self._columns.items():
+            for row, value in enumerate(cells, first):
+                if value is not None:
+                    yield sheet, row, column
+
+    def __len__(self) -> int:
+        return sum(value is not None for _, cells in self._columns.values() for value in cells)
 
 
 class Plain:
@@ -68,20 +104,20 @@ def evaluate(
         "text": model.update_cell_with_text,
         "formula": model.update_cell_with_formula,
     }
-    wanted = []
     for i, page in enumerate(pages):
         for row, column, kind, content, _ in page.cells:
             if kind != "blank":
                 put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
-            if kind == "formula":
-                wanted.append((i, row, column))
         for run in page.runs:
             for row, text in run.texts(plain(run.template)):
                 model.update_cell_with_formula(i, row, run.column, text)
-                wanted.append((i, row, run.column))
     model.evaluate()
-    titles = [page.placed.sheet.title for page in pages]
-    return {(titles[i], row, column): _value(model, titles[i], (i, row, column)) for i, row, column in wanted}
+    found = Values()
+    for i, page in enumerate(pages):
+        title = page.placed.sheet.title
+        for row, column in page.places():
+            found.put(title, row, column, _value(model, title, (i, row, column)))
+    return found
 
 
 def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str | float:

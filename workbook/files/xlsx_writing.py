@@ -179,10 +179,20 @@ class Writer:
         for table in placed.sheet.tables:
             width |= {} if table.form else {s.at: s.column.look.width for s in self.placing.tables[table.key].slots}
         lines: dict[int, int] = {}
-        texts = [(c.row, c.column, c.style, str(c.content)) for c in page.cells if c.kind == "text"]
-        texts += [(row, column, style, str(values[title, row, column])) for row, column, _, style in page.formulas()]
-        for row, column, style, text in texts:
-            if look.properties(*style).get("text_wrap") and column <= placed.last_printed_column and column in width:
+
+        def wraps(column: int, style: tuple[str, str]) -> bool:
+            shown = column <= placed.last_printed_column and column in width
+            return shown and bool(look.properties(*style).get("text_wrap"))
+
+        texts = [(c.row, c.column, str(c.content)) for c in page.cells if c.kind == "text" and wraps(c.column, c.style)]
+        single = [c for c in page.cells if c.kind == "formula" and wraps(c.column, c.style)]
+        texts += [(c.row, c.column, str(values[title, c.row, c.column])) for c in single]
+        for run in page.runs:
+            if wraps(run.column, run.style):
+                rows = range(run.first_row, run.first_row + run.rows)
+                texts += [(row, run.column, str(values[title, row, run.column])) for row in rows]
+        for row, column, text in texts:
+            if text:
                 fits = max(1.0, (width[column] - 2) * 1.1)
                 needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
                 lines[row] = max(lines.get(row, 1), needed)

@@ -56,7 +56,7 @@ ROLL = Table(
         Computed("tank_no", "Row of its tank", logic("({in_order}-{group})/10^6", "1", needs=("group",)), look=COUNT),
         Computed("same", "In the tank of the line above", logic("IF({tank_no}={above.tank_no},1,0)", "1", needs=("group",)), look=COUNT),
         Pulled("species", via="group"),
-        Computed("groups", "Groups so far", running_count("groups", "TRUE"), look=COUNT),
+        Computed("groups", "Groups so far", logic("{same}*N({above.groups})+1", "1", needs=("same",)), look=COUNT),
         *those("in_quarantine", "Groups in quarantine", f"N({of_group('waiting')})=1"),
         *those("small_groups", "Groups too small", f"N({of_group('small_group_no')})=1"),
         *those("weighed", "Groups with a mass", f"COUNT({of_group('mass')})=1"),
