@@ -354,8 +354,13 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
 
 def speaks(table: Table, key: str) -> bool:
     """Whether a column holds sentences, in which values stand in the units that people see."""
-    origin = SCHEMA.origin(table, key)[1]
-    return isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}
+    here, origin = SCHEMA.origin(table, key)
+    if isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}:
+        return True
+    if not isinstance(origin, Computed) or origin.kind.is_number:
+        return False
+    names = origin.formula.names
+    return any(name.startswith("@words.") or ("." not in name and speaks(here, name)) for name in names)
 
 
 PINT = {"in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",

@@ -113,6 +113,8 @@ class Compiler:
             return self.own(table, place)
         if place == "above":
             return self.own(table, key, -1)
+        if place == "@words":
+            return self._said(table, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":

@@ -3,7 +3,8 @@
 Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
 {const.tan_share} and {settings.altitude} the one cell of a constant or of a form.
 Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
-{@last.count} the lowest cell of a column.
+{@last.count} the lowest cell of a column. {@words.length} is this row's value as a sentence says it: rounded, with the
+unit that the file shows.
 """
 
 import functools
