@@ -115,7 +115,6 @@ CHOICE = Table("overlap_choice", title="Tank for the charts", purpose="", row_na
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the charts follow."),
     Computed("drawn", "Groups drawn", logic('IF(MAX({livestock.in_overlap[]})>ROWS({overlap_bars.line[]})-2,"◆ only the first "&(ROWS({overlap_bars.line[]})-2),"all "&MAX({livestock.in_overlap[]}))', copes=True),
              kind=text(), look=Look(width=22, status=True)),
-    *(Computed(f"title_{p.key}", f"Chart of {p.word}", logic(f'"{p.label}: "&{{tank}}'), kind=text(), look=Look(width=22, working=True)) for p in PARAMETERS),
 ))
 
 
@@ -127,6 +126,7 @@ def bar(p: Parameter) -> tuple[Column, ...]:
     look = Look(working=True, show=p.show)
     name = "temperature" if p.key == "temperature" else f"{p.key}_used"
     return (
+        Computed(f"{p.key}_title", f"Title of the {p.word} chart", logic(f'"{p.label}: "&{{overlap_choice.tank}}'), kind=text(), look=Look(working=True, width=16)),
         Computed(f"chosen_{p.key}", f"{p.label} of the tank", cell_of(f"{{tanks.{name}[]}}", "{chosen_row}", p.unit), look=look),
         Computed(f"{p.key}_from", f"{p.label} from", logic(
             f'IF({{line}}=1,{cell_of(f"{{overlap_detail.{p.key}_low[]}}", "{chosen_row}").text},{cell_of(f"{{livestock.{p.key}_low[]}}", "{resident}").text})', p.unit, copes=True), look=look),
@@ -156,7 +156,7 @@ def chart(p: Parameter) -> Chart:
     """Ranges of the residents of the chosen tank, the band they share, and where the tank lies."""
     label = "overlap_bars.bar"
     unit = {"degC": "°C", "degH": "°dH", "1": "pH"}[p.unit]
-    return Chart(f"overlap_choice.title_{p.key}", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=420, low=LOWEST[p.key], high=HIGHEST.get(p.key),
+    return Chart(f"overlap_bars.{p.key}_title", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=380, low=LOWEST[p.key], high=HIGHEST.get(p.key),
                  describes=f"Range bars: {p.label} range of each resident of the chosen tank, the band that all share, and the value the tank is kept at.",
                  series=(Series(" ", label, f"overlap_bars.{p.key}_start"), Series("All share", label, f"overlap_bars.{p.key}_shared", "shared"),
                          Series("Tank is kept at", label, f"overlap_bars.{p.key}_tank", "value"), Series("Range of a resident", label, f"overlap_bars.{p.key}_range", "range")))
