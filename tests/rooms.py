@@ -62,7 +62,7 @@ TEXTS = {
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
-    "foods": ["food", "food_form", "food_note"],
+    "foods": ["food", "food_form", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
     "log": ["tank", "work", "log_note"],
@@ -119,10 +119,16 @@ def _most_often(table: pd.DataFrame) -> str:
     return str(groups.idxmax()) if len(groups) else ""
 
 
+def _own_or_shared(folder: Path, key: str) -> Path:
+    """A list that the set leaves out comes with the package."""
+    own = folder / f"{key}.csv"
+    return own if own.exists() else TEMPLATES / "shared" / own.name
+
+
 def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     """A starting set as a room; the plan date counts where none is typed."""
     shared = TEMPLATES / "shared"
-    tables = {key: typed(key, _read(folder / f"{key}.csv")) for key in LISTS if key != "species"}
+    tables = {key: typed(key, _read(_own_or_shared(folder, key))) for key in LISTS if key != "species"}
     constants, forms, checks = (_read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks"))
     for table, keys in (
         (constants, ("value", "low", "high")),

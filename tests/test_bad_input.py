@@ -49,7 +49,7 @@ Change = dict[str, dict[str, str]]
 
 def header(table: str) -> list[str]:
     """The columns of a table's file."""
-    path = (SHARED if table == "species" else BLANK) / f"{table}.csv"
+    path = (SHARED if table in {"species", "foods"} else BLANK) / f"{table}.csv"
     with path.open(encoding="utf-8", newline="") as file:
         return next(csv.reader(file))
 
