@@ -56,7 +56,7 @@ def templates_folder() -> Path:
 def read(folder: Path, edition: Edition) -> Records:
     """Every typed table of an edition from a folder of CSV files."""
     tables = [t for t in edition.tables if t.key not in {*edition.given, *CHOSEN_HERE}]
-    return Folder(folder, templates_folder() / "shared", tables).read()
+    return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()
 
 
 def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dict[str, int]:
@@ -70,7 +70,12 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
             found[table.key] = table.lines
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
-    return found | {t.key: found[t.rows_of] for t in tables if t.rows_of}
+    follow = {t.key: t.rows_of for t in tables if t.rows_of}
+    for key, of in follow.items():
+        while of in follow:
+            of = follow[of]
+        found[key] = found[of]
+    return found
 
 
 def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:

@@ -28,6 +28,7 @@ class Edition(StrEnum):
     """The editions."""
 
     keeper = "keeper"
+    shop = "shop"
 
 
 class Units(StrEnum):
@@ -59,10 +60,10 @@ def _day(text: str) -> Value:
         raise typer.BadParameter(f"found '{text}'; expected {date().expected}") from None
 
 
-def _folder(source: str) -> Path:
-    """The folder of that path, or else the starting set of that name."""
-    folder, named = Path(source), templates_folder() / source
-    return named if not folder.is_dir() and named.is_dir() else folder
+def _folder(source: str, edition: str) -> Path:
+    """The folder of that path, or else the starting set of that name: the edition's own before the keeper's."""
+    folder, named = Path(source), [templates_folder() / name for name in (f"{edition}-{source}", source)]
+    return next((one for one in named if one.is_dir()), folder) if not folder.is_dir() else folder
 
 
 @app.command()
@@ -94,7 +95,7 @@ def build(
     plan = Plan(edition.value, units.value, spare_rows, plan_date or today)
     try:
         with err.status("reading", spinner="dots") as status:
-            built = build_workbook(_folder(source), target, plan, status.update)
+            built = build_workbook(_folder(source, edition.value), target, plan, status.update)
     except BadInputError as error:
         for finding in error.findings:
             err.print(str(finding), style="red", highlight=False, markup=False, soft_wrap=True)

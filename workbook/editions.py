@@ -12,16 +12,22 @@ from workbook.sheets import (
     livestock,
     log,
     maintenance,
+    order,
     overlap,
     power,
+    room_left,
+    shop_livestock,
     sources,
     species,
+    stock,
     stocking,
+    suppliers,
     tanks,
     waters,
     week,
 )
 from workbook.sheets.attention import attention_sheet
+from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
 from workbook.tables.formula import REGISTRY
 from workbook.tables.kinds import Value
@@ -34,11 +40,15 @@ Rows = list[dict[str, Value]]
 
 @dataclass(frozen=True)
 class Edition:
-    """Its sheets, and the rows that do not come from a person."""
+    """Its sheets, and the rows that do not come from a person.
+
+    more: shared files whose rows come below those of a table's own file.
+    """
 
     name: str
     sheets: tuple[Sheet, ...]
     given: dict[str, Rows]
+    more: tuple[tuple[str, str], ...] = ()
 
     @property
     def tables(self) -> tuple[Table, ...]:
@@ -46,9 +56,15 @@ class Edition:
         return tuple(table for sheet in self.sheets for table in sheet.tables)
 
 
-def _equations() -> Rows:
+# What only some editions reckon with, by module.
+SHOP_EQUATIONS = frozenset({"trade", "room"})
+
+
+def _equations(without: frozenset[str] = frozenset()) -> Rows:
     rows: Rows = []
     for name, equation in sorted(REGISTRY.items()):
+        if equation.module in without:
+            continue
         operands = "\n".join(f"{key} [{unit}]: {says}" for key, unit, says in equation.operands)
         source = "; ".join(f"{key} {where}".strip() for key, where in equation.sources)
         rows.append(
@@ -71,16 +87,29 @@ def keeper() -> Edition:
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS),
     })  # fmt: skip
 
 
-EDITIONS = {"keeper": keeper}
+@functools.cache
+def shop() -> Edition:
+    """The workbook of a shop: its animals and goods are lines of one stock list."""
+    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET,
+              order.SHEET, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
+    start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
+    return Edition("shop", (start, attention, *others), {
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+    }, more=(("constants", "shop_constants"),))  # fmt: skip
+
+
+EDITIONS = {"keeper": keeper, "shop": shop}
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
-    groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
+    housed = records["livestock"] if "livestock" in records else [row for row in records["stock"] if "species" in row]
+    groups = Counter(str(row["tank"]) for row in housed if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)

@@ -137,7 +137,8 @@ class Compiler:
         """A test that none of these is blank."""
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
         # Nothing of a row is known before its own name is: ready rows stay blank.
-        if table.rows_of or (table.is_list and not any("." not in n for n in single)):
+        follows = table.rows_of and not table.mirrors
+        if follows or ((table.is_list or table.mirrors) and not any("." not in n for n in single)):
             single.insert(0, table.row_name[0])
         numbers: list[str] = []
         words: list[str] = []
@@ -169,7 +170,7 @@ class Compiler:
             offset = there.first_row - self.placing.tables[table.key].first_row
             cell = f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
             return f'=IF({cell}="","",{cell})'
-        via = column.via if isinstance(table[column.via], Computed) else f"{column.via}_row"
+        via = column.via if isinstance(self.schema.origin(table, column.via)[1], Computed) else f"{column.via}_row"
         row, name = self.own(table, via), self.placing.column_name(other.key, key)
         return f'=IF({row}="","",IF(INDEX({name},{row})="","",INDEX({name},{row})))'
 

@@ -10,6 +10,7 @@ class Table:
     """What one row is, and its columns.
 
     rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
+    mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list is.
     lines: a fixed number of rows (a list that fills itself).
     form: one record, laid out as one line for each column.
     names_from: each row's cell of this column has a name of its own, made of the row's key.
@@ -23,6 +24,7 @@ class Table:
     row_name: tuple[str, ...]
     columns: tuple[Column, ...]
     rows_of: str = ""
+    mirrors: bool = False
     lines: int = 0
     form: bool = False
     names_from: str = ""
