@@ -5,6 +5,8 @@ from collections import Counter
 from dataclasses import dataclass
 
 from workbook.sheets import (
+    cards,
+    care_card,
     changes,
     constants,
     feeding,
@@ -17,6 +19,7 @@ from workbook.sheets import (
     sources,
     species,
     stocking,
+    tank_card,
     tanks,
     waters,
     week,
@@ -67,7 +70,7 @@ def _equations() -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
@@ -76,6 +79,12 @@ def keeper() -> Edition:
 
 
 EDITIONS = {"keeper": keeper}
+
+
+def _most_kept(records: dict[str, Rows]) -> str:
+    """The species of most groups."""
+    kinds = Counter(str(row["species"]) for row in records["livestock"] if "species" in row)
+    return kinds.most_common(1)[0][0] if kinds else ""
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
@@ -91,5 +100,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
+        "card_choice": chosen,
+        "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }

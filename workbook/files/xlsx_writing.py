@@ -16,7 +16,7 @@ from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
 from workbook.cells.compiling import Page, serial
 from workbook.cells.evaluating import Values
-from workbook.cells.placing import Placed, Placing, Slot, letters
+from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.tables.columns import Flag, Said, Typed
@@ -27,6 +27,8 @@ CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives th
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 MORE_ROWS = 2
 LINE_PIXELS = 17
+# Above each table of a printed page: room, its title, its labels.
+PAGE_HEAD_PIXELS = (9, 21, 17)
 FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 131, True: 92}
 
@@ -42,14 +44,17 @@ class About:
 class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
     """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
 
+    fixed_rows: frozenset[int] = frozenset()
+
     def put_formula(self, row: int, column: int, formula: str, made: Format, value: str | float) -> None:
         """A formula in a cell; xlsxwriter's own way takes SWITCH for an array and searches every text 29 times."""
         self.table[row][column] = CellFormulaTuple(formula.removeprefix("="), made, value)
         self._check_dimensions(row, column)
 
     def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
-        """Heights stay automatic: a row grows when its text does, it is only given a height to begin with."""
-        super()._xml_start_tag_unencoded(tag, [a for a in attributes if tag != "row" or a[0] != "customHeight"])
+        """Heights stay automatic, but on a printed page: a row grows when its text does, it is only given a height to begin with."""
+        automatic = tag == "row" and dict(attributes)["r"] not in self.fixed_rows
+        super()._xml_start_tag_unencoded(tag, [a for a in attributes if not automatic or a[0] != "customHeight"])
 
 
 class Writer:
@@ -75,9 +80,12 @@ class Writer:
             here = self.placing.tables[table.key]
             for slot in here.slots:
                 self._slot(sheet, here, slot)
-        self._widths(sheet, page)
-        self._heights(sheet, page, values)
-        self._print(sheet, page, values)
+        if page.placed.sheet.bands:
+            self._lay_out_page(sheet, page, values)
+        else:
+            self._widths(sheet, page)
+            self._heights(sheet, page, values)
+            self._print(sheet, page, values)
         add_charts(self.book, sheet, page.placed, self.placing)
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
@@ -203,10 +211,7 @@ class Writer:
     def _print(self, sheet: Worksheet, page: Page, values: Values) -> None:
         placed = page.placed
         last_row = self._last_printed_row(page, values)
-        sheet.set_paper(9)
-        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
-        if not placed.sheet.portrait:
-            sheet.set_landscape()
+        self._set_up_paper(sheet, placed)
         sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
         if placed.sheet.blocks:
             sheet.repeat_rows(placed.header_row, placed.header_row + 1)
@@ -217,6 +222,58 @@ class Writer:
             sheet.set_print_scale(self._scale(page))
         else:
             sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
+
+    def _lay_out_page(self, sheet: PlainSheet, page: Page, values: Values) -> None:
+        """A page to pin up: the widths of its grid, heights that do not follow the text, and no row cut by a page's end."""
+        placed, heights = page.placed, dict[int, int]()
+        for at, width in enumerate(placed.sheet.grid):
+            sheet.set_column(at, at, width)
+        for at in range(len(placed.sheet.grid) + 1, placed.last_column):
+            sheet.set_column(at, at, 12, None, {"level": 1})
+        for table in placed.sheet.tables:
+            here = self.placing.tables[table.key]
+            if not here.on_page:
+                continue
+            if table.title:
+                heights |= dict(enumerate(PAGE_HEAD_PIXELS, here.first_row - 3))
+            if table.row_height:
+                heights |= dict.fromkeys(range(here.first_row, here.last_row + 1), table.row_height)
+        for row, pixels in heights.items():
+            sheet.set_row_pixels(row - 1, pixels)
+        sheet.fixed_rows = frozenset(heights)
+        first, last = self._printed_rows(page, values)
+        sheet.print_area(first - 1, 0, last - 1, len(placed.sheet.grid) - 1)
+        self._set_up_paper(sheet, placed)
+        sheet.center_horizontally()
+        cards = next((t for t in placed.sheet.tables if t.a_page), None)
+        if cards:
+            sheet.set_h_pagebreaks(list(range(first - 1 + cards.a_page, last, cards.a_page)))
+            sheet.set_print_scale(self._scale(page))
+            sheet.conditional_format(first - 1, 0, self.placing.tables[cards.key].last_row - 1, len(placed.sheet.grid) - 1, {
+                "type": "formula", "criteria": f'=$A{first}<>""', "format": self.book.add_format(look.CARD_EDGE),
+            })  # fmt: skip
+        else:
+            sheet.fit_to_pages(1, 1)
+
+    def _printed_rows(self, page: Page, values: Values) -> tuple[int, int]:
+        """The whole page; of cards, those that show something, and the rest of their last page."""
+        placed = page.placed
+        tables = [self.placing.tables[t.key] for t in placed.sheet.tables if self.placing.tables[t.key].on_page]
+        top = tables[0].first_row - (3 if tables[0].table.title else 0)
+        last = max(here.last_row for here in tables)
+        for here in (here for here in tables if here.table.a_page):
+            shown = (here.first_row + i for i in range(here.rows))
+            filled = sum(values[here.sheet, row, here.slots[0].at] != "" for row in shown)
+            pages = max(1, math.ceil(filled / here.table.a_page))
+            last = min(here.last_row, here.first_row + pages * here.table.a_page - 1)
+        return top, last
+
+    @staticmethod
+    def _set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
+        sheet.set_paper(9)
+        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+        if not placed.sheet.portrait:
+            sheet.set_landscape()
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
         sheet.hide_gridlines(2)
         sheet.set_zoom(100)
@@ -244,6 +301,8 @@ class Writer:
     def _scale(self, page: Page) -> int:
         """The scale at which the widest page of columns fits on A4 and on Letter."""
         placed = page.placed
+        if placed.sheet.grid:
+            return min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in placed.sheet.grid)))
         widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]

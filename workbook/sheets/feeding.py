@@ -24,6 +24,7 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
     Pulled("dry_matter", via="food"),
     Pulled("spoon_mass", via="food"),
     Pulled("particle", via="food"),
+    Computed("in_tank", "Tank and line", logic("{tank_row}*10^6+{line}", "1"), look=Look(working=True, width=11, show="0"), help="The order of the tank cards."),
     Computed("dry", "Dry a day", logic("{ration}*{share}", "g/day"), look=Look(working=True, show="0.000")),
     Computed("grams_mean", "Mean a day over the week", nitrogen.with_fasting(ammonia="{as_fed}", fasting_days="{fasting_days}"), look=Look(working=True, show="0.000")),
     Pulled("pack_price", via="food"),
