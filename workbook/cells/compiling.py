@@ -108,7 +108,8 @@ class Compiler:
     def address(self, table: Table, name: str) -> str:  # noqa: PLR0911  one return for each form of name
         """What stands in a formula for a name."""
         if name.startswith(SAY):
-            return self._said(table, name.removeprefix(SAY))
+            said = self._said(table, name.removeprefix(SAY))
+            return said if said.endswith('"') else f'{said}&""'
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
         if not dot:
@@ -329,7 +330,7 @@ class Compiler:
         )
         yield from (
             Cell(here.first_row - 1, s.at, "text", self.label(here.table, s), ("page label", ""))
-            for s in shown if s.column.label  # type: ignore[union-attr]
+            for s in shown if s.column.label
         )  # fmt: skip
 
     def _spans(self, here: Placed) -> Iterator[Cell]:

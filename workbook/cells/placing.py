@@ -99,8 +99,12 @@ class Placing:
         placed.header_row = row + 1
         if sheet.bands:
             self._place_page(placed)
-            return
-        at = 1
+        else:
+            self._place_blocks(placed)
+
+    def _place_blocks(self, placed: PlacedSheet) -> None:
+        """Blocks side by side, and their working columns at the right of all."""
+        sheet, at = placed.sheet, 1
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
             if at > 1 and block.key in sheet.new_page_before:

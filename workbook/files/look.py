@@ -11,7 +11,11 @@ BARS = {"range": "#56A0C9", "shared": "#1B6E53", "value": "#B4450F", "limit": "#
 # Tabs by the role of their sheet; the order of the sheets and Start say the same in words.
 TABS = {"guide": "#1F2A33", "input": "#E3C44C", "answer": "#56A0C9", "printable": "#1B6E53", "reference": "#8A949B"}
 FONT = "Arial"
-CARD_EDGE = {"border": 1, "border_color": INK}
+# Round a card: its first cell, those within it, its last one.
+CARD_EDGES = tuple(
+    {"top": 1, "bottom": 1, "border_color": INK, **side}
+    for side in ({"left": 1, "bg_color": GROUP_FILL}, {}, {"right": 1})
+)
 
 NUMBER_FORMATS = {"text": "@", "date": "yyyy-mm-dd", "": "General"}
 
@@ -56,8 +60,8 @@ ROLES: dict[str, dict[str, object]] = {
     "page bar": {**_RULED, "font_name": BAR_FONT, "font_color": BAND},
     "page plain": {"valign": "vcenter"},
     "page small": {"font_size": 9, "font_color": QUIET, "valign": "vcenter"},
-    "card name": {"bold": True, "font_size": 20, "font_color": BAND, "text_wrap": True, "valign": "top", "indent": 1},
-    "card text": {"font_size": 11, "text_wrap": True, "valign": "top", "indent": 1},
+    "card name": {"bold": True, "font_size": 20, "font_color": BAND, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},
+    "card text": {"font_size": 11, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},
 }  # fmt: skip
 
 

@@ -16,21 +16,17 @@ from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
 from workbook.cells.compiling import Page, serial
 from workbook.cells.evaluating import Values
-from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
+from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
+from workbook.files.paper import LINE_PIXELS, PRINTABLE, lay_out, set_up_paper
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
 from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-# Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 MORE_ROWS = 2
-LINE_PIXELS = 17
-# Above each table of a printed page: room, its title, its labels.
-PAGE_HEAD_PIXELS = (9, 21, 17)
 FORM_WIDTHS = (34, 30, 14, 78)
-PRINTABLE = {False: 131, True: 92}
 
 
 @dataclass(frozen=True)
@@ -81,7 +77,7 @@ class Writer:
             for slot in here.slots:
                 self._slot(sheet, here, slot)
         if page.placed.sheet.bands:
-            self._lay_out_page(sheet, page, values)
+            sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:
             self._widths(sheet, page)
             self._heights(sheet, page, values)
@@ -211,7 +207,7 @@ class Writer:
     def _print(self, sheet: Worksheet, page: Page, values: Values) -> None:
         placed = page.placed
         last_row = self._last_printed_row(page, values)
-        self._set_up_paper(sheet, placed)
+        set_up_paper(sheet, placed)
         sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
         if placed.sheet.blocks:
             sheet.repeat_rows(placed.header_row, placed.header_row + 1)
@@ -222,61 +218,6 @@ class Writer:
             sheet.set_print_scale(self._scale(page))
         else:
             sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
-
-    def _lay_out_page(self, sheet: PlainSheet, page: Page, values: Values) -> None:
-        """A page to pin up: the widths of its grid, heights that do not follow the text, and no row cut by a page's end."""
-        placed, heights = page.placed, dict[int, int]()
-        for at, width in enumerate(placed.sheet.grid):
-            sheet.set_column(at, at, width)
-        for at in range(len(placed.sheet.grid) + 1, placed.last_column):
-            sheet.set_column(at, at, 12, None, {"level": 1})
-        for table in placed.sheet.tables:
-            here = self.placing.tables[table.key]
-            if not here.on_page:
-                continue
-            if table.title:
-                heights |= dict(enumerate(PAGE_HEAD_PIXELS, here.first_row - 3))
-            if table.row_height:
-                heights |= dict.fromkeys(range(here.first_row, here.last_row + 1), table.row_height)
-        for row, pixels in heights.items():
-            sheet.set_row_pixels(row - 1, pixels)
-        sheet.fixed_rows = frozenset(heights)
-        first, last = self._printed_rows(page, values)
-        sheet.print_area(first - 1, 0, last - 1, len(placed.sheet.grid) - 1)
-        self._set_up_paper(sheet, placed)
-        sheet.center_horizontally()
-        cards = next((t for t in placed.sheet.tables if t.a_page), None)
-        if cards:
-            sheet.set_h_pagebreaks(list(range(first - 1 + cards.a_page, last, cards.a_page)))
-            sheet.set_print_scale(self._scale(page))
-            sheet.conditional_format(first - 1, 0, self.placing.tables[cards.key].last_row - 1, len(placed.sheet.grid) - 1, {
-                "type": "formula", "criteria": f'=$A{first}<>""', "format": self.book.add_format(look.CARD_EDGE),
-            })  # fmt: skip
-        else:
-            sheet.fit_to_pages(1, 1)
-
-    def _printed_rows(self, page: Page, values: Values) -> tuple[int, int]:
-        """The whole page; of cards, those that show something, and the rest of their last page."""
-        placed = page.placed
-        tables = [self.placing.tables[t.key] for t in placed.sheet.tables if self.placing.tables[t.key].on_page]
-        top = tables[0].first_row - (3 if tables[0].table.title else 0)
-        last = max(here.last_row for here in tables)
-        for here in (here for here in tables if here.table.a_page):
-            shown = (here.first_row + i for i in range(here.rows))
-            filled = sum(values[here.sheet, row, here.slots[0].at] != "" for row in shown)
-            pages = max(1, math.ceil(filled / here.table.a_page))
-            last = min(here.last_row, here.first_row + pages * here.table.a_page - 1)
-        return top, last
-
-    @staticmethod
-    def _set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
-        sheet.set_paper(9)
-        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
-        if not placed.sheet.portrait:
-            sheet.set_landscape()
-        sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
-        sheet.hide_gridlines(2)
-        sheet.set_zoom(100)
 
     def _last_printed_row(self, page: Page, values: Values) -> int:
         """Down to the last row in use and a few more: empty ready rows would print page after page."""
@@ -301,8 +242,6 @@ class Writer:
     def _scale(self, page: Page) -> int:
         """The scale at which the widest page of columns fits on A4 and on Letter."""
         placed = page.placed
-        if placed.sheet.grid:
-            return min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in placed.sheet.grid)))
         widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]

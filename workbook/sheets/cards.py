@@ -26,9 +26,9 @@ FACTS = f"&{NEW_LINE}&".join((
     KEPT_AT,
 )) + f"&{EMPTY_LINE}&" + f"&{NEW_LINE}&".join((
     f'"Food: "&{or_unknown("grams_day")}&" as fed"',
-    f'"Meals: "&{or_unknown("meals")}&", fasting days a week: "&{or_unknown("fasting_days")}',
-    f'"Water change: "&{or_unknown("change_share")}&" ("&{or_unknown("litres")}&") every "&{or_unknown("change_interval")}',
-    f'"Power cut: oxygen for "&{or_unknown("reserve")}',
+    f'"Meals: "&{or_unknown("meals")}&"; fasting days: "&{or_unknown("fasting_days")}',
+    f'"Change "&{or_unknown("change_share")}&" ("&{or_unknown("litres")}&") every "&{or_unknown("change_interval")}',
+    '"Power cut: "&IF({reserve}="","no hours reckoned","oxygen for "&{say.reserve})',
 )) + f'&{EMPTY_LINE}&"Unplug before hands go in. Gloves; no siphon by mouth. Never release animals, plants or water."'  # fmt: skip
 
 FIRST = f'LEFT({{most}},SEARCH("{SEPARATOR}",{{most}}&"{SEPARATOR}")-1)'
@@ -37,7 +37,7 @@ CARDS = Table("cards", title="", rows_of="tanks", row_name=("tank",), purpose=""
     Pulled("tank", via="tanks", look=Look(style="card name")),
     Computed("facts", "Water and routine", logic(FACTS, needs=("tank",)), kind=text(), look=Look(style="card text")),
     Computed("company", "Who lives in it, what needs attention", logic(
-        f'IF(N({{animals}})=0,"No animals live in it.",{{animals}}&" animals: "&{{who}})&{EMPTY_LINE}&'
+        f'IF(N({{animals}})=0,"No animals live in it.",{{animals}}&" in all: "&{{who}})&{EMPTY_LINE}&'
         f'IF({{most}}="","Nothing needs attention.","▲ "&{{acts}}&" to act on, ◆ "&{{watches}}&" to watch"&{NEW_LINE}&IF(LEN({{first}})>{ROOM},LEFT({{first}},{ROOM})&" …",{{first}}))', needs=("tank",)), kind=text(), look=Look(style="card text")),
     *(Pulled(key_, via="tanks") for key_ in ("place", "net_volume", "temperature", *(f"{p.key}_used" for p in PARAMETERS[1:]), "change_share", "change_interval", "meals", "fasting_days")),
     *(Pulled(of.partition(".")[2], via="tanks", of=of) for of in ("week_tanks.litres", "stocking.reserve", "stocking.animals", "feeding_tanks.grams_day", "company.residents", "company.run_end")),
@@ -51,5 +51,5 @@ CARDS = Table("cards", title="", rows_of="tanks", row_name=("tank",), purpose=""
     Computed("watches", "How many to watch", logic(pieces("{said_soon}", SEPARATOR), "1", copes=True), look=COUNT),
 ))  # fmt: skip
 
-SHEET = Sheet("Cards", role="printable", portrait=True, frozen_columns=0, grid=(23, 33, 34), bands=(Band(((CARDS,),)),),
+SHEET = Sheet("Cards", role="printable", portrait=True, frozen_columns=0, grid=(21, 36, 33), bands=(Band(((CARDS,),)),),
               purpose="A short card of every tank, three to a page, to cut out and pin up. Tanks added on a page that is not full are printed too; for more, build again.")

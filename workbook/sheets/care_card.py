@@ -69,7 +69,7 @@ def value(key_: str) -> str:
 ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Scientific", word("scientific")),
     ("Adult length", value("adult_length")),
-    ("Lives", f'{value("lifespan_low")}&" to "&{value("lifespan_high")}'),
+    ("Lives", f'{word("lifespan_low")}&" to "&{word("lifespan_high")}&" years"'),
     ("Group", f'at least {{}}&", best "&{value("group_best")}'.replace("at least {}", f'"at least "&{value("group_min")}')),
     ("Tank", f'{value("volume_min")}&" or more"'),
     ("Its length", 'IF({care_card.length_min}="","see Livestock",{say.care_card.length_min}&" or more")'),
@@ -82,11 +82,11 @@ PLACE = facts("care_card_place", "Place and food", THERE, (
     ("Eats", word("diet")), ("Food up to", value("food_size")), ("Plants", either("eats_plants", ("yes", "eats them"), ("no", "leaves them alone"))),
 ), 2)
 
-NOT_WITH = facts("care_card_not_with", "Not to live with", THERE, (
-    ("Small ones", 'IF({care_card.swallows}="","unknown",IF({care_card.swallows}=0,"swallows nothing whole","swallows under "&{say.care_card.swallows}))'),
-    ("Gentler ones", 'IF({care_card.gentlest}="","unknown",IF({care_card.gentlest}<1,"none too gentle for it","temper "&{care_card.gentlest}&IF({care_card.gentlest}>1," and gentler","")))'),
+NOT_WITH = facts("care_card_not_with", "With others", THERE, (
+    ("Small animals", 'IF({care_card.swallows}="","unknown",IF({care_card.swallows}=0,"swallows nothing whole","swallows under "&{say.care_card.swallows}))'),
+    ("Gentler kinds", 'IF({care_card.gentlest}="","unknown",IF({care_card.gentlest}<1,"fits the gentlest","not with temper "&{care_card.gentlest}&IF({care_card.gentlest}>1," or gentler","")))'),
     ("Long fins", either("bites_fins", ("yes", "bites them"), ("no", "leaves them alone"))),
-    ("Fin biters", either("long_fins", ("yes", "has long fins to bite"), ("no", "has no long fins"))),
+    ("Its own fins", either("long_fins", ("yes", "long: no fin biters"), ("no", "not long"))),
     ("Shrimp", either("eats_shrimp", ("yes", "hunts grown ones"), ("young", "takes their young"), ("no", "leaves them alone"))),
     ("Snails", either("eats_snails", ("yes", "eats them"), ("no", "leaves them alone"))),
 ), 2)
@@ -143,7 +143,7 @@ RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row
     *bar(),
 ))
 
-COMPANY = broken("care_card_company", "Who lives where it is kept", 5, "INDEX({care_card_kept.all[]},ROWS({care_card_kept.line[]}))", ACROSS)
+COMPANY = broken("care_card_company", "Who lives where it is kept", 7, "INDEX({care_card_kept.all[]},ROWS({care_card_kept.line[]}))", ACROSS)
 CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, joined(
     ('{care_card.caution}<>""', '"Caution: "&{care_card.caution}'), ('{care_card.source}<>""', '"Source: "&{care_card.source}'),
     ('{care_card.own_note}<>""', '"Seen here: "&{care_card.own_note}'), between=SEPARATOR).text, ACROSS)

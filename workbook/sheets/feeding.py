@@ -46,7 +46,7 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
     Computed("protein", "Protein of the mix", only_if("{shares}>0", logic("SUMIFS({feeding.protein_part[]},{feeding.tank_row[]},{line})/{shares}", "1"), "{const.protein_default}"),
              look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),
     Computed("protein_day", "Protein a day", logic("{ration}*{protein}", "g/day"), look=Look(TANK.group, 10, "0.000")),
-    Computed("grams_day", "As fed a day", sum_of_rows("{feeding.tank_row[]}", "{feeding.as_fed[]}", "g/day"), look=Look(TANK.group, 10, "0.00")),
+    Computed("grams_day", "As fed a day", sum_of_rows("{feeding.tank_row[]}", "{feeding.as_fed[]}", "g/day"), look=Look(TANK.group, 10, "0.000")),
     Computed("monthly_cost", "Cost a month", sum_of_rows("{feeding.tank_row[]}", "{feeding.cost[]}"),
              look=Look(TANK.group, 10, "0.00")),
     Said(look=Look("Each tank", 46)),

@@ -12,7 +12,7 @@ KEY, TEXT, STRONG, NUMBER, LINES = (Look(style=f"page {name}", show="0") for nam
 OUTSIDE, INSIDE, KEPT = "·", "▒", "█"
 LETTERS, MARGIN = 32, 3
 # Letters that fit on a line of a page, with room to spare for wide ones.
-LINE_LETTERS = 108
+LINE_LETTERS = 120
 
 
 def over(look: Look, columns: int) -> Look:

@@ -4,7 +4,6 @@ from workbook.sheets.pages import (
     COUNT,
     INSIDE,
     KEPT,
-    KEY,
     LINES,
     NUMBER,
     STRONG,
@@ -71,7 +70,7 @@ THE_TANK = facts("tank_card_facts", "The tank", THERE, (
     ("Filled from", or_unknown("tank_card.water", "{tank_card.water}")),
     ("Filter", or_unknown("tank_card.filter_flow")),
     ("Heater", or_unknown("tank_card.heater_size")),
-    ("Filled, it has", or_unknown("tank_card.filled_mass")),
+    ("Filled mass", or_unknown("tank_card.filled_mass")),
 ), 2)
 
 RESIDENTS = Table("tank_card_residents", title="Who lives in it", lines=13, row_name=("species",), purpose="", columns=(
@@ -92,7 +91,7 @@ ROUTINE = facts("tank_card_routine", "What it gets", THERE, (
     ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{say.tank_card.next_change})'),
     ("Food a day", or_unknown("tank_card.grams_day", '{say.tank_card.grams_day}&" as fed"')),
     ("Meals", or_unknown("tank_card.meals")),
-    ("Fasting", or_unknown("tank_card.fasting_days", '{tank_card.fasting_days}&" days a week"')),
+    ("Fasting days", or_unknown("tank_card.fasting_days", '{tank_card.fasting_days}&" a week"')),
     ("In a power cut", 'IF({tank_card.reserve}="","hours of oxygen unknown","oxygen for "&{say.tank_card.reserve})'),
 ), 2)
 
@@ -135,7 +134,7 @@ WATER = Table("tank_card_water", title="Water that suits all who live in it", li
     Computed("name", "", logic(by_line(*(f'"{p.label}"' for p in PARAMETERS))), kind=text(), look=STRONG),
     Computed("shared", "From and to, kept at", logic(
         f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",IF({{high}}<{{low}},"nothing shared",{SAID_ENDS}))&CHAR(10)&IF({{kept}}="","kept at: unknown","kept at "&{SAID_AT}))', copes=True), kind=text(), look=LINES),
-    Computed("drawn", f"{INSIDE} suits all   {KEPT} where the tank stands   scale: all that a resident bears", marked(), kind=text(), look=Look(style="page bar", span=4)),
+    Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", marked(), kind=text(), look=Look(style="page bar", span=4)),
     Computed("set_by", "Ends set by", logic(f'IF(COUNT({{low}},{{high}})<2,"","low: "&{LOW_BY}&CHAR(10)&"high: "&{HIGH_BY})', copes=True), kind=text(), look=LINES),
     number_by_line("low", "Shared from", *of_each("low")),
     number_by_line("high", "Shared to", *of_each("high")),
