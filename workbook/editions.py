@@ -5,6 +5,8 @@ from collections import Counter
 from dataclasses import dataclass
 
 from workbook.sheets import (
+    cards,
+    care_card,
     changes,
     constants,
     feeding,
@@ -22,6 +24,7 @@ from workbook.sheets import (
     stock,
     stocking,
     suppliers,
+    tank_card,
     tanks,
     waters,
     week,
@@ -83,7 +86,7 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
@@ -95,7 +98,7 @@ def keeper() -> Edition:
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
     others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET,
-              order.SHEET, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+              order.SHEET, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
@@ -106,10 +109,20 @@ def shop() -> Edition:
 EDITIONS = {"keeper": keeper, "shop": shop}
 
 
+def _housed(records: dict[str, Rows]) -> Rows:
+    """The rows that say which animals live where: a shop's stand on its stock list."""
+    return records["livestock"] if "livestock" in records else [row for row in records["stock"] if "species" in row]
+
+
+def _most_kept(records: dict[str, Rows]) -> str:
+    """The species of most groups."""
+    kinds = Counter(str(row["species"]) for row in _housed(records) if "species" in row)
+    return kinds.most_common(1)[0][0] if kinds else ""
+
+
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
-    housed = records["livestock"] if "livestock" in records else [row for row in records["stock"] if "species" in row]
-    groups = Counter(str(row["tank"]) for row in housed if "tank" in row)
+    groups = Counter(str(row["tank"]) for row in _housed(records) if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
@@ -120,5 +133,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
+        "card_choice": chosen,
+        "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }
