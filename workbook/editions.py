@@ -5,12 +5,14 @@ from collections import Counter
 from dataclasses import dataclass
 
 from workbook.sheets import (
+    buyer,
     cards,
     care_card,
     changes,
     constants,
     feeding,
     foods,
+    labels,
     livestock,
     log,
     maintenance,
@@ -97,8 +99,8 @@ def keeper() -> Edition:
 @functools.cache
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
-    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET,
-              order.SHEET, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET, buyer.SHEET,
+              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
@@ -133,6 +135,8 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
+        "question": [{}],
+        "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],

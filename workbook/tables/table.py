@@ -17,6 +17,7 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
+    turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
     """
 
     key: str
@@ -33,6 +34,7 @@ class Table:
     given: bool = False
     row_height: int = 0
     a_page: int = 0
+    turns: tuple[tuple[str, int], ...] = ()
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:
