@@ -308,6 +308,9 @@ def main() -> None:
         "nitrate_target": 25, "nitrate_act": 50, "ammonia_kit": "N", "yield_choice": "room", "energy_price": 0.31, "currency": "EUR", "lead_days": 6,
     }  # fmt: skip
     write("settings", ["key", "value"], [list(item) for item in settings.items()])
+    asked = {"length": 80, "width": 35, "height": 36, "temperature": 25, "ph": 7.2, "gh": 9, "kh": 5, "asked": "Pearl gourami",
+             "kind_1": "Cardinal tetra", "number_1": 12, "kind_2": "Panda corydoras", "number_2": 6, "kind_3": "Honey gourami", "number_3": 2}  # fmt: skip
+    write("question", ["key", "value"], [list(item) for item in asked.items()])
     shutil.copy(TEMPLATES / "blank" / "own_ranges.csv", TARGET / "own_ranges.csv")
 
 

@@ -19,7 +19,6 @@ from workbook.tables.units import written
 
 SPARE_ROWS = 40
 CHOSEN_HERE = {
-    "question",
     "label_choice",
     "overlap_choice",
     "stocking_choice",

@@ -99,7 +99,7 @@ def keeper() -> Edition:
 @functools.cache
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
-    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET, buyer.SHEET,
+    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
               order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
@@ -135,7 +135,6 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
-        "question": [{}],
         "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],

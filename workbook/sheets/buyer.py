@@ -32,6 +32,9 @@ QUESTION = Table("question", title="The tank at home", form=True, row_name=("len
     Typed("volume", "or its water", number(0.5, 50000), unit="L", look=FORM, help="Overrides the sides."),
     *(Typed(p.key, p.label, number(p.low, p.high), unit=p.unit, look=Look(show=p.show)) for p in PARAMETERS),
     Typed("asked", "Asked about", link("species"), look=WIDE, help="A species, if the buyer has one in mind; the answer stands below."),
+    *(column for n in range(1, LIVES + 1) for column in (
+        Typed(f"kind_{n}", f"Lives there, kind {n}", link("species"), look=WIDE),
+        Typed(f"number_{n}", "how many", count(0, 10_000), unit="1", look=Look(show="0")))),
 ))
 
 
@@ -50,19 +53,26 @@ def living(key_: str, label: str) -> Computed:
 NOT_BECAUSE = (("water", "the water"), ("tank", "the size of the tank"), ("number", "their number"), ("company", "the company"))
 ANSWER = Table("question_answer", title="In short", form=True, row_name=("volume",), purpose="", columns=(
     Computed("volume", "Water reckoned with", first_known("{question.volume}", "{by_sides}", unit="L"), look=FORM),
-    Computed("fitting", "Lines that fit", logic('IF({asked_something}=0,"type the tank or its water first",IF(SUM({buyer_lines.fits[]})>ROWS({buyer_list.line[]}),SUM({buyer_lines.fits[]})&", the best "&ROWS({buyer_list.line[]})&" below",SUM({buyer_lines.fits[]})&" below"))'),
+    Computed("fitting", "Lines that fit", logic('IF({question_company.asked_something[]}=0,"type the tank or its water first",IF(SUM({buyer_lines.fits[]})>ROWS({buyer_list.line[]}),SUM({buyer_lines.fits[]})&", the best "&ROWS({buyer_list.line[]})&" below",SUM({buyer_lines.fits[]})&" below"))'),
              kind=text(), look=WIDE),
     Computed("not_fitting", "Lines that do not", logic("&".join(f'SUM({{buyer_lines.no_{key_}[]}})&" by {said}"' + ('&", "' if key_ != "company" else "") for key_, said in NOT_BECAUSE)), kind=text(), look=WIDE,
              help="One line may fail by several."),
-    Computed("asked_says", "Asked about", logic('IF({question.asked}="","",IF(COUNT({asked_row})=0,"none of it may be sold now",IF(INDEX({buyer_lines.why_not[]},{asked_row})="","fits: "&INDEX({buyer_lines.how_many[]},{asked_row}),'
-             '"does not fit: "&INDEX({buyer_lines.why_not[]},{asked_row}))))', copes=True), kind=text(), look=WIDE),
+    Computed("asked_says", "Asked about", logic('IF({question.asked}="","",IF(COUNT({question_company.asked_row[]})=0,"none of it may be sold now",IF(INDEX({buyer_lines.why_not[]},{question_company.asked_row[]})="","fits: "&INDEX({buyer_lines.how_many[]},{question_company.asked_row[]}),'
+             '"does not fit: "&INDEX({buyer_lines.why_not[]},{question_company.asked_row[]}))))', copes=True), kind=text(), look=WIDE),
+    Computed("untold", "Taken in", logic('IF({question_company.kinds[]}>{question_company.counted[]},"◆ "&({question_company.kinds[]}-{question_company.counted[]})&" kinds lack their number or are not known","all that was typed")', copes=True),
+             kind=text(), look=Look(width=22, status=True)),
     Computed("by_sides", "Water by the sides", geometry.volume(area=geometry.box_area(length="{question.length}", width="{question.width}"), height="{question.height}"), look=HIDDEN),
     Computed("swim_length", "Longest swim", only_if("COUNT({question.length})=1", logic("MAX({question.length},{question.width})", "cm", copes=True)), look=HIDDEN),
-    Computed("asked_something", "Something is typed", logic(f'IF(COUNT({{volume}},{",".join(f"{{question.{p.key}}}" for p in PARAMETERS)})>0,1,0)', "1", copes=True), look=COUNT),
-    Computed("asked_row", "Row of the species asked about", logic('IF(SUM({buyer_lines.is_asked[]})=0,"",MATCH(1,{buyer_lines.is_asked[]},0))', "1", copes=True), look=COUNT),
     Computed("saturation", "Oxygen at saturation", gases.oxygen_at_altitude(saturation=gases.oxygen_saturation(temperature="{question.temperature}"), pressure=gases.pressure(altitude="{settings.altitude}"),
              temperature="{question.temperature}"), look=HIDDEN),
     Computed("draw", "Oxygen draw of those that live there", logic("SUM({question_lives.draw[]})", "mg/h"), look=HIDDEN),
+))
+
+COMPANY_THERE = Table("question_company", title="Who lives there", lines=1, row_name=("mouthful_max",), purpose="", columns=(
+    Computed("kinds", "Kinds typed", logic(f"({')+('.join(f'{{question.kind_{n}}}<>{chr(34)}{chr(34)}' for n in range(1, LIVES + 1))})", "1", copes=True), look=COUNT),
+    Computed("counted", "of them counted", logic('SUMIFS({question_lives.one_of_them[]},{question_lives.animals[]},">=0")', "1"), look=COUNT),
+    Computed("asked_something", "Something is typed", logic(f'IF(COUNT({{question_answer.volume}},{",".join(f"{{question.{p.key}}}" for p in PARAMETERS)})>0,1,0)', "1", copes=True), look=COUNT),
+    Computed("asked_row", "Row of the species asked about", logic('IF(SUM({buyer_lines.is_asked[]})=0,"",MATCH(1,{buyer_lines.is_asked[]},0))', "1", copes=True), look=COUNT),
     *most("mouthful_max", "Longest mouthful", "mouthful", "cm"), *most("victim_min", "Smallest animal", "victim_length", "cm", least=True),
     *most("temper_max", "Worst temper", "temper_counted", "1"), *most("temper_min", "Gentlest temper", "temper_counted", "1", least=True),
     living("biters", "Kinds that bite fins"), living("veils", "Kinds with long fins"), living("shrimp_hunters", "Kinds that hunt shrimp"), living("shrimp", "Kinds of shrimp"),
@@ -72,15 +82,22 @@ ANSWER = Table("question_answer", title="In short", form=True, row_name=("volume
 
 def is_so(key_: str, label: str, test: str) -> Computed:
     """Whether animals that live there have a habit."""
-    return Computed(key_, label, logic(f"IF(AND({{animals}}>0,{test}),1,0)", "1", needs=("species", "animals")), look=COUNT)
+    return Computed(key_, label, logic(f"IF(AND({{animals}}>0,{test}),1,0)", "1", needs=("species_row", "animals")), look=COUNT)
+
+
+def cell_of_form(key_: str) -> Formula:
+    """The number typed for the kind of this line; blank stays blank."""
+    typed = f"CHOOSE({{line}},{','.join(f'{{question.{key_}_{n}}}' for n in range(1, LIVES + 1))})"
+    return logic(f'IF(CHOOSE({{line}},{",".join(f"COUNT({{question.{key_}_{n}}})" for n in range(1, LIVES + 1))})=0,"",{typed})', "1", copes=True)
 
 
 OF_SPECIES = ("adult_length", "adult_mass", "kind", "temper", "mouth_share", "bites_fins", "long_fins", "eats_shrimp", "eats_snails")
-LIVE = Table("question_lives", title="What lives there", lines=LIVES, row_name=("species",), purpose="Up to six kinds; grown size counts.", columns=(
-    Typed("species", "Species", link("species"), look=Look("What lives there", 26)),
-    Typed("animals", "How many", count(0, 10_000), unit="1", look=HOME),
-    Computed("state", "Taken in", logic('IF({species}="","",IF({species_row}="","◆ name not known",IF({animals}="","◆ how many?","yes")))', copes=True), kind=text(), look=Look("What lives there", 18, status=True)),
-    *(Pulled(key_, via="species") for key_ in OF_SPECIES),
+LIVE = Table("question_lives", title="What lives there", lines=LIVES, row_name=("species",), purpose="Grown size counts.", columns=(
+    Computed("species", "Species", logic(f"CHOOSE({{line}},{','.join(f'{{question.kind_{n}}}' for n in range(1, LIVES + 1))})&\"\"", copes=True), kind=text(), look=WORDS),
+    Computed("species_row", "Its row", logic('IF({species}="","",IFERROR(MATCH({species},{species.species[]},0),""))', "1", copes=True), kind=row("species"), look=COUNT),
+    Computed("animals", "How many", cell_of_form("number"), look=COUNT),
+    *(Pulled(key_, via="species_row") for key_ in OF_SPECIES),
+    Computed("one_of_them", "Known", logic('IF({species_row}="",0,1)', "1", copes=True), look=COUNT),
     Computed("mouthful", "Longest it can swallow", logic('IF({animals}>0,{mouth_share}*{adult_length},"")', "cm"), look=HIDDEN),
     Computed("victim_length", "Length as prey", logic('IF(AND({animals}>0,{kind}<>"snail"),{adult_length},"")', "cm"), look=HIDDEN),
     Computed("temper_counted", "Temper among fish", logic('IF(AND({animals}>0,{kind}="fish"),{temper},"")', "1"), look=COUNT),
@@ -110,15 +127,15 @@ def small(wanted: str, there: str, say: str) -> tuple[str, str]:
     return f"AND(COUNT({{{wanted}}},{{question_answer.{there}}})=2,{{question_answer.{there}}}<{{{wanted}}}*(1-{{const.nominal_allowance}}))", f'"{say} "&{{@words.{wanted}}}'
 
 
-A = "{question_answer."
+A, C = "{question_answer.", "{question_company."
 COMPANY = (
-    (f'AND({{kind}}<>"snail",COUNT({{length}},{A}mouthful_max}})=2,{{length}}<{A}mouthful_max}})', f'"fits the mouth of "&{A}mouthful_max_who}}'),
-    (f"AND(COUNT({{mouthful}},{A}victim_min}})=2,{{mouthful}}>{A}victim_min}})", f'"grown it swallows "&{A}victim_min_who}}'),
-    (f'AND({{kind}}="fish",COUNT({{temper}},{A}temper_max}})=2,{A}temper_max}}-{{temper}}>={{const.temper_clash}})', f'"too gentle for "&{A}temper_max_who}}'),
-    (f'AND({{kind}}="fish",COUNT({{temper}},{A}temper_min}})=2,{{temper}}-{A}temper_min}}>={{const.temper_clash}})', f'"too rough for "&{A}temper_min_who}}'),
-    (f'AND({{bites_fins}}="yes",{A}veils}}>0)', '"bites long fins"'), (f'AND({{long_fins}}="yes",{A}biters}}>0)', '"its fins would be bitten"'),
-    (f'AND({{kind}}="shrimp",{A}shrimp_hunters}}>0)', '"would be hunted"'), (f'AND({{eats_shrimp}}="yes",{A}shrimp}}>0)', '"hunts shrimp"'),
-    (f'AND({{kind}}="snail",{A}snail_eaters}}>0)', '"would be eaten"'), (f'AND({{eats_snails}}="yes",{A}snails}}>0)', '"eats snails"'),
+    (f'AND({{kind}}<>"snail",COUNT({{length}},{C}mouthful_max[]}})=2,{{length}}<{C}mouthful_max[]}})', f'"fits the mouth of "&{C}mouthful_max_who[]}}'),
+    (f"AND(COUNT({{mouthful}},{C}victim_min[]}})=2,{{mouthful}}>{C}victim_min[]}})", f'"grown it swallows "&{C}victim_min_who[]}}'),
+    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_max[]}})=2,{C}temper_max[]}}-{{temper}}>={{const.temper_clash}})', f'"too gentle for "&{C}temper_max_who[]}}'),
+    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_min[]}})=2,{{temper}}-{C}temper_min[]}}>={{const.temper_clash}})', f'"too rough for "&{C}temper_min_who[]}}'),
+    (f'AND({{bites_fins}}="yes",{C}veils[]}}>0)', '"bites long fins"'), (f'AND({{long_fins}}="yes",{C}biters[]}}>0)', '"its fins would be bitten"'),
+    (f'AND({{kind}}="shrimp",{C}shrimp_hunters[]}}>0)', '"would be hunted"'), (f'AND({{eats_shrimp}}="yes",{C}shrimp[]}}>0)', '"hunts shrimp"'),
+    (f'AND({{kind}}="snail",{C}snail_eaters[]}}>0)', '"would be eaten"'), (f'AND({{eats_snails}}="yes",{C}snails[]}}>0)', '"eats snails"'),
 )
 NEAR = ",".join(f"{{{p.key}_near}}" for p in PARAMETERS)
 
@@ -135,7 +152,7 @@ LINES = Table("buyer_lines", title="Every line for this tank", rows_of="stock", 
     *(Pulled(key_, via="stock", of=f"livestock.{key_}", look=HIDDEN) for key_ in ("length", "length_wanted")),
     *(Pulled(key_, via="species", look=WORDS) for key_ in (*OF_SPECIES, "group_min", "group_best", "volume_min")),
     *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=HIDDEN) for p in PARAMETERS for end in ("low", "high")),
-    Computed("considered", "Animals that may be sold", logic(f'IF(AND({A}asked_something}}=1,{{species_row}}<>"",N({{free}})>0),1,0)', "1", needs=("code",)), look=COUNT),
+    Computed("considered", "Animals that may be sold", logic(f'IF(AND({C}asked_something[]}}=1,{{species_row}}<>"",N({{free}})>0),1,0)', "1", needs=("code",)), look=COUNT),
     Computed("mouthful", "Longest it swallows, grown", logic("{mouth_share}*{adult_length}", "cm"), look=HIDDEN),
     Computed("lives", "Of its kind there", logic("SUMIFS({question_lives.animals[]},{question_lives.species_row[]},{species_row})", "1"), look=COUNT),
     Computed("wanted", "How many it wants", logic("MAX(1,{group_min}-{lives})", "1"), look=COUNT),
@@ -166,12 +183,12 @@ def of_line(key_: str, label: str, look: Look, found: str) -> Computed:
 
 
 LIST = Table("buyer_list", title="What fits", lines=BEST, row_name=("name",), purpose="What lies nearest to the middle of its ranges stands first.", columns=(
-    Computed("place", "No.", logic('IF({found}="","",{line})', "1", copes=True), look=Look("What fits, best first", 6, "0")),
-    of_line("name", "Species", Look("What fits, best first", 24), "stock.name"),
+    of_line("name", "Species", Look("What fits, best first", 26), "stock.name"),
+    of_line("reasons", "It wants", Look("What fits, best first", 62), "buyer_lines.reasons"),
     of_line("how_many", "How many", Look("What fits, best first", 10), "buyer_lines.how_many"),
     Computed("price", "Each", cell_of("{stock.price[]}", "{found}", "currency"), look=Look("What fits, best first", 9, "0.00")),
     of_line("tank", "Stands in", Look("What fits, best first", 15), "stock.tank"),
-    of_line("reasons", "It wants", Look("What fits, best first", 54), "buyer_lines.reasons"),
+    of_line("code", "Code", Look("What fits, best first", 9), "stock.code"),
     of_line("caution", "Tell the buyer", Look("What fits, best first", 40), "stock.caution"),
     Computed("found", "Its row", logic('IF({line}>COUNT({buyer_lines.rank[]}),"",MATCH(LARGE({buyer_lines.rank[]},{line}),{buyer_lines.rank[]},0))', "1", copes=True), kind=row("stock"), look=COUNT),
 ))
@@ -182,8 +199,9 @@ REFUSED = Table("buyer_not", title="What does not fit", lines=BEST, row_name=("n
 ))
 
 SHEET = Sheet(
-    "For a buyer", blocks=(LIVE, LIST, REFUSED, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, new_page_before=("buyer_list", "buyer_not"),
+    "For a buyer", blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, new_page_before=("buyer_not",),
     purpose="Type the buyer's tank, its water and who lives there; the sheet lists what may be sold today and fits, with how many and why.",
-    notes=("Judged by the same ranges, sizes, mouths, tempers and oxygen as every other sheet, grown size counted. What is not typed is not judged: ask. A tank must be cycled before anything moves in.",
-           "Planning estimates: they do not replace talking to the buyer. Restricted species: local law. Animals, plants and water are never released."),
+    notes=("Judged by the same ranges, sizes, mouths, tempers and oxygen as every other sheet, grown size counted. What is not typed is not judged: ask.",
+           "A tank must be cycled before anything moves in. Planning estimates: they do not replace talking to the buyer.",
+           "Restricted species: local law. Animals, plants and water are never released."),
 )

@@ -8,6 +8,8 @@ from workbook.tables.sheet import Band, Paper
 
 LABELS = 480
 LINES = ("name", "latin", "facts", "foot", "price")
+# Pixels of a letter of 10 points where it is widest, and the letters that stand for a cell's padding.
+WIDEST_LETTER, PADDING = 7.42, 0.72
 COUNT, WORDS, SAID = Look(working=True, show="0"), Look(working=True, width=16), Look("On the label", 24)
 
 
@@ -65,7 +67,7 @@ LIST = Table("labels", title="Every label", lines=LABELS, row_name=("name",), pu
         told("length", '{adult_length}<>""', '"grows to "&{@words.adult_length}'),
         told("group", "N({group_min})>1", '"group of "&{group_min}&" or more"'),
         told("temperature", "COUNT({used_temperature_low},{used_temperature_high})=2", '{@words.used_temperature_low}&" to "&{@words.used_temperature_high}'),
-        told("ph", "COUNT({used_ph_low},{used_ph_high})=2", '"pH "&{@words.used_ph_low}&" to "&{@words.used_ph_high}'), between=" · ")), kind=text(), look=Look("On the label", 44)),
+        told("ph", "COUNT({used_ph_low},{used_ph_high})=2", '"pH "&{@words.used_ph_low}&" to "&{@words.used_ph_high}'), between=", ")), kind=text(), look=Look("On the label", 44)),
     Computed("foot", "Code and sale", in_rows_with("row", joined(told("code", '{code}<>""', "{code}"), told("sale", "N({waiting})=1", '"for sale from "&{@words.quarantine_until}'), between="   ")), kind=text(), look=SAID),
     Computed("price_said", "Price", in_rows_with("row", logic(if_chosen("price", "COUNT({price})=1", MONEY))), kind=text(), look=Look("On the label", 12)),
     *(Pulled(key_, via="row", look=WORDS) for key_ in ("code", "price", "waiting", "quarantine_until", "species", "species_row")),
@@ -77,6 +79,8 @@ PICKED = ",".join(f"INDEX({{labels.{key_}[]}},@)" for key_ in ("name", "latin", 
 
 def sheet_of(size: Size) -> Sheet:
     """A sheet of labels of one size: five lines make a label, so many stand side by side."""
+    # Programs reckon the width of a letter differently: no column may come out wider than its label anywhere.
+    grid = tuple(size.width / WIDEST_LETTER - PADDING for _ in range(size.across))
 
     def label(place: int) -> Computed:
         number = f"({{band}}*{size.across}+{place})"
@@ -91,11 +95,11 @@ def sheet_of(size: Size) -> Sheet:
         Computed("band", "Rows of labels above", logic(f"INT(({{line}}-1)/{len(LINES)})", "1"), look=COUNT),
         Computed("part", "Line of the label", logic(f"{{line}}-{{band}}*{len(LINES)}", "1"), look=COUNT),
     ))  # fmt: skip
-    return Sheet(size.title, role="printable", portrait=True, frozen_columns=0, grid=tuple((size.width - 5) / 7 for _ in range(size.across)), bands=(Band(((table,),)),), paper=size.paper,
+    return Sheet(size.title, role="printable", portrait=True, frozen_columns=0, grid=grid, bands=(Band(((table,),)),), paper=size.paper,
                  purpose=f"{size.says} Print at 100 %, without fitting to the page. Only labels are printed.")
 
 
 SHEET = Sheet("Labels", role="printable", blocks=(LIST,), forms=(CHOICE,), frozen_columns=0,
               purpose="What stands on each shelf label. Type under Labels on Stock list how many you want of a line; then print the sheet of the size that you have.",
-              notes=("Try one sheet on plain paper first and hold it against the ready-cut one. Printers differ by a millimetre or two; plain paper can be cut along the hairlines.",))
+              notes=("On plain paper: print and cut along the hairlines. On ready-cut paper: print one sheet on plain paper first and hold the two against the light; programs and printers differ, so widen the columns of the label sheet until they meet.",))
 SHEETS = tuple(sheet_of(size) for size in SIZES)

@@ -60,8 +60,13 @@ LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code"
 ))
 
 SHEET = Sheet(
-    "Room left", blocks=(TANKS, LINES), frozen_columns=0, new_page_before=("room_lines",),
-    purpose="Before a delivery: which display tank has room, for how many more of what, and what stops it first.",
-    notes=("How many more holds for one line at a time: what one takes, the others no longer have. A freshly stocked tank takes weeks until its filter follows; test ammonia and nitrite.",
-           "Planning estimates, good to about a third: test the water and watch the animals."),
+    "Room left", blocks=(TANKS,), frozen_columns=1,
+    purpose="Which display tank is how full by every measure, what stops it first, and what its stock is worth. Line by line: Room by line.",
+    notes=("Planning estimates, good to about a third: test the water and watch the animals.",),
+)
+BY_LINE = Sheet(
+    "Room by line", blocks=(LINES,), frozen_columns=3,
+    purpose="Before a delivery: of each line of animals, how many more its tank could take, and what stops it first.",
+    notes=("How many more holds for one line at a time: what one takes, the others no longer have.",
+           "A freshly stocked tank takes weeks until its filter follows; test ammonia and nitrite."),
 )
