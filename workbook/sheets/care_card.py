@@ -21,7 +21,7 @@ from workbook.sheets.pages import (
 from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.tank_card import BEFORE, GRID
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
-from workbook.tables.idioms import joined
+from workbook.tables.idioms import all_said
 from workbook.tables.schema import SEPARATOR
 from workbook.tables.sheet import Band
 
@@ -144,9 +144,8 @@ RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row
 ))
 
 COMPANY = broken("care_card_company", "Who lives where it is kept", 7, "INDEX({care_card_kept.all[]},ROWS({care_card_kept.line[]}))", ACROSS)
-CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, joined(
-    ('{care_card.caution}<>""', '"Caution: "&{care_card.caution}'), ('{care_card.source}<>""', '"Source: "&{care_card.source}'),
-    ('{care_card.own_note}<>""', '"Seen here: "&{care_card.own_note}'), between=SEPARATOR).text, ACROSS)
+CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, all_said([
+    f'IF({{care_card.{key_}}}="","","{said}: "&{{care_card.{key_}}})' for key_, said in (("caution", "Caution"), ("source", "Source"), ("own_note", "Seen here"))], SEPARATOR).text, ACROSS)
 
 ALWAYS = Table("care_card_always", title="Always", lines=2, row_name=("said",), purpose="", columns=(
     Computed("said", "", logic(by_line(

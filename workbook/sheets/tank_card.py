@@ -22,7 +22,7 @@ from workbook.sheets.pages import (
 )
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, date, link, logic, row, text
-from workbook.tables.idioms import joined
+from workbook.tables.idioms import all_said, joined
 from workbook.tables.schema import SEPARATOR, SYMBOLS
 from workbook.tables.sheet import Band
 
@@ -132,7 +132,7 @@ LOW_BY, HIGH_BY = (by_line(*of_each(f"{end}_by")) for end in ("low", "high"))
 
 WATER = Table("tank_card_water", title="Water that suits all who live in it", lines=len(PARAMETERS), row_name=("name",), purpose="", row_height=34, columns=(
     Computed("name", "", logic(by_line(*(f'"{p.label}"' for p in PARAMETERS))), kind=text(), look=STRONG),
-    Computed("shared", "From and to, kept at", logic(
+    Computed("told", "From and to, kept at", logic(
         f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",IF({{high}}<{{low}},"nothing shared",{SAID_ENDS}))&CHAR(10)&IF({{kept}}="","kept at: unknown","kept at "&{SAID_AT}))', copes=True), kind=text(), look=LINES),
     Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", marked(), kind=text(), look=Look(style="page bar", span=4)),
     Computed("set_by", "Ends set by", logic(f'IF(COUNT({{low}},{{high}})<2,"","low: "&{LOW_BY}&CHAR(10)&"high: "&{HIGH_BY})', copes=True), kind=text(), look=LINES),
@@ -150,8 +150,8 @@ def of_residents(level: str) -> str:
     return f"INDEX({{tank_card_residents.all_{level}[]}},ROWS({{tank_card_residents.line[]}}))"
 
 
-FLAGS = broken("tank_card_flags", "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention", 10, joined(*((f'{said}<>""', said) for said in (
-    "{tank_card.said_now}", of_residents("act"), "{tank_card.said_soon}", of_residents("watch"), "{tank_card.said_too}", of_residents("note"))), between=SEPARATOR).text, ACROSS)
+FLAGS = broken("tank_card_flags", "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention", 10, all_said([
+    "{tank_card.said_now}", of_residents("act"), "{tank_card.said_soon}", of_residents("watch"), "{tank_card.said_too}", of_residents("note")], SEPARATOR).text, ACROSS)
 
 CAUTIONS = Table("tank_card_cautions", title="Always", lines=3, row_name=("said",), purpose="", columns=(
     Computed("said", "", logic(by_line(
