@@ -80,6 +80,13 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "flag_areas",
         "flag_tables",
         "log_drawn",
+        # letters of the lines and bars of printed pages
+        "tank_card_flags",
+        "tank_card_water",
+        "care_card_ranges",
+        "care_card_company",
+        "care_card_caution",
+        "cards",
     }
     doubtful = {}
     for name, text in _formulas():

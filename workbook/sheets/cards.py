@@ -28,7 +28,7 @@ FACTS = f"&{NEW_LINE}&".join((
     f'"Food: "&{or_unknown("grams_day")}&" as fed"',
     f'"Meals: "&{or_unknown("meals")}&"; fasting days: "&{or_unknown("fasting_days")}',
     f'"Change "&{or_unknown("change_share")}&" ("&{or_unknown("litres")}&") every "&{or_unknown("change_interval")}',
-    '"Power cut: "&IF({reserve}="","no hours reckoned","oxygen for "&{say.reserve})',
+    '"Power cut: "&IF({reserve}="","no hours reckoned","oxygen for "&{@words.reserve})',
 )) + f'&{EMPTY_LINE}&"Unplug before hands go in. Gloves; no siphon by mouth. Never release animals, plants or water."'  # fmt: skip
 
 FIRST = f'LEFT({{most}},SEARCH("{SEPARATOR}",{{most}}&"{SEPARATOR}")-1)'
