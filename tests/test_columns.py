@@ -357,11 +357,21 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
 
 def speaks(table: Table, key: str) -> bool:
     """Whether a column holds sentences, in which values stand in the units that people see."""
-    origin = SCHEMA.origin(table, key)[1]
-    if isinstance(origin, Flag) or origin.key in {f"said_{level}" for level in LEVELS} | {"said", "attention", "to_act"}:
+    here, origin = SCHEMA.origin(table, key)
+    if isinstance(origin, Flag) or origin.key in {f"said_{level}" for level in LEVELS} | {
+        "said",
+        "attention",
+        "to_act",
+    }:
         return True
-    # A page says values in the units of the workbook, and breaks its lines where the words end.
-    return table.key in PAGES and (key == "cut" or getattr(origin.kind, "name", "") == "text")
+    if key == "cut":  # lines end elsewhere where the words differ
+        return True
+    if not isinstance(origin, Computed) or origin.kind.is_number:
+        return False
+    names = origin.formula.names
+    return table.key in PAGES or any(
+        name.startswith("@words.") or ("." not in name and speaks(here, name)) for name in names
+    )
 
 
 PINT = {"in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",

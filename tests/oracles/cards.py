@@ -37,7 +37,9 @@ def animal_words(room: Room, group: int) -> str:
 @remember
 def who(room: Room) -> pd.Series:
     groups = overlap_detail.groups(room)
-    return texts(["" if tank is None else ", ".join(animal_words(room, group) for group in groups[tank]) for tank in _each(room)])
+    return texts(
+        ["" if tank is None else ", ".join(animal_words(room, group) for group in groups[tank]) for tank in _each(room)]
+    )
 
 
 def of_animals(room: Room) -> pd.Series:
@@ -65,7 +67,9 @@ def first(room: Room) -> pd.Series:
 
 
 def acts(room: Room) -> pd.Series:
-    found = [np.nan if tank is None else len(of_tank(room, tank, 0)) + len(_animals(room, tank)) for tank in _each(room)]
+    found = [
+        np.nan if tank is None else len(of_tank(room, tank, 0)) + len(_animals(room, tank)) for tank in _each(room)
+    ]
     return pd.Series(found, dtype=float)
 
 

@@ -20,4 +20,12 @@ def said(room: Room) -> pd.Series:
     typed = room.species.iloc[at]
     parents = {"yes": "eat eggs or young", "no": "spare their young"}.get(typed["eats_own_eggs"], "unknown")
     hatch = f"{tell(typed['days_to_hatch'], 1, 'days')} at {tell(typed['hatch_temperature'], 1, '°C')}"
-    return texts([word(typed["spawning"]), parents, hatch, f"{tell(typed['days_to_swim'], 1, 'days')} later", word(typed["first_food"])])
+    return texts(
+        [
+            word(typed["spawning"]),
+            parents,
+            hatch,
+            f"{tell(typed['days_to_swim'], 1, 'days')} later",
+            word(typed["first_food"]),
+        ]
+    )

@@ -24,7 +24,10 @@ def home(room: Room) -> pd.Series:
 def company(room: Room) -> list[str]:
     """Of each group listed, its tank and all who live there."""
     where = livestock.lives_in(room).reset_index(drop=True)
-    everyone = [(room.livestock["tank"].iloc[g], cards.who(room).iloc[int(where[g]) - 1]) for g in care_card.kept(room)[: LINES - 1]]
+    everyone = [
+        (room.livestock["tank"].iloc[g], cards.who(room).iloc[int(where[g]) - 1])
+        for g in care_card.kept(room)[: LINES - 1]
+    ]
     return [f"{name}: {who}" if who else "" for name, who in everyone]
 
 

@@ -3,7 +3,7 @@
 import pandas as pd
 
 from tests.oracles import care_card
-from tests.oracles.printed import tell, texts, word
+from tests.oracles.printed import tell, texts
 from tests.oracles.tools import Room
 
 LABELS = ("Small animals", "Gentler kinds", "Long fins", "Its own fins", "Shrimp", "Snails")
@@ -23,7 +23,11 @@ def said(room: Room) -> pd.Series:
     if mouthful == mouthful:
         small = f"swallows under {tell(mouthful, 1, 'cm')}" if mouthful else "swallows nothing whole"
     if gentle == gentle:
-        kinder = "fits the gentlest" if gentle < 1 else f"not with temper {tell(gentle, 9)}" + (" or gentler" if gentle > 1 else "")
+        kinder = (
+            "fits the gentlest"
+            if gentle < 1
+            else f"not with temper {tell(gentle, 9)}" + (" or gentler" if gentle > 1 else "")
+        )
     alone = "leaves them alone"
     words = (("bites_fins", {"yes": "bites them", "no": alone}), ("long_fins", {"yes": "long: no fin biters", "no": "not long"}),
              ("eats_shrimp", {"yes": "hunts grown ones", "young": "takes their young", "no": alone}), ("eats_snails", {"yes": "eats them", "no": alone}))  # fmt: skip

@@ -36,7 +36,9 @@ def high(room: Room) -> pd.Series:
 def _scale(room: Room, which_: str) -> pd.Series:
     found = []
     for (p, _), a, b in zip(_pairs(), low(room), high(room), strict=True):
-        ends = pd.Series([care_card.typed(room, f"{own}{p}_{end}") for own in WHOSE for end in ("low", "high")], dtype=float)
+        ends = pd.Series(
+            [care_card.typed(room, f"{own}{p}_{end}") for own in WHOSE for end in ("low", "high")], dtype=float
+        )
         found.append(getattr(ends, which_)() if a == a and b == b else math.nan)
     return pd.Series(found, dtype=float)
 
@@ -67,5 +69,8 @@ drawn = plain
 def said(room: Room) -> pd.Series:
     if care_card.chosen(room) is None:
         return texts([""] * 8)
-    found = [f"{tell(a, 1, UNITS[p])} to {tell(b, 1, UNITS[p])}" for (p, _), a, b in zip(_pairs(), low(room), high(room), strict=True)]
+    found = [
+        f"{tell(a, 1, UNITS[p])} to {tell(b, 1, UNITS[p])}"
+        for (p, _), a, b in zip(_pairs(), low(room), high(room), strict=True)
+    ]
     return texts(["unknown" if "unknown" in text else text for text in found])

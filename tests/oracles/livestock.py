@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import company, feeding_tanks, species, tanks
-from tests.oracles.tools import blank, folded, lookup, remember, rows_of, said, same, through
+from tests.oracles.tools import SAID_IN, blank, folded, lookup, remember, rows_of, said, same, through
 
 
 def of_species(room, values):
@@ -288,11 +288,12 @@ def _water(room):
 def outside(room):
     parts = [[] for _ in range(len(room.livestock))]
     for word, values, lows, highs in _water(room):
+        unit = SAID_IN[word]
         for row, (value, low, high) in enumerate(zip(values, lows, highs, strict=True)):
             if value < low:
-                parts[row].append(f"{word} {said(value, 1)} below its {said(low, 1)}")
+                parts[row].append(f"{word} {said(value, 1)}{unit} below its {said(low, 1)}{unit}")
             if value > high:
-                parts[row].append(f"{word} {said(value, 1)} above its {said(high, 1)}")
+                parts[row].append(f"{word} {said(value, 1)}{unit} above its {said(high, 1)}{unit}")
     return pd.Series(["; ".join(part) for part in parts], dtype=object)
 
 

@@ -93,6 +93,13 @@ def breadth(room: Room, parameter: str) -> pd.Series:
     return found
 
 
+def title(room: Room, parameter: str) -> pd.Series:
+    """What stands over the chart."""
+    label, tank = {"temperature": "Temperature", "ph": "pH"}.get(parameter, parameter.upper()), room.choice["overlap"]
+    return pd.Series([f"{label}: {tank}" if tank else ""] * LINES, dtype=object)
+
+
+temperature_title, ph_title, gh_title, kh_title = each(title)
 chosen_temperature, chosen_ph, chosen_gh, chosen_kh = each(chosen)
 temperature_from, ph_from, gh_from, kh_from = each(lambda room, p: end(room, p, "low"))
 temperature_to, ph_to, gh_to, kh_to = each(lambda room, p: end(room, p, "high"))

@@ -85,7 +85,15 @@ def _broken(whole: list[str], lines: int) -> pd.DataFrame:
             for done in pieces[: i + 1]:
                 rest = tail[len(done) :].lstrip(" ")
                 tail, before = rest, tail
-            rows.append({"shown": piece, "text": before, "cut": float(len(piece)), "rest": rest, "left": "¦".join(whole[number + 1 :])})
+            rows.append(
+                {
+                    "shown": piece,
+                    "text": before,
+                    "cut": float(len(piece)),
+                    "rest": rest,
+                    "left": "¦".join(whole[number + 1 :]),
+                }
+            )
     more = len(rows) > lines
     rows = (rows + [{"shown": "", "text": "", "cut": 0.0, "rest": "", "left": ""}] * lines)[:lines]
     if more:

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles.tools import blank, lookup, remember, rows_of, said
+from tests.oracles.tools import SAID_IN, blank, lookup, remember, rows_of, said
 
 # Key of the columns, name, name within a sentence.
 PARAMETERS = (
@@ -166,6 +166,7 @@ def completeness(room):
 
 def _beyond(parameter: str, word: str) -> Oracle:
     """In words, where the own range leaves the reported one."""
+    unit = SAID_IN[word]
 
     def words(room):
         found = []
@@ -174,9 +175,9 @@ def _beyond(parameter: str, word: str) -> Oracle:
             own_low, own_high = row[f"own_{parameter}_low"], row[f"own_{parameter}_high"]
             parts = []
             if own_low < low:  # never so when one of the two is unknown
-                parts.append(f"{word} from {said(own_low, 1)} (reported from {said(low, 1)})")
+                parts.append(f"{word} from {said(own_low, 1)}{unit} (reported from {said(low, 1)}{unit})")
             if own_high > high:
-                parts.append(f"{word} up to {said(own_high, 1)} (reported up to {said(high, 1)})")
+                parts.append(f"{word} up to {said(own_high, 1)}{unit} (reported up to {said(high, 1)}{unit})")
             found.append("; ".join(parts))
         return _texts(found)
 

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+SAID_IN = {"temperature": " °C", "pH": "", "GH": " °dH", "KH": " °dH"}
 RANGES = tuple(f"own_{p}_{end}" for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high"))
 
 

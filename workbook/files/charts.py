@@ -94,12 +94,13 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
 
 
 def _title(title: str, placing: Placing) -> str:
-    """A title as it is, or the cell of a form that holds it."""
+    """A title as it is, or the cell that holds it: of a form, or the first of a column."""
     table, dot, key = title.partition(".")
     if not dot or table not in placing.tables:
         return title
     here = placing.tables[table]
-    return f"='{here.sheet}'!${letters(here.across)}${here.base[key]}"
+    column, row = (here.across, here.base[key]) if here.table.form else (here.base[key], here.first_row)
+    return f"='{here.sheet}'!${letters(column)}${row}"
 
 
 def _line(series: Series) -> dict[str, object]:

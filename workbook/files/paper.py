@@ -12,7 +12,7 @@ from workbook.cells.placing import Placed, PlacedSheet, Placing
 from workbook.files import look
 
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
-PRINTABLE = {False: 131, True: 92}
+PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS = 17
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)

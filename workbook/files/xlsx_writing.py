@@ -26,6 +26,7 @@ from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
 MORE_ROWS = 2
+HEADER_PIXELS = 64
 FORM_WIDTHS = (34, 30, 14, 78)
 
 
@@ -80,8 +81,7 @@ class Writer:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:
             self._widths(sheet, page)
-            self._heights(sheet, page, values)
-            self._print(sheet, page, values)
+            self._print(sheet, page, values, self._heights(sheet, page, values))
         add_charts(self.book, sheet, page.placed, self.placing)
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
@@ -170,14 +170,14 @@ class Writer:
                 sheet.set_column(
                     slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {}
                 )
-            sheet.set_row(here.first_row - 3, 48)
+            sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if placed.sheet.blocks:
             sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
 
-    def _heights(self, sheet: Worksheet, page: Page, values: Values) -> None:
-        """Rows high enough for their wrapped text: not every program fits them on opening."""
+    def _heights(self, sheet: Worksheet, page: Page, values: Values) -> dict[int, int]:
+        """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""
         placed, title = page.placed, page.placed.sheet.title
         width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
         for table in placed.sheet.tables:
@@ -200,13 +200,16 @@ class Writer:
                 fits = max(1.0, (width[column] - 2) * 1.1)
                 needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
                 lines[row] = max(lines.get(row, 1), needed)
-        for row, count in lines.items():
-            if count > 1 and row != placed.header_row + 1:
-                sheet.set_row_pixels(row - 1, LINE_PIXELS * count + 4)
+        heights = {
+            row: LINE_PIXELS * count + 4 for row, count in lines.items() if count > 1 and row != placed.header_row + 1
+        }
+        for row, pixels in heights.items():
+            sheet.set_row_pixels(row - 1, pixels)
+        return heights
 
-    def _print(self, sheet: Worksheet, page: Page, values: Values) -> None:
+    def _print(self, sheet: Worksheet, page: Page, values: Values, heights: dict[int, int]) -> None:
         placed = page.placed
-        last_row = self._last_printed_row(page, values)
+        last_row = self._last_printed_row(page, values, heights)
         set_up_paper(sheet, placed)
         sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
         if placed.sheet.blocks:
@@ -219,7 +222,7 @@ class Writer:
         else:
             sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
 
-    def _last_printed_row(self, page: Page, values: Values) -> int:
+    def _last_printed_row(self, page: Page, values: Values, heights: dict[int, int]) -> int:
         """Down to the last row in use and a few more: empty ready rows would print page after page."""
         placed, title = page.placed, page.placed.sheet.title
         last = max(
@@ -233,7 +236,7 @@ class Writer:
                 ]
                 ends.append(max(filled, default=1))
         charts = [
-            placed.header_row + 3 + sum(chart.height + 10 for chart in c.charts[:: c.across]) // LINE_PIXELS
+            _row_below(placed.header_row + 1, sum(chart.height + 10 for chart in c.charts[:: c.across]), heights)
             for c, _ in placed.charts
         ]
         grows = any(not t.form and not t.given for t in placed.sheet.tables)
@@ -254,6 +257,15 @@ class Writer:
             sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in itertools.pairwise(edges)
         ]
         return max(25, min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / max(pages))))
+
+
+def _row_below(first: int, pixels: int, heights: dict[int, int]) -> int:
+    """The row in which something ends that begins at the top of a header row and is so many pixels high."""
+    row, left = first, pixels - HEADER_PIXELS
+    while left > 0:
+        row += 1
+        left -= heights.get(row, LINE_PIXELS)
+    return row
 
 
 def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:

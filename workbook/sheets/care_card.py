@@ -42,6 +42,8 @@ CARE = Table("care_card", title="The chosen species", form=True, row_name=("row"
     *(Pulled(f"{own}{p.key}_{end}", via="row") for p in PARAMETERS for own in ("", "own_") for end in ("low", "high")),
     Computed("swallows", "Swallows what is shorter than", logic("{mouth_share}*{adult_length}", "cm"), look=Look(working=True, show="0.0")),
     Computed("gentlest", "Clashes with this temper and gentler", logic("{temper}-{const.temper_clash}", "1"), look=COUNT),
+    Computed("small_ones", "Which means", logic('IF({swallows}=0,"swallows nothing whole","swallows under "&{@words.swallows})'), kind=text(), look=WORDS),
+    Computed("gentle_ones", "Which means", logic('IF({gentlest}<1,"fits the gentlest","not with temper "&{gentlest}&IF({gentlest}>1," or gentler",""))'), kind=text(), look=WORDS),
     Computed("groups_before", "Groups of species above", logic(BEFORE.format("livestock.of_kind[]", "{row}", "10^6"), "1"), look=COUNT),
     Computed("groups", "Groups of it", logic(BEFORE.format("livestock.of_kind[]", "({row}+1)", "10^6") + "-{groups_before}", "1"), look=COUNT),
 ))
@@ -83,8 +85,8 @@ PLACE = facts("care_card_place", "Place and food", THERE, (
 ), 2)
 
 NOT_WITH = facts("care_card_not_with", "With others", THERE, (
-    ("Small animals", 'IF({care_card.swallows}="","unknown",IF({care_card.swallows}=0,"swallows nothing whole","swallows under "&{@words.care_card.swallows}))'),
-    ("Gentler kinds", 'IF({care_card.gentlest}="","unknown",IF({care_card.gentlest}<1,"fits the gentlest","not with temper "&{care_card.gentlest}&IF({care_card.gentlest}>1," or gentler","")))'),
+    ("Small animals", word("small_ones")),
+    ("Gentler kinds", word("gentle_ones")),
     ("Long fins", either("bites_fins", ("yes", "bites them"), ("no", "leaves them alone"))),
     ("Its own fins", either("long_fins", ("yes", "long: no fin biters"), ("no", "not long"))),
     ("Shrimp", either("eats_shrimp", ("yes", "hunts grown ones"), ("young", "takes their young"), ("no", "leaves them alone"))),

@@ -29,8 +29,9 @@ RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show=
 def outside(p: Parameter) -> tuple[tuple[str, str], tuple[str, str]]:
     """Tests and words for a tank's value outside the species' range in use."""
     value, low, high = f"{{tank_{p.key}}}", f"{{{p.key}_low}}", f"{{{p.key}_high}}"
-    return ((f"AND(COUNT({value},{low})=2,{value}<{low})", f'"{p.word} "&ROUND({value},1)&" below its "&ROUND({low},1)'),
-            (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.word} "&ROUND({value},1)&" above its "&ROUND({high},1)'))
+    words, lowest, highest = (f"{{@words.{key}}}" for key in (f"tank_{p.key}", f"{p.key}_low", f"{p.key}_high"))
+    return ((f"AND(COUNT({value},{low})=2,{value}<{low})", f'"{p.word} "&{words}&" below its "&{lowest}'),
+            (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.word} "&{words}&" above its "&{highest}'))
 
 
 COMPARED = "+".join(f"COUNT({{tank_{p.key}}})*COUNT({{{p.key}_low}},{{{p.key}_high}})" for p in PARAMETERS)

@@ -65,9 +65,13 @@ def used(p: Parameter, end: str) -> Computed:
 def beyond(p: Parameter) -> Computed:
     """In words, where the own range leaves the reported one."""
     rl, rh, ol, oh = (f"{{{name}}}" for name in (f"{p.key}_low", f"{p.key}_high", f"own_{p.key}_low", f"own_{p.key}_high"))
+
+    def words(name: str) -> str:
+        return f"{{@words.{name.strip('{}')}}}"
+
     return Computed(f"{p.key}_beyond", f"Own {p.label} beyond", joined(
-        (f"AND(COUNT({ol},{rl})=2,{ol}<{rl})", f'"{p.word} from "&ROUND({ol},1)&" (reported from "&ROUND({rl},1)&")"'),
-        (f"AND(COUNT({oh},{rh})=2,{oh}>{rh})", f'"{p.word} up to "&ROUND({oh},1)&" (reported up to "&ROUND({rh},1)&")"'),
+        (f"AND(COUNT({ol},{rl})=2,{ol}<{rl})", f'"{p.word} from "&{words(ol)}&" (reported from "&{words(rl)}&")"'),
+        (f"AND(COUNT({oh},{rh})=2,{oh}>{rh})", f'"{p.word} up to "&{words(oh)}&" (reported up to "&{words(rh)}&")"'),
     ), kind=text(), look=Look(working=True, width=12))
 
 

@@ -1,8 +1,8 @@
 """A formula: spreadsheet text in which names stand for cells, with its unit and its sources.
 
 Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
-{const.tan_share} and {settings.altitude} the one cell of a constant or of a form; {@words.length} and {@words.settings.altitude}
-the same as words with their unit, in the units of the workbook.
+{const.tan_share} and {settings.altitude} the one cell of a constant or of a form. {@words.length} and
+{@words.settings.altitude} are the same as a sentence says them: rounded, with the unit that the file shows.
 Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
 {@last.count} the lowest cell of a column.
 """
