@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import livestock
-from tests.oracles.printed import one
+from tests.oracles.printed import one, tell, texts
 from tests.oracles.tools import Room, remember, rows_of
 
 
@@ -56,3 +56,21 @@ def groups_before(room: Room) -> pd.Series:
 def groups(room: Room) -> pd.Series:
     at = chosen(room)
     return one(math.nan if at is None else float(len(kept(room))))
+
+
+def small_ones(room: Room) -> pd.Series:
+    """What it can take whole."""
+    mouthful = swallows(room)[0]
+    if mouthful != mouthful:
+        return texts([""])
+    return texts([f"swallows under {tell(mouthful, 1, 'cm')}" if mouthful else "swallows nothing whole"])
+
+
+def gentle_ones(room: Room) -> pd.Series:
+    """Tempers so far below its own that they clash."""
+    gentle = gentlest(room)[0]
+    if gentle != gentle:
+        return texts([""])
+    if gentle < 1:
+        return texts(["fits the gentlest"])
+    return texts([f"not with temper {tell(gentle, 9)}" + (" or gentler" if gentle > 1 else "")])
