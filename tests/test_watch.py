@@ -57,6 +57,9 @@ NOT_TO_BE_SEEN = {
         f"overlap.{p}_source 0": "no room here has a shared range under 1 wide with the source outside it"
         for p in ("ph", "gh", "kh")
     },
+    **dict.fromkeys(
+        ("changes.changes_back 1", "changes.changes_back 10"), "how little less than all of the water does not show"
+    ),
     "week.day_7 6": "the week does not list what falls due after its seventh day",
     **dict.fromkeys(
         (
@@ -209,7 +212,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
         const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
-                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7]},
+                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
+                                                     "card": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8]},
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
 
@@ -326,7 +330,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "path"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))

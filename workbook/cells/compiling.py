@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
-from workbook.tables.formula import NAME, SAY
+from workbook.tables.formula import NAME, WORDS
 from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
@@ -112,8 +112,8 @@ class Compiler:
 
     def address(self, table: Table, name: str) -> str:  # noqa: PLR0911  one return for each form of name
         """What stands in a formula for a name."""
-        if name.startswith(SAY):
-            said = self._said(table, name.removeprefix(SAY))
+        if name.startswith(WORDS):
+            said = self._said(table, name.removeprefix(WORDS))
             return said if said.endswith('"') else f'{said}&""'
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
@@ -121,8 +121,6 @@ class Compiler:
             return self.own(table, place)
         if place == "above":
             return self.own(table, key, -1)
-        if place == "@words":
-            return self._said(table, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":
@@ -143,7 +141,7 @@ class Compiler:
 
     def known(self, table: Table, names: tuple[str, ...]) -> str:
         """A test that none of these is blank."""
-        names = tuple(name.removeprefix(SAY) for name in names)
+        names = tuple(name.removeprefix(WORDS) for name in names)
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
         # Nothing of a row is known before its own name is: ready rows stay blank.
         follows = table.rows_of and not table.mirrors

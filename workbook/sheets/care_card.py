@@ -21,7 +21,7 @@ from workbook.sheets.pages import (
 from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.tank_card import BEFORE, GRID
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
-from workbook.tables.idioms import joined
+from workbook.tables.idioms import all_said
 from workbook.tables.schema import SEPARATOR
 from workbook.tables.sheet import Band
 
@@ -42,8 +42,10 @@ CARE = Table("care_card", title="The chosen species", form=True, row_name=("row"
     *(Pulled(f"{own}{p.key}_{end}", via="row") for p in PARAMETERS for own in ("", "own_") for end in ("low", "high")),
     Computed("swallows", "Swallows what is shorter than", logic("{mouth_share}*{adult_length}", "cm"), look=Look(working=True, show="0.0")),
     Computed("gentlest", "Clashes with this temper and gentler", logic("{temper}-{const.temper_clash}", "1"), look=COUNT),
-    Computed("groups_before", "Groups of species above", logic(BEFORE.format("livestock.of_kind[]", "{row}", 6), "1"), look=COUNT),
-    Computed("groups", "Groups of it", logic(BEFORE.format("livestock.of_kind[]", "({row}+1)", 6) + "-{groups_before}", "1"), look=COUNT),
+    Computed("small_ones", "Which means", logic('IF({swallows}=0,"swallows nothing whole","swallows under "&{@words.swallows})'), kind=text(), look=WORDS),
+    Computed("gentle_ones", "Which means", logic('IF({gentlest}<1,"fits the gentlest","not with temper "&{gentlest}&IF({gentlest}>1," or gentler",""))'), kind=text(), look=WORDS),
+    Computed("groups_before", "Groups of species above", logic(BEFORE.format("livestock.of_kind[]", "{row}", "10^6"), "1"), look=COUNT),
+    Computed("groups", "Groups of it", logic(BEFORE.format("livestock.of_kind[]", "({row}+1)", "10^6") + "-{groups_before}", "1"), look=COUNT),
 ))
 
 HEAD = Table("care_card_head", title="", lines=1, row_name=("said",), purpose="", row_height=44, columns=(
@@ -72,7 +74,7 @@ ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Lives", f'{word("lifespan_low")}&" to "&{word("lifespan_high")}&" years"'),
     ("Group", f'at least {{}}&", best "&{value("group_best")}'.replace("at least {}", f'"at least "&{value("group_min")}')),
     ("Tank", f'{value("volume_min")}&" or more"'),
-    ("Its length", 'IF({care_card.length_min}="","see Livestock",{say.care_card.length_min}&" or more")'),
+    ("Its length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
     ("Swims", f'{word("zone")}&", "&{word("swim")}'),
     ("Temper", f'{value("temper")}&" (1 gentle to 5 hostile)"'),
 ), 2)
@@ -83,8 +85,8 @@ PLACE = facts("care_card_place", "Place and food", THERE, (
 ), 2)
 
 NOT_WITH = facts("care_card_not_with", "With others", THERE, (
-    ("Small animals", 'IF({care_card.swallows}="","unknown",IF({care_card.swallows}=0,"swallows nothing whole","swallows under "&{say.care_card.swallows}))'),
-    ("Gentler kinds", 'IF({care_card.gentlest}="","unknown",IF({care_card.gentlest}<1,"fits the gentlest","not with temper "&{care_card.gentlest}&IF({care_card.gentlest}>1," or gentler","")))'),
+    ("Small animals", word("small_ones")),
+    ("Gentler kinds", word("gentle_ones")),
     ("Long fins", either("bites_fins", ("yes", "bites them"), ("no", "leaves them alone"))),
     ("Its own fins", either("long_fins", ("yes", "long: no fin biters"), ("no", "not long"))),
     ("Shrimp", either("eats_shrimp", ("yes", "hunts grown ones"), ("young", "takes their young"), ("no", "leaves them alone"))),
@@ -130,7 +132,7 @@ def of_all(what: str) -> tuple[str, ...]:
     return twice(*(f"{what}({','.join(f'{{care_card.{own}{p.key}_{end}}}' for own in ('', 'own_') for end in ('low', 'high'))})" for p in PARAMETERS))
 
 
-SAID = f'{by_line(*of_ranges("low", "say."))}&" to "&{by_line(*of_ranges("high", "say."))}'
+SAID = f'{by_line(*of_ranges("low", "@words."))}&" to "&{by_line(*of_ranges("high", "@words."))}'
 RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row_name=("name",), purpose="", columns=(
     Computed("name", "", logic(by_line(*(f'"{name}"' for p in PARAMETERS for name in (p.label, "")))), kind=text(), look=STRONG),
     Computed("said", "From and to", logic(f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",{SAID}))', copes=True), kind=text(), look=LINES),
@@ -144,9 +146,8 @@ RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row
 ))
 
 COMPANY = broken("care_card_company", "Who lives where it is kept", 7, "INDEX({care_card_kept.all[]},ROWS({care_card_kept.line[]}))", ACROSS)
-CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, joined(
-    ('{care_card.caution}<>""', '"Caution: "&{care_card.caution}'), ('{care_card.source}<>""', '"Source: "&{care_card.source}'),
-    ('{care_card.own_note}<>""', '"Seen here: "&{care_card.own_note}'), between=SEPARATOR).text, ACROSS)
+CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, all_said([
+    f'IF({{care_card.{key_}}}="","","{said}: "&{{care_card.{key_}}})' for key_, said in (("caution", "Caution"), ("source", "Source"), ("own_note", "Seen here"))], SEPARATOR).text, ACROSS)
 
 ALWAYS = Table("care_card_always", title="Always", lines=2, row_name=("said",), purpose="", columns=(
     Computed("said", "", logic(by_line(

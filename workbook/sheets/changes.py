@@ -28,7 +28,8 @@ HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
 PAIRS = "{log.pair_key[]}"
 
 
-BACK = nitrogen.changes_to_reach(start="{nitrate_now}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="{change_share}")
+# With all the water changed the logarithm would be that of 0.
+BACK = nitrogen.changes_to_reach(start="{nitrate_now}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="MIN({change_share},1-1/10^9)")
 
 
 def kh_net(days: str) -> Formula:
@@ -63,7 +64,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("days_to_target", "Days until the target", only_if("AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
         level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From today, if no water is changed."),
     Computed("changes_back", "Planned changes back to the target", only_if("{nitrate_now}>{settings.nitrate_target}",
-        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",IF({{change_share}}=1,2,{BACK.text}))')), look=Look(NOW.group, 19, "0"),
+        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",{BACK.text})')), look=Look(NOW.group, 19, "0"),
         help="Until the level before a change is at or under the target; blank where it is already."),
     Computed("largest_share", "Most at one go, by temperature", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
         step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 13, "0%"),

@@ -2,7 +2,7 @@
 
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, text
-from workbook.tables.idioms import only_if, sum_of_rows
+from workbook.tables.idioms import NUMERIC, counted, only_if, sum_of_rows
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
@@ -43,7 +43,7 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
     Pulled("fasting_days", via="tanks", look=TANK),
     Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
     Computed("shares", "Shares add up to", logic("SUMIFS({feeding.share[]},{feeding.tank_row[]},{line})", "1"), look=Look(TANK.group, 9, "0%")),
-    Computed("protein", "Protein of the mix", only_if("{shares}>0", logic("SUMIFS({feeding.protein_part[]},{feeding.tank_row[]},{line})/{shares}", "1"), "{const.protein_default}"),
+    Computed("protein", "Protein of the mix", only_if("{shares}>0", logic(f'IF({counted("{feeding.tank_row[]}", "{feeding.protein_part[]}" + NUMERIC)}=0,"",SUMIFS({{feeding.protein_part[]}},{{feeding.tank_row[]}},{{line}})/{{shares}})', "1"), "{const.protein_default}"),
              look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),
     Computed("protein_day", "Protein a day", logic("{ration}*{protein}", "g/day"), look=Look(TANK.group, 10, "0.000")),
     Computed("grams_day", "As fed a day", sum_of_rows("{feeding.tank_row[]}", "{feeding.as_fed[]}", "g/day"), look=Look(TANK.group, 10, "0.000")),

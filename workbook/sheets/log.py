@@ -80,7 +80,7 @@ LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpos
     Computed("toxic_share", "Toxic share of it", ammonia.toxic_share(temperature="{temperature_used}", ph="{ph_used}"), look=Look(SAYS.group, 9, "0.00%"),
              help="At the reading's own pH and temperature, or else at those the tank is kept at."),
     Computed("toxic", "Toxic ammonia", ammonia.toxic_amount(total="{total}", share="{toxic_share}"), look=SAYS),
-    Computed("toxic_verdict", "Which is", logic('IF({toxic}>={const.toxic_act},"▲ act now",IF({toxic}>={const.toxic_caution},"◆ too much",IF({toxic}>0,"○ not zero","none")))'),
+    Computed("toxic_verdict", "Which is", logic('_xlfn.IFS({toxic}>={const.toxic_act},"▲ act now",{toxic}>={const.toxic_caution},"◆ too much",{toxic}>0,"○ not zero",1=1,"none")'),
              kind=text(), look=Look(SAYS.group, 12, status=True)),
     Computed("nitrate_change", "Nitrate since last reading", logic("{nitrate}-{nitrate_before}", "mg/L"), look=Look(SAYS.group, 10, "0")),
     Computed("days_since", "Days since it", logic("{date}-{date_before}", "day"), look=Look(SAYS.group, 8, "0")),

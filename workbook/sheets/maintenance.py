@@ -19,7 +19,7 @@ MAINTENANCE = Table("maintenance", title="Maintenance", row_name=("task", "tank"
     Typed("task_note", "Note", text(), look=Look("The task", 40)),
     Computed("first_day", "First day of this week", logic("MAX({next_due},{settings.plan_date})-{settings.plan_date}", "1"), look=Look(working=True, show="0")),
     Computed("order", "Order in the week", logic('IF({first_day}<7,{first_day}+{line}/10^6,"")', "1"), look=Look(working=True, width=11, show="0.000000")),
-    Computed("in_tank", "Tank, date and line", logic("{tank_row}*10^11+{next_due}*10^5+{line}", "1"), look=Look(working=True, width=16, show="0"), help="The order of the tank cards."),
+    Computed("in_tank", "Tank, date and line", logic("{tank_row}*10^6*10^5+{next_due}*10^5+{line}", "1"), look=Look(working=True, width=16, show="0"), help="The order of the tank cards."),
     Flag("very_late", "Task very late", seriousness="watch", when="{days_late}>{const.days_very_late}", why="it was due on {next_due}", do="Do it today, or type the date you did it; lengthen the interval if it was never needed so often."),
     Flag("late", "Task late", seriousness="watch", when="AND({days_late}>0,{days_late}<={const.days_very_late})", why="it was due on {next_due}", do="Do it, then type the date under Last done."),
 ))

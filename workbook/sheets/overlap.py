@@ -19,7 +19,7 @@ from workbook.tables import (
 )
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import cell_of, nth_row, of_run
+from workbook.tables.idioms import cell_of, nth_row, of_run, reckoned_in
 
 
 def lies(value: str, p: Parameter, outside: str = "◆ outside") -> Formula:
@@ -129,9 +129,9 @@ def bar(p: Parameter) -> tuple[Column, ...]:
         Computed(f"{p.key}_title", f"Title of the {p.word} chart", logic(f'"{p.label}: "&{{overlap_choice.tank}}'), kind=text(), look=Look(working=True, width=16)),
         Computed(f"chosen_{p.key}", f"{p.label} of the tank", cell_of(f"{{tanks.{name}[]}}", "{chosen_row}", p.unit), look=look),
         Computed(f"{p.key}_from", f"{p.label} from", logic(
-            f'IF({{line}}=1,{cell_of(f"{{overlap_detail.{p.key}_low[]}}", "{chosen_row}").text},{cell_of(f"{{livestock.{p.key}_low[]}}", "{resident}").text})', p.unit, copes=True), look=look),
+            f'IF({{line}}=1,{reckoned_in(f"{{overlap_detail.{p.key}_low[]}}", "{chosen_row}").text},{reckoned_in(f"{{livestock.{p.key}_low[]}}", "{resident}").text})', p.unit, copes=True), look=look),
         Computed(f"{p.key}_to", f"{p.label} to", logic(
-            f'IF({{line}}=1,{cell_of(f"{{overlap_detail.{p.key}_high[]}}", "{chosen_row}").text},{cell_of(f"{{livestock.{p.key}_high[]}}", "{resident}").text})', p.unit, copes=True), look=look),
+            f'IF({{line}}=1,{reckoned_in(f"{{overlap_detail.{p.key}_high[]}}", "{chosen_row}").text},{reckoned_in(f"{{livestock.{p.key}_high[]}}", "{resident}").text})', p.unit, copes=True), look=look),
         Computed(f"{p.key}_start", f"{p.label} bar starts", logic(f'IF({{line}}=2,{value},{{{p.key}_from}})', p.unit, copes=True), look=look),
         Computed(f"{p.key}_shared", f"{p.label} shared", logic(f'IF({{line}}=1,MAX(0,{{{p.key}_to}}-{{{p.key}_from}}),"")', p.unit), look=look),
         Computed(f"{p.key}_tank", f"{p.label} tank", logic(f'IF(AND({{line}}=2,ISNUMBER({value})),{thin},"")', p.unit, copes=True), look=look),

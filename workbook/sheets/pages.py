@@ -22,7 +22,7 @@ def over(look: Look, columns: int) -> Look:
 
 def or_unknown(name: str, said: str = "") -> str:
     """Formula text: a value in words, or the word unknown."""
-    return f'IF({{{name}}}="","unknown",{said or f"{{say.{name}}}"})'
+    return f'IF({{{name}}}="","unknown",{said or f"{{@words.{name}}}"})'
 
 
 def by_line(*texts: str) -> str:

@@ -62,9 +62,9 @@ ROLL = Table(
         *those("small_groups", "Groups too small", f"N({of_group('small_group_no')})=1"),
         *those("weighed", "Groups with a mass", f"COUNT({of_group('mass')})=1"),
         summed("animals", "1", "Animals"),
-        Computed("kept", "Who, in words", logic(f'IF({{same}}=1,{{above.kept}}&", ","")&{of_group("animals")}&" "&{{species}}', needs=("same",)), kind=text(), look=WHO),
-        Computed("acts", "What to act on, in words", logic(
-            f'IF({{same}}=1,{{above.acts}},"")&IF({of_group("said_act")}="","",IF({{same}}*LEN({{above.acts}})>0,"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
+        Computed("kept", "Who, in words", logic(f'IF({{same}}=1,{{above.kept}}&", ","")&IF({of_group("animals")}="","some",{of_group("animals")})&" "&{{species}}', needs=("same",)), kind=text(), look=WHO),
+        Computed("to_act", "What to act on, in words", logic(
+            f'IF({{same}}=1,{{above.to_act}},"")&IF({of_group("said_act")}="","",IF({{same}}*LEN({{above.to_act}})>0,"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
             kind=text(), look=WHO),
         summed("mass", "g", "Mass"),
         summed("oxygen_draw", "mg/h", "Oxygen draw"),

@@ -22,14 +22,14 @@ from workbook.sheets.pages import (
 )
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, date, link, logic, row, text
-from workbook.tables.idioms import joined
+from workbook.tables.idioms import all_said, joined
 from workbook.tables.schema import SEPARATOR, SYMBOLS
 from workbook.tables.sheet import Band
 
 GRID = (14, 21, 11, 1.5, 17, 11, 24)
 ACROSS = len(GRID)
 THERE = "{tank_card.row}"
-BEFORE = 'COUNTIF({{{0}}},"<"&{1}*10^{2})'
+BEFORE = 'COUNTIF({{{0}}},"<"&{1}*{2})'
 
 CHOICE = Table("card_choice", title="Tank of this card", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; the page below follows. Only the page is printed."),
@@ -49,10 +49,10 @@ TANK = Table("tank_card", title="The chosen tank", form=True, row_name=("row",),
     Computed("last_change", "Last water change", logic('IF(SUMIFS({log.one[]},{log.tank_row[]},{row},{log.litres_changed[]},">0",{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{log.tank_row[]},{row},{log.litres_changed[]},">0"))', "date"),
              kind=date(), look=Look(working=True, width=11)),
     Computed("next_change", "Next water change", logic("{last_change}+{change_interval}", "date"), kind=date(), look=Look(working=True, width=11)),
-    Computed("foods_before", "Feeding rows of tanks above", logic(BEFORE.format("feeding.in_tank[]", "{row}", 6), "1"), look=COUNT),
-    Computed("foods", "Foods", logic(BEFORE.format("feeding.in_tank[]", "({row}+1)", 6) + "-{foods_before}", "1"), look=COUNT),
-    Computed("tasks_before", "Tasks of tanks above", logic(BEFORE.format("maintenance.in_tank[]", "{row}", 11), "1"), look=COUNT),
-    Computed("tasks", "Tasks", logic(BEFORE.format("maintenance.in_tank[]", "({row}+1)", 11) + "-{tasks_before}", "1"), look=COUNT),
+    Computed("foods_before", "Feeding rows of tanks above", logic(BEFORE.format("feeding.in_tank[]", "{row}", "10^6"), "1"), look=COUNT),
+    Computed("foods", "Foods", logic(BEFORE.format("feeding.in_tank[]", "({row}+1)", "10^6") + "-{foods_before}", "1"), look=COUNT),
+    Computed("tasks_before", "Tasks of tanks above", logic(BEFORE.format("maintenance.in_tank[]", "{row}", "10^6*10^5"), "1"), look=COUNT),
+    Computed("tasks", "Tasks", logic(BEFORE.format("maintenance.in_tank[]", "({row}+1)", "10^6*10^5") + "-{tasks_before}", "1"), look=COUNT),
 ))  # fmt: skip
 
 HEAD = Table("tank_card_head", title="", lines=1, row_name=("said",), purpose="", row_height=44, columns=(
@@ -60,7 +60,7 @@ HEAD = Table("tank_card_head", title="", lines=1, row_name=("said",), purpose=""
              look=Look(style="page name", span=ACROSS)),
 ))
 
-SIZE = joined(*((f'{{tank_card.{side}}}<>""', f"{{say.tank_card.{side}}}") for side in ("length", "width", "height")), between=" × ").text
+SIZE = joined(*((f'{{tank_card.{side}}}<>""', f"{{@words.tank_card.{side}}}") for side in ("length", "width", "height")), between=" × ").text
 THE_TANK = facts("tank_card_facts", "The tank", THERE, (
     ("Stands", or_unknown("tank_card.place", "{tank_card.place}")),
     ("Shape", or_unknown("tank_card.shape", "{tank_card.shape}")),
@@ -88,16 +88,16 @@ RESIDENTS = Table("tank_card_residents", title="Who lives in it", lines=13, row_
 ROUTINE = facts("tank_card_routine", "What it gets", THERE, (
     ("Water change", f'{or_unknown("tank_card.change_share")}&" every "&{or_unknown("tank_card.change_interval")}'),
     ("That is", or_unknown("tank_card.litres")),
-    ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{say.tank_card.next_change})'),
-    ("Food a day", or_unknown("tank_card.grams_day", '{say.tank_card.grams_day}&" as fed"')),
+    ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{@words.tank_card.next_change})'),
+    ("Food a day", or_unknown("tank_card.grams_day", '{@words.tank_card.grams_day}&" as fed"')),
     ("Meals", or_unknown("tank_card.meals")),
     ("Fasting days", or_unknown("tank_card.fasting_days", '{tank_card.fasting_days}&" a week"')),
-    ("In a power cut", 'IF({tank_card.reserve}="","hours of oxygen unknown","oxygen for "&{say.tank_card.reserve})'),
+    ("In a power cut", 'IF({tank_card.reserve}="","hours of oxygen unknown","oxygen for "&{@words.tank_card.reserve})'),
 ), 2)
 
 FOODS = Table("tank_card_foods", title="Each meal", lines=6, row_name=("food",), purpose="", columns=(
-    Computed("grams", "As fed", logic("{say.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
-    Computed("spoons", "Spoons", logic("{say.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
+    Computed("grams", "As fed", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
+    Computed("spoons", "Spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
     Computed("food", "Food", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT),
     nth("tank_card_foods", "{tank_card.foods}", "SMALL({feeding.in_tank[]},{tank_card.foods_before}+{line})-{tank_card.row}*10^6", row("feeding")),
     Pulled("name", via="found", of="food"),
@@ -126,13 +126,13 @@ def end_of_scale(what: str, end: str) -> tuple[str, ...]:
     return tuple(f"{what}({{tank_card_residents.{p.key}_{end}[]}},{value})" for p, value in zip(PARAMETERS, at, strict=True))
 
 
-SAID_AT = by_line("{say.tank_card.temperature}", *(f"{{say.tank_card.{p.key}_used}}" for p in PARAMETERS[1:]))
-SAID_ENDS = '&" to "&'.join(by_line(*(f"{{say.tank_card.{p.key}_{end}}}" for p in PARAMETERS)) for end in ("low", "high"))
+SAID_AT = by_line("{@words.tank_card.temperature}", *(f"{{@words.tank_card.{p.key}_used}}" for p in PARAMETERS[1:]))
+SAID_ENDS = '&" to "&'.join(by_line(*(f"{{@words.tank_card.{p.key}_{end}}}" for p in PARAMETERS)) for end in ("low", "high"))
 LOW_BY, HIGH_BY = (by_line(*of_each(f"{end}_by")) for end in ("low", "high"))
 
 WATER = Table("tank_card_water", title="Water that suits all who live in it", lines=len(PARAMETERS), row_name=("name",), purpose="", row_height=34, columns=(
     Computed("name", "", logic(by_line(*(f'"{p.label}"' for p in PARAMETERS))), kind=text(), look=STRONG),
-    Computed("shared", "From and to, kept at", logic(
+    Computed("told", "From and to, kept at", logic(
         f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",IF({{high}}<{{low}},"nothing shared",{SAID_ENDS}))&CHAR(10)&IF({{kept}}="","kept at: unknown","kept at "&{SAID_AT}))', copes=True), kind=text(), look=LINES),
     Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", marked(), kind=text(), look=Look(style="page bar", span=4)),
     Computed("set_by", "Ends set by", logic(f'IF(COUNT({{low}},{{high}})<2,"","low: "&{LOW_BY}&CHAR(10)&"high: "&{HIGH_BY})', copes=True), kind=text(), look=LINES),
@@ -150,8 +150,8 @@ def of_residents(level: str) -> str:
     return f"INDEX({{tank_card_residents.all_{level}[]}},ROWS({{tank_card_residents.line[]}}))"
 
 
-FLAGS = broken("tank_card_flags", "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention", 10, joined(*((f'{said}<>""', said) for said in (
-    "{tank_card.said_now}", of_residents("act"), "{tank_card.said_soon}", of_residents("watch"), "{tank_card.said_too}", of_residents("note"))), between=SEPARATOR).text, ACROSS)
+FLAGS = broken("tank_card_flags", "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention", 10, all_said([
+    "{tank_card.said_now}", of_residents("act"), "{tank_card.said_soon}", of_residents("watch"), "{tank_card.said_too}", of_residents("note")], SEPARATOR).text, ACROSS)
 
 CAUTIONS = Table("tank_card_cautions", title="Always", lines=3, row_name=("said",), purpose="", columns=(
     Computed("said", "", logic(by_line(

@@ -23,7 +23,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import cell_of, first_known, in_rows_with, joined, only_if, position
+from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
 
 SHAPES = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
 SIZE, FILL, WATER, PLACE, CARE = (Look("Shape and size", 9, "0.0"), Look("Filling", 9, "0.0"), Look("Water it is kept at", 9, "0.0"),
@@ -175,7 +175,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("heater_wanted", "Heater power wanted", heat.heater_wanted(loss="{heat_loss}"), look=HIDDEN),
     Computed("heater_density", "Heater by volume", heat.watts_per_gallon(power="{heater_size}", volume="{net_volume}"), look=Look(working=True, show="0.0")),
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
-    Computed("animals", "Animals in it", cell_of("{stocking.animals[]}", "{line}", "1"), look=Look(working=True, show="0")),
+    Computed("animals", "Animals in it", in_rows_with("tank", logic("INDEX({stocking.animals[]},{line})", "1")), look=Look(working=True, show="0")),
     Computed("lacking", "Still unknown", in_rows_with("tank", joined(
         ('{shape}=""', '"shape"'), ("AND({shape}<>\"\",{measured_out}=0)", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
         ('{substrate_depth}=""', '"substrate depth (0 for none)"'), ('{rock}=""', '"rock (0 for none)"'), ('{wood}=""', '"wood (0 for none)"'),

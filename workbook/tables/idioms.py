@@ -80,14 +80,14 @@ def running_sum(key: str, value: str, unit: str = "") -> Formula:
 def running_most(key: str, value: str, unit: str = "", *, least: bool = False) -> Formula:
     """Greatest (or least) cell of the run so far; blank until something of it is known."""
     above, cell, what = f"{{above.{key}}}", f"{{{value}}}", "MIN" if least else "MAX"
-    text = f'IF(COUNT({cell})+{{same}}*COUNT({above})=0,"",IF({{same}}=1,{what}({above},{cell}),{cell}))'
+    text = f"IF({{same}}*COUNT({above})=0,{cell},{what}({above},{cell}))"
     return Formula(text, unit, expects=((value, unit),) if unit else (), needs=("same",))
 
 
 def running_who(key: str, most: str, name: str) -> Formula:
     """The name in the first line of the run that holds the greatest (or least) so far."""
-    kept = f"IF(AND({{same}}=1,{{above.{most}}}={{{most}}}),{{above.{key}}},{name})"
-    return Formula(f'IF({{{most}}}="","",{kept})', needs=("same",))
+    text = f"IF(AND({{same}}=1,{{above.{most}}}={{{most}}}),{{above.{key}}},{name})"
+    return Formula(text, needs=("same", most))
 
 
 def running_count(key: str, test: str) -> Formula:
@@ -97,18 +97,19 @@ def running_count(key: str, test: str) -> Formula:
 
 def running_first(key: str, count: str, name: str) -> Formula:
     """The name in the first line of the run that was counted."""
-    return Formula(f'IF({{{count}}}=0,"",IF({{same}}*N({{above.{count}}})>0,{{above.{key}}},{name}))', needs=("same",))
+    begun = f"{{same}}*N({{above.{count}}})>0"
+    # Before it has begun the count is 1 in the line that begins it, else 0.
+    return Formula(f"IF({begun},{{above.{key}}},REPT({name},{{{count}}}))", needs=("same",))
 
 
 def running_last(key: str, test: str, name: str) -> Formula:
     """The name in the last line of the run so far that passes a test."""
-    return Formula(f'IF({test},{name},IF({{same}}=1,{{above.{key}}},""))', needs=("same",))
+    return Formula(f"IF({test},{name},REPT({{above.{key}}},{{same}}))", needs=("same",))
 
 
 def of_run(column: str, unit: str = "", none: str = '""') -> Formula:
     """What the last line of this row's run holds; none: what stands where the run has no line."""
-    cell = f"INDEX({column},{{run_end}})"
-    text = f'IF({{residents}}=0,{none},IF({cell}="","",{cell}))'
+    text = f"IF({{residents}}=0,{none},INDEX({column},{{run_end}}))"
     return Formula(text, unit, expects=_expects((column,), unit), needs=("residents", "run_end"))
 
 
@@ -121,6 +122,11 @@ def cell_of(column: str, row: str, unit: str = "") -> Formula:
     """The cell of a column in a row; blank stays blank, a missing row gives blank."""
     text = f'IF({row}="","",IF(INDEX({column},{row})="","",INDEX({column},{row})))'
     return Formula(text, unit, copes_with_blanks=True)
+
+
+def reckoned_in(column: str, row: str, unit: str = "") -> Formula:
+    """The cell of a column of formulas in a row: their blank is a text, which INDEX gives back as it is."""
+    return Formula(f'IF({row}="","",INDEX({column},{row}))', unit, copes_with_blanks=True)
 
 
 def joined(*parts: tuple[str, str], between: str = "; ") -> Formula:
