@@ -15,9 +15,11 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"},
     "maintenance": {"tank": "tanks"},
     "log": {"tank": "tanks"},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
+    "suppliers": {},
 }
 ALSO = {("maintenance", "tank"): "all"}
-NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
+NAMES = {"stock": "code", "suppliers": "supplier", "species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
 FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
 WANTED = {
     "species": ["species"],
@@ -28,16 +30,19 @@ WANTED = {
     "feeding": ["tank", "food", "share"],
     "maintenance": ["task", "tank", "every_days"],
     "log": ["date", "tank"],
+    "stock": ["code", "on_hand"],
+    "suppliers": ["supplier"],
 }
 LABELS = {
     "livestock": ("tank", "species"),
     "feeding": ("tank", "food"),
     "maintenance": ("task", "tank"),
     "log": ("tank", "date"),
+    "stock": ("code", "name"),
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 10}
+READY = {"livestock": 2, "feeding": 2, "log": 10, "suppliers": 0.25}
 
 
 def rows(room: Room, table: str) -> int:
@@ -87,6 +92,9 @@ def row_label(room: Room, table: str) -> pd.Series:
     """How Attention names a row that has no single name."""
     first, second = LABELS[table]
     frame = getattr(room, table)
+    if table == "stock":  # a line is called what it is, once it has a code
+        what = zip(frame["code"], frame["species"], frame["goods"], strict=True)
+        frame = frame.assign(name=[(species or goods) if code else "" for code, species, goods in what])
     pairs = ((_word(a), _word(b)) for a, b in zip(frame[first], frame[second], strict=True))
     return pd.Series([a + (BETWEEN + b if b else "") for a, b in pairs], dtype=object)
 
