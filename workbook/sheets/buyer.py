@@ -5,7 +5,7 @@ from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import all_said, cell_of, first_known, joined, nth_row, only_if
+from workbook.tables.idioms import all_said, cell_of, first_known, in_rows_with, joined, nth_row, only_if
 from workbook.tables.kinds import row
 
 LIVES, BEST = 6, 20
@@ -82,7 +82,7 @@ COMPANY_THERE = Table("question_company", title="Who lives there", lines=1, row_
 
 def is_so(key_: str, label: str, test: str) -> Computed:
     """Whether animals that live there have a habit."""
-    return Computed(key_, label, logic(f"IF(AND({{animals}}>0,{test}),1,0)", "1", needs=("species_row", "animals")), look=COUNT)
+    return Computed(key_, label, logic(f"IF(AND({{animals}}>0,{test}),1,0)", "1"), look=COUNT)
 
 
 def cell_of_form(key_: str) -> Formula:
@@ -171,9 +171,9 @@ LINES = Table("buyer_lines", title="Every line for this tank", rows_of="stock", 
     Computed("rank", "Order", logic('IF({fits}=1,ROUND({score},3)-{line}/10^9,"")', "1", needs=("fits", "score")), look=HIDDEN),
     Computed("not_no", "Lines that do not fit, so far", logic("N({above.not_no})+N({considered})-N({fits})", "1", copes=True), seed="0", look=COUNT),
     Computed("is_asked", "Is what was asked about", logic("IF(AND({considered}=1,{species}={question.asked}),1,0)", "1", needs=("considered", "species", "question.asked")), look=COUNT),
-    Computed("reasons", "It wants", joined(
+    Computed("reasons", "It wants", in_rows_with("code", joined(
         *((f"COUNT({{{p.key}_low}},{{{p.key}_high}})=2", f'"{p.word} "&{{@words.{p.key}_low}}&" to "&{{@words.{p.key}_high}}') for p in PARAMETERS),
-        ('{volume_min}<>""', '"at least "&{@words.volume_min}'), ("N({group_min})>1", '"a group of "&{group_min}')), kind=text(), look=WORDS),
+        ('{volume_min}<>""', '"at least "&{@words.volume_min}'), ("N({group_min})>1", '"a group of "&{group_min}'))), kind=text(), look=WORDS),
 ))
 
 
