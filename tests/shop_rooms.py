@@ -22,7 +22,7 @@ def drawn_stock(dice: Draw) -> pd.DataFrame:
         if dice.dice("stock", "uncoded", row).random() < dice.blanks / 3:
             stock.loc[row, "code"] = ""
         if dice.dice("stock", "odd", row).random() < dice.wild:
-            stock.loc[row, "on_hand"] = -3.0
+            stock.loc[row, "reserved"] = -3.0
     return stock
 
 

@@ -31,7 +31,7 @@ SIZES = (
     Size("a4_24", "Labels A4 24", "24 on a sheet of A4, each 70 by 36 mm.", "medium", Paper("A4", 0, 0, 0.177, 0.15), 3, 8, 264, (32, 18, 34, 16, 36)),
     Size("a4_8", "Labels A4 8", "8 on a sheet of A4, each 105 by 70 mm.", "large", Paper("A4", 0, 0, 0.335, 0.3), 2, 4, 396, (64, 34, 70, 28, 68)),
     Size("letter_30", "Labels Letter 30", "30 on a sheet of US Letter, each 2 5/8 by 1 inch.", "small", Paper("Letter", 0.1875, 0, 0.5, 0.45), 3, 10, 264, (23, 14, 22, 12, 25)),
-    Size("letter_10", "Labels Letter 10", "10 on a sheet of US Letter, each 4 by 2 inches.", "wide", Paper("Letter", 0.156, 0, 0.5, 0.45), 2, 5, 401, (46, 24, 50, 20, 52)),
+    Size("letter_10", "Labels Letter 10", "10 on a sheet of US Letter, each 4 by 2 inches.", "wide", Paper("Letter", 0.15, 0, 0.5, 0.45), 2, 5, 400, (46, 24, 50, 20, 52)),
 )
 
 FIELDS = (
