@@ -83,8 +83,8 @@ ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Adult length", value("adult_length")),
     ("Lives", f'{word("lifespan_low")}&" to "&{word("lifespan_high")}&" years"'),
     ("Group", f'at least {{}}&", best "&{value("group_best")}'.replace("at least {}", f'"at least "&{value("group_min")}')),
-    ("Tank", f'{value("volume_min")}&" or more"'),
-    ("Its length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
+    ("Tank volume", f'{value("volume_min")}&" or more"'),
+    ("Tank length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
     ("Swims", f'{word("zone")}&", "&{word("swim")}'),
     ("Temper", f'{value("temper")}&" (1 gentle to 5 hostile)"'),
 ), 2)
@@ -116,8 +116,8 @@ KEPT = Table("care_card_kept", title="Kept here", lines=5, row_name=("tank",), p
 BREEDING = facts("care_card_breeding", "Breeding", THERE, (
     ("Spawning", word("spawning")),
     ("Parents", either("eats_own_eggs", ("yes", "eat eggs or young"), ("no", "spare their young"))),
-    ("Eggs hatch", f'{value("days_to_hatch")}&" at "&{value("hatch_temperature")}'),
-    ("Swim free", f'{value("days_to_swim")}&" later"'),
+    ("Days to hatch", f'{word("days_to_hatch")}&" at "&{value("hatch_temperature")}'),
+    ("To swim free", or_unknown("care_card.days_to_swim", '{care_card.days_to_swim}&""')),
     ("First food", word("first_food")),
 ), 2)
 
