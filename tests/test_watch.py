@@ -355,19 +355,25 @@ def crowded() -> Room:
     species, livestock = demo.species.copy(), demo.livestock.copy()
     word, letters = "w" * 240, " ".join("a" * 100)
     ends = [f"{p}_{end}" for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high")]
-    species[ends] = math.nan
+    species[[*ends, *(f"own_{end}" for end in ends)]] = math.nan
     species.loc[[0, 1], "species"] = [word, letters]
     species.loc[[0, 1], "temper"] = 1.0
     species.loc[2, "temper"] = 5.0
     species.loc[1, ["temperature_low", "temperature_high"]] = 24.0
+    species.loc[1, ["gh_low", "gh_high"]] = [1000.5, 1001.0]
+    tanks = demo.tanks.copy()
+    tanks.loc[tanks["tank"] == "Rack B1", ["temperature", "gh", "net_volume_measured"]] = [24.0, 1000.7, 9000.0]
     species.loc[1, "caution"] = "a" + letters + " " + "w" * 300
     livestock.loc[:14, "tank"], livestock.loc[:14, "animals"] = "Rack B1", 12.0
     livestock.loc[:2, "species"] = list(species["species"][:3])
+    log = demo.log[demo.log["tank"] != "Rack B1"].reset_index(drop=True)
     feeding, tasks = demo.feeding.copy(), demo.maintenance.copy()
     feeding.loc[:6, "tank"], tasks.loc[:7, "tank"] = "Rack B1", "Rack B1"
     return changed(
         demo,
         species=species,
+        tanks=tanks,
+        log=log,
         livestock=livestock,
         feeding=feeding,
         maintenance=tasks,
