@@ -66,6 +66,10 @@ def first(room: Room) -> pd.Series:
     return texts([(_most(room, tank) or [""])[0] for tank in range(len(room.tanks))])
 
 
+def short(room: Room) -> pd.Series:
+    return texts([text[:ROOM_FOR] for text in first(room)])
+
+
 def acts(room: Room) -> pd.Series:
     found = [
         np.nan if tank is None else len(of_tank(room, tank, 0)) + len(_animals(room, tank)) for tank in _each(room)

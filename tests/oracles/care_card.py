@@ -74,3 +74,14 @@ def gentle_ones(room: Room) -> pd.Series:
     if gentle < 1:
         return texts(["fits the gentlest"])
     return texts([f"not with temper {tell(gentle, 9)}" + (" or gentler" if gentle > 1 else "")])
+
+
+def scale(room: Room, parameter: str, which: str) -> float:
+    """Least or greatest end of both ranges."""
+    keys = [f"{own}{parameter}_{end}" for own in ("", "own_") for end in ("low", "high")]
+    return float(getattr(pd.Series([typed(room, key) for key in keys], dtype=float), which)())
+
+
+for _parameter in ("temperature", "ph", "gh", "kh"):
+    for _end, _which in (("start", "min"), ("end", "max")):
+        globals()[f"{_parameter}_{_end}"] = lambda room, p=_parameter, w=_which: one(scale(room, p, w))

@@ -6,7 +6,7 @@ from tests.oracles import care_card
 from tests.oracles.printed import tell, texts, word
 from tests.oracles.tools import Room
 
-LABELS = ("Scientific", "Adult length", "Lives", "Group", "Tank", "Its length", "Swims", "Temper")
+LABELS = ("Scientific", "Adult length", "Lives", "Group", "Tank volume", "Tank length", "Swims", "Temper")
 
 
 def label(room: Room) -> pd.Series:

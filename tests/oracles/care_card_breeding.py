@@ -6,7 +6,7 @@ from tests.oracles import care_card
 from tests.oracles.printed import tell, texts, word
 from tests.oracles.tools import Room
 
-LABELS = ("Spawning", "Parents", "Eggs hatch", "Swim free", "First food")
+LABELS = ("Spawning", "Parents", "Days to hatch", "To swim free", "First food")
 
 
 def label(room: Room) -> pd.Series:
@@ -19,13 +19,13 @@ def said(room: Room) -> pd.Series:
         return texts([""] * len(LABELS))
     typed = room.species.iloc[at]
     parents = {"yes": "eat eggs or young", "no": "spare their young"}.get(typed["eats_own_eggs"], "unknown")
-    hatch = f"{tell(typed['days_to_hatch'], 1, 'days')} at {tell(typed['hatch_temperature'], 1, '°C')}"
+    hatch = f"{tell(typed['days_to_hatch'], 1)} at {tell(typed['hatch_temperature'], 1, '°C')}"
     return texts(
         [
             word(typed["spawning"]),
             parents,
             hatch,
-            f"{tell(typed['days_to_swim'], 1, 'days')} later",
+            tell(typed["days_to_swim"], 1),
             word(typed["first_food"]),
         ]
     )

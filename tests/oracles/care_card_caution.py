@@ -14,4 +14,4 @@ def _whole(room: Room) -> list[str]:
     return [f"{word}: {typed[key]}" for word, key in words if typed[key]]
 
 
-shown, text, cut, rest, left = broken(_whole, 4)
+shown, text, cut, rest, left, head, spaces = broken(_whole, 4)

@@ -3,4 +3,6 @@
 from tests.oracles import care_card_kept
 from tests.oracles.printed import broken
 
-shown, text, cut, rest, left = broken(lambda room: [told for told in care_card_kept.company(room) if told], 7)
+shown, text, cut, rest, left, head, spaces = broken(
+    lambda room: [told for told in care_card_kept.company(room) if told], 7
+)

@@ -1,12 +1,10 @@
 """Reported range and own one of each parameter, drawn on the scale of both."""
 
-import math
-
 import pandas as pd
 
 from tests.oracles import care_card
 from tests.oracles.overlap_detail import PARAMETERS
-from tests.oracles.printed import bar, letter, tell, texts
+from tests.oracles.printed import bar, letter, tell, texts, with_ends
 from tests.oracles.tools import Room
 
 UNITS = {"temperature": "°C", "ph": "", "gh": "°dH", "kh": "°dH"}
@@ -34,13 +32,7 @@ def high(room: Room) -> pd.Series:
 
 
 def _scale(room: Room, which_: str) -> pd.Series:
-    found = []
-    for (p, _), a, b in zip(_pairs(), low(room), high(room), strict=True):
-        ends = pd.Series(
-            [care_card.typed(room, f"{own}{p}_{end}") for own in WHOSE for end in ("low", "high")], dtype=float
-        )
-        found.append(getattr(ends, which_)() if a == a and b == b else math.nan)
-    return pd.Series(found, dtype=float)
+    return pd.Series([care_card.scale(room, p, which_) for p, _ in _pairs()], dtype=float)
 
 
 def start(room: Room) -> pd.Series:
@@ -63,7 +55,9 @@ def plain(room: Room) -> pd.Series:
     return texts([bar(*at) for at in zip(low(room), high(room), start(room), end(room), strict=True)])
 
 
-drawn = plain
+def drawn(room: Room) -> pd.Series:
+    rows = zip(_pairs(), plain(room), start(room), end(room), strict=True)
+    return texts([with_ends(text, tell(a, 1, UNITS[p]), tell(b, 1, UNITS[p])) for (p, _), text, a, b in rows])
 
 
 def said(room: Room) -> pd.Series:

@@ -11,7 +11,7 @@ from tests.oracles import flag_tables
 from tests.oracles.tools import Oracle, Room, remember, rounded, said
 
 LONGEST = 120  # letters on a line
-LETTERS, MARGIN = 32, 3  # of a bar
+LETTERS, MARGIN, END = 24, 3, 8  # of a bar
 
 
 def tell(value: Any, places: int = 0, unit: str = "") -> str:
@@ -95,19 +95,24 @@ def _broken(whole: list[str], lines: int) -> pd.DataFrame:
                 }
             )
     more = len(rows) > lines
-    rows = (rows + [{"shown": "", "text": "", "cut": 0.0, "rest": "", "left": ""}] * lines)[:lines]
+    rows = [
+        dict(row) for row in (rows + [{"shown": "", "text": "", "cut": 0.0, "rest": "", "left": ""}] * lines)[:lines]
+    ]
+    for row in rows:
+        row["head"] = f"{row['text']} "[: LONGEST + 1]
+        row["spaces"] = float(row["head"].count(" "))
     if more:
         rows[-1] = rows[-1] | {"shown": rows[-1]["shown"] + " …"}
     return pd.DataFrame(rows)
 
 
 def broken(whole: Callable[[Room], list[str]], lines: int) -> tuple[Oracle, ...]:
-    """Columns shown, text, cut, rest and left of texts that are broken into lines."""
+    """Columns shown, text, cut, rest, left, head and spaces of texts that are broken into lines."""
 
     def column(key: str) -> Oracle:
         return lambda room: _broken(whole(room), lines)[key]
 
-    return tuple(column(key) for key in ("shown", "text", "cut", "rest", "left"))
+    return tuple(column(key) for key in ("shown", "text", "cut", "rest", "left", "head", "spaces"))
 
 
 # --- lists ---
@@ -139,8 +144,7 @@ def letter(value: float, start: float, end: float) -> float:
         return math.nan
     if end <= start:
         return MARGIN
-    at = rounded(round((value - start) * (LETTERS - 2 * MARGIN) / (end - start) + MARGIN, 6))
-    return min(max(at, 1.0), float(LETTERS))
+    return rounded(round((value - start) * (LETTERS - 2 * MARGIN) / (end - start) + MARGIN, 6))
 
 
 def bar(low: float, high: float, start: float, end: float) -> str:
@@ -149,3 +153,8 @@ def bar(low: float, high: float, start: float, end: float) -> str:
         return ""
     first, last = letter(low, start, end), letter(high, start, end)
     return "".join("▒" if low <= high and first <= at <= last else "·" for at in range(1, LETTERS + 1))
+
+
+def with_ends(drawn: str, start: str, end: str) -> str:
+    """A bar between the ends of its scale; the first of them fills up its room with spaces that stay."""
+    return f"{start.rjust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""

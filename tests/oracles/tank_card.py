@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import feeding, maintenance, overlap_detail
+from tests.oracles import maintenance, overlap_detail
 from tests.oracles.printed import one
-from tests.oracles.tools import Room, remember, rows_of
+from tests.oracles.tools import Oracle, Room, remember, rows_of
 
 
 @remember
@@ -99,5 +99,13 @@ def tasks(room: Room) -> pd.Series:
     return _count(room, "maintenance", "here")
 
 
-def grams(room: Room) -> pd.Series:
-    return feeding.grams_meal(room)
+def _end_of_scale(parameter: str, end: str) -> Oracle:
+    def reckon(room: Room) -> pd.Series:
+        from tests.oracles import tank_card_water  # noqa: PLC0415  the scale is that of the bars
+
+        return one(getattr(tank_card_water, end)(room)[overlap_detail.PARAMETERS.index(parameter)])
+
+    return reckon
+
+
+globals().update({f"{p}_{end}": _end_of_scale(p, end) for p in overlap_detail.PARAMETERS for end in ("start", "end")})

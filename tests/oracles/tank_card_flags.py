@@ -12,4 +12,4 @@ def _whole(room: Room) -> list[str]:
     return [text for level in range(3) for text in (*cards.of_tank(room, tank, level), *tank_card_residents.said_of(room, level))]  # fmt: skip
 
 
-shown, text, cut, rest, left = broken(_whole, 10)
+shown, text, cut, rest, left, head, spaces = broken(_whole, 10)

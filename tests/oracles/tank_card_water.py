@@ -6,8 +6,8 @@ import pandas as pd
 
 from tests.oracles import tank_card, tank_card_residents
 from tests.oracles.overlap_detail import PARAMETERS, brought, kept_at, shared
-from tests.oracles.printed import LETTERS, letter, tell, texts
 from tests.oracles.printed import bar as drawn_bar
+from tests.oracles.printed import letter, tell, texts, with_ends
 from tests.oracles.tools import Room
 
 UNITS = {"temperature": "°C", "ph": "", "gh": "°dH", "kh": "°dH"}
@@ -34,13 +34,12 @@ def kept(room: Room) -> pd.Series:
 
 
 def _scale(room: Room, which: str) -> pd.Series:
+    """From the least to the greatest that a listed resident bears, the tank has, or all share."""
     groups = tank_card.residents(room)[: tank_card_residents.LINES - 1]
     found = []
     for p, at, a, b in zip(PARAMETERS, kept(room), low(room), high(room), strict=True):
-        ends = pd.Series([*brought(room, p, which).iloc[groups], at], dtype=float)
-        end_ = ends.min() if which == "low" else ends.max()
-        known = not (math.isnan(a) or math.isnan(b))
-        found.append((0.0 if math.isnan(end_) else end_) if known else math.nan)
+        ends = pd.Series([*brought(room, p, which).iloc[groups], at, a, b], dtype=float)
+        found.append(math.nan if math.isnan(a) or math.isnan(b) else ends.min() if which == "low" else ends.max())
     return _numbers(found)
 
 
@@ -75,10 +74,9 @@ def plain(room: Room) -> pd.Series:
 def drawn(room: Room) -> pd.Series:
     """A full block where the tank stands."""
     found = []
-    for text, at in zip(plain(room), kept_letter(room), strict=True):
-        marked = [("█" if place == at else sign) for place, sign in enumerate(text, 1)]
-        assert len(marked) in {0, LETTERS}
-        found.append("".join(marked))
+    for p, text, at, a, b in zip(PARAMETERS, plain(room), kept_letter(room), start(room), end(room), strict=True):
+        marked = "".join("█" if place == at else sign for place, sign in enumerate(text, 1))
+        found.append(with_ends(marked, tell(a, 1, UNITS[p]), tell(b, 1, UNITS[p])))
     return texts(found)
 
 

@@ -57,7 +57,7 @@ ROLES: dict[str, dict[str, object]] = {
     "page strong": {**_RULED, "bold": True},
     "page number": {**_RULED, "bold": True, "align": "left"},
     "page lines": {**_RULED, "font_size": 9, "text_wrap": True, "valign": "vcenter"},
-    "page bar": {**_RULED, "font_name": BAR_FONT, "font_color": BAND},
+    "page bar": {**_RULED, "font_name": BAR_FONT, "font_size": 9, "font_color": BAND},
     "page plain": {"valign": "vcenter"},
     "page small": {"font_size": 9, "font_color": QUIET, "valign": "vcenter"},
     "card name": {"bold": True, "font_size": 20, "font_color": BAND, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},

@@ -38,7 +38,7 @@ CARDS = Table("cards", title="", rows_of="tanks", row_name=("tank",), purpose=""
     Computed("facts", "Water and routine", logic(FACTS, needs=("tank",)), kind=text(), look=Look(style="card text")),
     Computed("company", "Who lives in it, what needs attention", logic(
         f'IF({{who}}="","No animals live in it.",{or_unknown("animals")}&" in all: "&{{who}})&{EMPTY_LINE}&'
-        f'IF({{most}}="","Nothing needs attention.","▲ "&{{acts}}&" to act on, ◆ "&{{watches}}&" to watch"&{NEW_LINE}&IF(LEN({{first}})>{ROOM},LEFT({{first}},{ROOM})&" …",{{first}}))', needs=("tank",)), kind=text(), look=Look(style="card text")),
+        f'IF({{most}}="","Nothing needs attention.","▲ "&{{acts}}&" to act on, ◆ "&{{watches}}&" to watch"&{NEW_LINE}&{{short}}&IF({{short}}={{first}},""," …"))', needs=("tank",)), kind=text(), look=Look(style="card text")),
     *(Pulled(key_, via="tanks") for key_ in ("place", "net_volume", "temperature", *(f"{p.key}_used" for p in PARAMETERS[1:]), "change_share", "change_interval", "meals", "fasting_days")),
     *(Pulled(of.partition(".")[2], via="tanks", of=of) for of in ("week_tanks.litres", "stocking.reserve", "stocking.animals", "feeding_tanks.grams_day", "company.residents", "company.run_end")),
     *(Pulled(f"{table}_{level}", via="tanks", of=f"{table}.said_{level}", label=f"{table}: {level}") for table in SAYING for level in ("act", "watch", "note")),
@@ -47,6 +47,7 @@ CARDS = Table("cards", title="", rows_of="tanks", row_name=("tank",), purpose=""
     said("said_now", "To act on", "act"), said("said_soon", "To watch", "watch"), said("said_too", "To note", "note"),
     Computed("most", "Most serious first", all_said(["{said_now}", "{of_animals}", "{said_soon}", "{said_too}"], SEPARATOR), kind=text(), look=WORDS),
     Computed("first", "The first of it", logic(FIRST, copes=True), kind=text(), look=WORDS),
+    Computed("short", "As much as has room", logic(f"LEFT({{first}},{ROOM})", copes=True), kind=text(), look=WORDS),
     Computed("acts", "How many to act on", logic(f'{pieces("{said_now}", SEPARATOR)}+{pieces("{of_animals}", SEPARATOR)}', "1", needs=("tank",)), look=COUNT),
     Computed("watches", "How many to watch", logic(pieces("{said_soon}", SEPARATOR), "1", needs=("tank",)), look=COUNT),
 ))  # fmt: skip

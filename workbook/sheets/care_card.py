@@ -11,6 +11,7 @@ from workbook.sheets.pages import (
     bar,
     broken,
     by_line,
+    drawn,
     facts,
     named,
     nth,
@@ -18,7 +19,7 @@ from workbook.sheets.pages import (
     or_unknown,
     over,
 )
-from workbook.sheets.parameters import PARAMETERS
+from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.sheets.tank_card import BEFORE, GRID
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
 from workbook.tables.idioms import all_said
@@ -36,10 +37,19 @@ WANTED = ("species", "scientific", "adult_length", "group_min", "group_best", "v
           "hatch_temperature", "days_to_hatch", "days_to_swim", "first_food", "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution",
           "own_note", "counts_used", "kept")  # fmt: skip
 
+
+
+def ends(p: Parameter) -> str:
+    """Formula text: all ends of the ranges of a parameter."""
+    return ",".join(f"{{{own}{p.key}_{end}}}" for own in ("", "own_") for end in ("low", "high"))
+
+
 CARE = Table("care_card", title="The chosen species", form=True, row_name=("row",), purpose="", columns=(
     Computed("row", "Its row", logic('IF({care_choice.species}="","",IFERROR(MATCH({care_choice.species},{species.species[]},0),""))', "1", copes=True), kind=row("species"), look=COUNT),
     *(Pulled(key_, via="row") for key_ in WANTED),
     *(Pulled(f"{own}{p.key}_{end}", via="row") for p in PARAMETERS for own in ("", "own_") for end in ("low", "high")),
+    *(Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", logic(f'IF(COUNT({ends(p)})=0,"",{what}({ends(p)}))', p.unit, copes=True), look=Look(working=True, show=p.show))
+      for p in PARAMETERS for end, word, what in (("start", "from", "MIN"), ("end", "to", "MAX"))),
     Computed("swallows", "Swallows what is shorter than", logic("{mouth_share}*{adult_length}", "cm"), look=Look(working=True, show="0.0")),
     Computed("gentlest", "Clashes with this temper and gentler", logic("{temper}-{const.temper_clash}", "1"), look=COUNT),
     Computed("small_ones", "Which means", logic('IF({swallows}=0,"swallows nothing whole","swallows under "&{@words.swallows})'), kind=text(), look=WORDS),
@@ -73,8 +83,8 @@ ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Adult length", value("adult_length")),
     ("Lives", f'{word("lifespan_low")}&" to "&{word("lifespan_high")}&" years"'),
     ("Group", f'at least {{}}&", best "&{value("group_best")}'.replace("at least {}", f'"at least "&{value("group_min")}')),
-    ("Tank", f'{value("volume_min")}&" or more"'),
-    ("Its length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
+    ("Tank volume", f'{value("volume_min")}&" or more"'),
+    ("Tank length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
     ("Swims", f'{word("zone")}&", "&{word("swim")}'),
     ("Temper", f'{value("temper")}&" (1 gentle to 5 hostile)"'),
 ), 2)
@@ -106,8 +116,8 @@ KEPT = Table("care_card_kept", title="Kept here", lines=5, row_name=("tank",), p
 BREEDING = facts("care_card_breeding", "Breeding", THERE, (
     ("Spawning", word("spawning")),
     ("Parents", either("eats_own_eggs", ("yes", "eat eggs or young"), ("no", "spare their young"))),
-    ("Eggs hatch", f'{value("days_to_hatch")}&" at "&{value("hatch_temperature")}'),
-    ("Swim free", f'{value("days_to_swim")}&" later"'),
+    ("Days to hatch", f'{word("days_to_hatch")}&" at "&{value("hatch_temperature")}'),
+    ("To swim free", or_unknown("care_card.days_to_swim", '{care_card.days_to_swim}&""')),
     ("First food", word("first_food")),
 ), 2)
 
@@ -117,9 +127,9 @@ SURE = facts("care_card_sure", "How sure this is", THERE, (
 ), 2)
 
 
-def twice(*texts: str) -> tuple[str, ...]:
-    """The same for the reported and for the own range."""
-    return tuple(text_ for text_ in texts for _ in range(2))
+def of_scale(end: str, words: str = "") -> tuple[str, ...]:
+    """An end of the scale, the same for the reported and for the own range."""
+    return tuple(f"{{{words}care_card.{p.key}_{end}}}" for p in PARAMETERS for _ in range(2))
 
 
 def of_ranges(end: str, say: str = "") -> tuple[str, ...]:
@@ -127,21 +137,16 @@ def of_ranges(end: str, say: str = "") -> tuple[str, ...]:
     return tuple(f"{{{say}care_card.{own}{p.key}_{end}}}" for p in PARAMETERS for own in ("", "own_"))
 
 
-def of_all(what: str) -> tuple[str, ...]:
-    """The scale of both ranges of a parameter."""
-    return twice(*(f"{what}({','.join(f'{{care_card.{own}{p.key}_{end}}}' for own in ('', 'own_') for end in ('low', 'high'))})" for p in PARAMETERS))
-
-
 SAID = f'{by_line(*of_ranges("low", "@words."))}&" to "&{by_line(*of_ranges("high", "@words."))}'
 RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row_name=("name",), purpose="", columns=(
     Computed("name", "", logic(by_line(*(f'"{name}"' for p in PARAMETERS for name in (p.label, "")))), kind=text(), look=STRONG),
     Computed("said", "From and to", logic(f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",{SAID}))', copes=True), kind=text(), look=LINES),
-    Computed("drawn", f"{INSIDE} within the range   scale: both ranges", logic('{plain}&""', copes=True), kind=text(), look=Look(style="page bar", span=4)),
+    Computed("drawn", f"{INSIDE} within the range, on the scale of both", drawn(by_line(*of_scale("start", "@words.")), by_line(*of_scale("end", "@words."))), kind=text(), look=Look(style="page bar", span=4)),
     Computed("which", "Whose range", logic(by_line(*('"as reported"', '"own experience"') * len(PARAMETERS))), kind=text(), look=TEXT),
     number_by_line("low", "From", *of_ranges("low")),
     number_by_line("high", "To", *of_ranges("high")),
-    Computed("start", "Scale from", logic(by_line(*of_all("MIN")), "1", needs=("low", "high")), look=COUNT),
-    Computed("end", "Scale to", logic(by_line(*of_all("MAX")), "1", needs=("low", "high")), look=COUNT),
+    number_by_line("start", "Scale from", *of_scale("start")),
+    number_by_line("end", "Scale to", *of_scale("end")),
     *bar(),
 ))
 

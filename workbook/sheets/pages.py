@@ -10,7 +10,9 @@ COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
 KEY, TEXT, STRONG, NUMBER, LINES = (Look(style=f"page {name}", show="0") for name in ("key", "text", "strong", "number", "lines"))
 # Letters of a bar: what lies outside, inside, and the value kept; each as wide as the other.
 OUTSIDE, INSIDE, KEPT = "·", "▒", "█"
-LETTERS, MARGIN = 32, 3
+LETTERS, MARGIN = 24, 3
+# Room for the scale's end before a bar; a space that no program cuts off.
+END_LETTERS, SPACE = 8, "\N{NO-BREAK SPACE}"
 # Letters that fit on a line of a page, with room to spare for wide ones.
 LINE_LETTERS = 120
 
@@ -42,26 +44,24 @@ def facts(key_: str, title: str, there: str, pairs: tuple[tuple[str, str], ...],
 
 def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
     """The row that stands on a line of a list; its last line is kept for how many more there are."""
-    return Computed("found", "Its row", logic(f'IF({{line}}>MIN(N({many}),ROWS({{{key_}.line[]}})-1),"",{found})', "1", copes=True), kind=kind, look=COUNT)
+    return Computed("found", "Its row", logic(f'IF(OR({{line}}>N({many}),{{line}}=ROWS({{{key_}.line[]}})),"",{found})', "1", copes=True), kind=kind, look=COUNT)
 
 
 def named(key_: str, many: str, name: str, word: str) -> Formula:
     """The name on a line; on the last one, how many more there are."""
-    shown = f"ROWS({{{key_}.line[]}})-1"
-    return logic(f'IF({{line}}<={shown},{name}&"",IF(N({many})>{shown},"and "&({many}-{shown})&" more {word}",""))', copes=True)
+    return logic(f'IF({{line}}<ROWS({{{key_}.line[]}}),{name}&"",IF(N({many})<{{line}},"","and "&({many}-{{line}}+1)&" more {word}"))', copes=True)
 
 
 def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table:
     """Texts, joined by the mark that parts them, broken into lines at their spaces; three dots where they go on."""
-    head = f"LEFT({{text}},{LINE_LETTERS}+1)"
-    spaces = f'(LEN({head})-LEN(SUBSTITUTE({head}," ","")))'
-    last_space = f'SEARCH("{SEPARATOR}",SUBSTITUTE({head}," ","{SEPARATOR}",{spaces}))-1'
     left = f'SEARCH("{SEPARATOR}",{{above.left}}&"{SEPARATOR}")'
     return Table(key_, title=title, lines=lines, row_name=("shown",), purpose="", columns=(
         Computed("shown", "", logic(f'LEFT({{text}},{{cut}})&IF(AND({{line}}=ROWS({{{key_}.line[]}}),{{rest}}&{{left}}<>"")," …","")', copes=True), kind=text(),
                  look=Look(style="page plain", span=columns)),
         Computed("text", "From here on", logic(f'IF({{above.rest}}="",TRIM(LEFT({{above.left}},{left}-1)),{{above.rest}})', copes=True), kind=text(), look=WORDS),
-        Computed("cut", "Letters on this line", logic(f"IF(LEN({{text}})<={LINE_LETTERS},LEN({{text}}),IF({spaces}=0,{LINE_LETTERS},{last_space}))", "1", copes=True), look=COUNT),
+        Computed("head", "What could stand on a line, and one letter more", logic(f'LEFT({{text}}&" ",{LINE_LETTERS + 1})', copes=True), kind=text(), look=WORDS),
+        Computed("spaces", "Spaces in it", logic('LEN({head})-LEN(SUBSTITUTE({head}," ",""))', "1", copes=True), look=COUNT),
+        Computed("cut", "Letters on this line", logic(f'IF({{spaces}}=0,LEN({{head}}),SEARCH("{SEPARATOR}",SUBSTITUTE({{head}}," ","{SEPARATOR}",{{spaces}})))-1', "1", copes=True), look=COUNT),
         Computed("rest", "Its rest", logic("TRIM(MID({text},{cut}+1,9999))", copes=True), kind=text(), seed='""', look=WORDS),
         Computed("left", "Texts after it", logic(f'IF({{above.rest}}="",MID({{above.left}},{left}+1,9999),{{above.left}})', copes=True), kind=text(), seed=whole, look=WORDS),
     ))  # fmt: skip
@@ -70,7 +70,7 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
 def cell(value: str) -> Formula:
     """The letter of a bar at which a value lies."""
     share = f"ROUND(({value}-{{start}})/({{end}}-{{start}})*({LETTERS}-2*{MARGIN})+{MARGIN},6)"
-    return logic(f"IF({{end}}>{{start}},MAX(1,MIN({LETTERS},ROUND({share},0))),{MARGIN})", "1")
+    return logic(f"IF({{end}}>{{start}},ROUND({share},0),{MARGIN})", "1")
 
 
 def bar(*, kept: str = "") -> tuple[Column, ...]:
@@ -83,9 +83,11 @@ def bar(*, kept: str = "") -> tuple[Column, ...]:
     return (*ends, Computed("kept_letter", "Letter of the value kept", cell(f"{{{kept}}}"), look=COUNT), plain)
 
 
-def marked() -> Formula:
-    """The bar with the value kept, where that is known."""
-    return logic(f'IF({{kept_letter}}="",{{plain}}&"",LEFT({{plain}},{{kept_letter}}-1)&"{KEPT}"&MID({{plain}},{{kept_letter}}+1,{LETTERS}))', needs=("plain",))
+def drawn(start: str, end: str, *, kept: bool = False) -> Formula:
+    """The bar between the ends of its scale in words, with the value kept where that is known."""
+    marked = f'LEFT({{plain}},{{kept_letter}}-1)&"{KEPT}"&MID({{plain}},{{kept_letter}}+1,999)'
+    shown = f'IF({{kept_letter}}="",{{plain}},{marked})' if kept else "{plain}"
+    return logic(f'REPT("{SPACE}",MAX(0,{END_LETTERS}-LEN({start})))&{start}&"{SPACE}"&{shown}&"{SPACE}"&{end}', needs=("plain",))
 
 
 def number_by_line(key_: str, label: str, *texts: str) -> Computed:

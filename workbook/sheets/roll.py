@@ -64,7 +64,7 @@ ROLL = Table(
         summed("animals", "1", "Animals"),
         Computed("kept", "Who, in words", logic(f'IF({{same}}=1,{{above.kept}}&", ","")&IF({of_group("animals")}="","some",{of_group("animals")})&" "&{{species}}', needs=("same",)), kind=text(), look=WHO),
         Computed("to_act", "What to act on, in words", logic(
-            f'IF({{same}}=1,{{above.to_act}},"")&IF({of_group("said_act")}="","",IF({{same}}*LEN({{above.to_act}})>0,"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
+            f'IF({{same}}=1,{{above.to_act}},"")&IF({of_group("said_act")}="","",IF(AND({{same}}=1,{{above.to_act}}<>""),"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
             kind=text(), look=WHO),
         summed("mass", "g", "Mass"),
         summed("oxygen_draw", "mg/h", "Oxygen draw"),

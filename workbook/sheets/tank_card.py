@@ -12,15 +12,15 @@ from workbook.sheets.pages import (
     bar,
     broken,
     by_line,
+    drawn,
     facts,
-    marked,
     named,
     nth,
     number_by_line,
     or_unknown,
     over,
 )
-from workbook.sheets.parameters import PARAMETERS
+from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, date, link, logic, row, text
 from workbook.tables.idioms import all_said, joined
 from workbook.tables.schema import SEPARATOR, SYMBOLS
@@ -40,12 +40,21 @@ PULLED = ("tank", "place", "shape", "length", "width", "height", "net_volume", "
 OF_OTHERS = ("company.residents", "company.run_end", "stocking.animals", "stocking.reserve", "week_tanks.litres", "feeding_tanks.grams_day",
              "cards.said_now", "cards.said_soon", "cards.said_too")
 
+
+
+def kept_at(p: Parameter) -> str:
+    """The value that the tank is kept at, in the card's form."""
+    return "{temperature}" if p.key == "temperature" else f"{{{p.key}_used}}"
+
+
 TANK = Table("tank_card", title="The chosen tank", form=True, row_name=("row",), purpose="", columns=(
     Computed("row", "Its row", logic('IF({card_choice.tank}="","",IFERROR(MATCH({card_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
     *(Pulled(key_, via="row") for key_ in PULLED),
     *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
     *(Pulled(f"{p.key}_{part}", via="row", of=f"overlap_detail.{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "low_by", "high_by", "lies")),
     *(Pulled(f"{p.key}_used", via="row") for p in PARAMETERS[1:]),
+    *(Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", logic(f"{what}({{tank_card_residents.{p.key}_{side}[]}},{kept_at(p)},{{{p.key}_{other}}})", p.unit, needs=(f"{p.key}_low", f"{p.key}_high")), look=Look(working=True, show=p.show))
+      for p in PARAMETERS for end, word, what, side, other in (("start", "from", "MIN", "low", "high"), ("end", "to", "MAX", "high", "low"))),
     Computed("last_change", "Last water change", logic('IF(SUMIFS({log.one[]},{log.tank_row[]},{row},{log.litres_changed[]},">0",{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{log.tank_row[]},{row},{log.litres_changed[]},">0"))', "date"),
              kind=date(), look=Look(working=True, width=11)),
     Computed("next_change", "Next water change", logic("{last_change}+{change_interval}", "date"), kind=date(), look=Look(working=True, width=11)),
@@ -108,22 +117,16 @@ FOODS = Table("tank_card_foods", title="Each meal", lines=6, row_name=("food",),
 TASKS = Table("tank_card_tasks", title="What is due next", lines=6, row_name=("task",), purpose="", columns=(
     Pulled("next_due", via="found", label="On", look=NUMBER),
     Computed("task", "Task", named("tank_card_tasks", "{tank_card.tasks}", "{name}", "tasks"), kind=text(), look=over(TEXT, 2)),
-    Computed("place", "Its place in the order", logic('IF({line}>MIN(N({tank_card.tasks}),ROWS({tank_card_tasks.line[]})-1),"",SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))', "1", copes=True),
+    Computed("place", "Its place in the order", logic('IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))', "1", copes=True),
              look=COUNT),
-    Computed("found", "Its row", logic("{place}-ROUNDDOWN({place}/10^5,0)*10^5", "1"), kind=row("maintenance"), look=COUNT),
+    Computed("found", "Its row", logic("{place}-INT({place}/10^5)*10^5", "1"), kind=row("maintenance"), look=COUNT),
     Pulled("name", via="found", of="task"),
 ))
 
 
-def of_each(part: str) -> tuple[str, ...]:
-    """A value of each of the four parameters, as the card's form holds it."""
-    return tuple(f"{{tank_card.{p.key}_{part}}}" for p in PARAMETERS)
-
-
-def end_of_scale(what: str, end: str) -> tuple[str, ...]:
-    """The farthest that a resident goes, or the tank stands."""
-    at = ["{tank_card.temperature}", *of_each("used")[1:]]
-    return tuple(f"{what}({{tank_card_residents.{p.key}_{end}[]}},{value})" for p, value in zip(PARAMETERS, at, strict=True))
+def of_each(part: str, words: str = "") -> tuple[str, ...]:
+    """A value of each of the four parameters, as the card's form holds it; or in words."""
+    return tuple(f"{{{words}tank_card.{p.key}_{part}}}" for p in PARAMETERS)
 
 
 SAID_AT = by_line("{@words.tank_card.temperature}", *(f"{{@words.tank_card.{p.key}_used}}" for p in PARAMETERS[1:]))
@@ -134,13 +137,13 @@ WATER = Table("tank_card_water", title="Water that suits all who live in it", li
     Computed("name", "", logic(by_line(*(f'"{p.label}"' for p in PARAMETERS))), kind=text(), look=STRONG),
     Computed("told", "From and to, kept at", logic(
         f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",IF({{high}}<{{low}},"nothing shared",{SAID_ENDS}))&CHAR(10)&IF({{kept}}="","kept at: unknown","kept at "&{SAID_AT}))', copes=True), kind=text(), look=LINES),
-    Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", marked(), kind=text(), look=Look(style="page bar", span=4)),
+    Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", drawn(by_line(*of_each("start", "@words.")), by_line(*of_each("end", "@words.")), kept=True), kind=text(), look=Look(style="page bar", span=4)),
     Computed("set_by", "Ends set by", logic(f'IF(COUNT({{low}},{{high}})<2,"","low: "&{LOW_BY}&CHAR(10)&"high: "&{HIGH_BY})', copes=True), kind=text(), look=LINES),
     number_by_line("low", "Shared from", *of_each("low")),
     number_by_line("high", "Shared to", *of_each("high")),
     number_by_line("kept", "Kept at", "{tank_card.temperature}", *of_each("used")[1:]),
-    Computed("start", "Scale from", logic(by_line(*end_of_scale("MIN", "low")), "1", needs=("low", "high")), look=COUNT),
-    Computed("end", "Scale to", logic(by_line(*end_of_scale("MAX", "high")), "1", needs=("low", "high")), look=COUNT),
+    number_by_line("start", "Scale from", *of_each("start")),
+    number_by_line("end", "Scale to", *of_each("end")),
     *bar(kept="kept"),
 ))
 
