@@ -78,17 +78,25 @@ NUMBERS |= {
               "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
     "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
 }  # fmt: skip
-TEXTS |= {"stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"], "suppliers": ["supplier", "supplier_note"]}
+TEXTS |= {
+    "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
+    "suppliers": ["supplier", "supplier_note"],
+}
 DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
-LABEL_FIELDS = tuple(f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price"))
+LABEL_FIELDS = tuple(
+    f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
+)
 # What a shop has in the place of Livestock.
 NUMBERS |= {
     "stock": {"on_hand": (0, 30, 0), "reserved": (0, 12, 0), "incoming": (0, 20, 0), "cost": (0.5, 10, 1), "price": (0.5, 20, 1), "minimum": (0, 20, 0), "order_up_to": (5, 40, 0),
               "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
     "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
 }  # fmt: skip
-TEXTS |= {"stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"], "suppliers": ["supplier", "supplier_note"]}
+TEXTS |= {
+    "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
+    "suppliers": ["supplier", "supplier_note"],
+}
 DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
 CHOICES = ("overlap", "stocking", "path", "log", "card")
@@ -376,7 +384,14 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {},
 }  # fmt: skip
-KEYS = {"suppliers": "supplier", "stock": "code", "species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+KEYS = {
+    "suppliers": "supplier",
+    "stock": "code",
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+}
 
 
 @functools.cache

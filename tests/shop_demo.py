@@ -90,7 +90,9 @@ def display_tanks() -> list[dict[str, Any]]:
     for rack, number, size, water, kept in RACKS:
         for n in range(1, number + 1):
             name = f"{rack} {n}" if number > 1 else f"{rack} tank"
-            found.append({"tank": name, "rack": rack, "size": size, "water": water, **dict(zip(NOW, kept, strict=True))})
+            found.append(
+                {"tank": name, "rack": rack, "size": size, "water": water, **dict(zip(NOW, kept, strict=True))}
+            )
     return found
 
 
@@ -112,9 +114,15 @@ def misfit(species: dict[str, str], tank: dict[str, Any], there: list[dict[str, 
         length = float(other["adult_length"])
         bad += 6 * (float(other["mouth_share"]) * length > size) + 6 * (float(species["mouth_share"]) * size > length)
         bad += 5 * (abs(float(other["temper"]) - float(species["temper"])) >= 2)
-        bad += 3 * (species["bites_fins"] == other["long_fins"] == "yes") + 3 * (other["bites_fins"] == species["long_fins"] == "yes")
-        bad += 4 * ("shrimp" in (species["kind"], other["kind"]) and "yes" in (species["eats_shrimp"], other["eats_shrimp"]))
-        bad += 4 * ("snail" in (species["kind"], other["kind"]) and "yes" in (species["eats_snails"], other["eats_snails"]))
+        bad += 3 * (species["bites_fins"] == other["long_fins"] == "yes") + 3 * (
+            other["bites_fins"] == species["long_fins"] == "yes"
+        )
+        bad += 4 * (
+            "shrimp" in (species["kind"], other["kind"]) and "yes" in (species["eats_shrimp"], other["eats_shrimp"])
+        )
+        bad += 4 * (
+            "snail" in (species["kind"], other["kind"]) and "yes" in (species["eats_snails"], other["eats_snails"])
+        )
     return bad
 
 
@@ -177,7 +185,7 @@ def animals(dice: random.Random, tanks: list[dict[str, Any]]) -> list[dict[str, 
         size, group = float(species["adult_length"]), int(species["group_min"])
         young = size > 9 and dice.random() < 0.8
         length = round(min(size, dice.uniform(4, 7)), 1) if young else ""
-        rate = max(0.4, dice.gauss(3.2 if size < 6 else 1.3, 0.8)) * group ** 0.75
+        rate = max(0.4, dice.gauss(3.2 if size < 6 else 1.3, 0.8)) * group**0.75
         row = trade(dice, rate, 5 if group >= 6 else 1)
         row["on_hand"] = min(row["on_hand"], 30 if size < 5 else 8)
         cost, price = priced(dice, 0.5 + 0.16 * (length or size) ** 1.15 + 0.25 * dice.random() ** 2 * size, 2.6)
@@ -189,7 +197,14 @@ def animals(dice: random.Random, tanks: list[dict[str, Any]]) -> list[dict[str, 
         }  # fmt: skip
         if waits:
             days = dice.randint(1, 12)
-            row |= {"quarantine_until": ago(-28 + days), "came_in": ago(days), "sold": 0, "on_hand": max(group, row["on_hand"]), "reserved": 0, "label": 0}
+            row |= {
+                "quarantine_until": ago(-28 + days),
+                "came_in": ago(days),
+                "sold": 0,
+                "on_hand": max(group, row["on_hand"]),
+                "reserved": 0,
+                "label": 0,
+            }
         elif dice.random() < 0.35:
             row["quarantine_until"] = ago(dice.randint(0, 30))
         elif row["came_in"] > ago(28):
@@ -203,13 +218,46 @@ def animals(dice: random.Random, tanks: list[dict[str, Any]]) -> list[dict[str, 
 def goods(dice: random.Random) -> list[dict[str, Any]]:
     """The lines of plants, foods and dry goods."""
     rows = []
-    kinds = (("P", "plant", PLANTS, "Greenpond Plants", 2.1), ("F", "food", FOODS, "Brackenfold Foods", 1.7), ("D", "dry goods", DRY, "", 1.55))
+    kinds = (
+        ("P", "plant", PLANTS, "Greenpond Plants", 2.1),
+        ("F", "food", FOODS, "Brackenfold Foods", 1.7),
+        ("D", "dry goods", DRY, "", 1.55),
+    )
     for letter, kind, names, supplier, factor in kinds:
         for number, name in enumerate(names, 1):
-            cost, price = priced(dice, dice.uniform(1.2, 6) if kind != "dry goods" else dice.uniform(2, 9) ** 1.5, factor)
-            row = trade(dice, dice.uniform(1, 14) if kind != "dry goods" else dice.uniform(0.3, 5), 5 if kind == "plant" else 1)
-            own = "Cobble and Root" if any(word in name for word in ("sand", "gravel", "pebble", "Root,", "rock", "Slate", "cones", "leaves", "Clay", "Coconut")) else "Millrace Aquatics"
-            row |= {"code": f"{letter}{number:03}", "goods": name, "goods_kind": kind, "cost": cost, "price": price, "supplier": supplier or own}
+            cost, price = priced(
+                dice, dice.uniform(1.2, 6) if kind != "dry goods" else dice.uniform(2, 9) ** 1.5, factor
+            )
+            row = trade(
+                dice, dice.uniform(1, 14) if kind != "dry goods" else dice.uniform(0.3, 5), 5 if kind == "plant" else 1
+            )
+            own = (
+                "Cobble and Root"
+                if any(
+                    word in name
+                    for word in (
+                        "sand",
+                        "gravel",
+                        "pebble",
+                        "Root,",
+                        "rock",
+                        "Slate",
+                        "cones",
+                        "leaves",
+                        "Clay",
+                        "Coconut",
+                    )
+                )
+                else "Millrace Aquatics"
+            )
+            row |= {
+                "code": f"{letter}{number:03}",
+                "goods": name,
+                "goods_kind": kind,
+                "cost": cost,
+                "price": price,
+                "supplier": supplier or own,
+            }
             row["tank"] = f"Fern {1 + number % 4}" if kind == "plant" and number % 3 else ""
             rows.append(row)
     return rows
@@ -268,7 +316,9 @@ def log_rows(dice: random.Random, tanks: list[dict[str, Any]]) -> list[list[Any]
         for tank in tanks:
             nitrate = round(dice.triangular(5, 13, 7))
             jitter = [round(tank[p] + dice.uniform(-w, w), 1) for p, w in zip(NOW, (0.6, 0.2, 0.6, 0.6), strict=True)]
-            rows.append([ago(days), tank["tank"], *jitter, 0, 0, nitrate, "", "tested", "", "Invented." if not rows else ""])
+            rows.append(
+                [ago(days), tank["tank"], *jitter, 0, 0, nitrate, "", "tested", "", "Invented." if not rows else ""]
+            )
     rows[-12][6], rows[-25][7], rows[-30][8] = 0.2, 0.1, 56
     return rows
 
@@ -284,25 +334,55 @@ def main() -> None:
     write("tanks", list(TANK), tank_rows(dice, tanks))
     write("waters", ["water", "water_kind", "temperature", "ph", "gh", "kh", "nitrate", "ammonia", "first_water", "second_water", "target_gh", "target_kh", "batch", "note"],
           [[*w[:7], 0 if w[2] else "", *w[7:], 600 if w[7] else "", ""] for w in WATERS])  # fmt: skip
-    write("log", ["date", "tank", "temperature", "ph", "gh", "kh", "ammonia", "nitrite", "nitrate", "litres_changed", "work", "losses", "log_note"], log_rows(dice, tanks))
+    write(
+        "log",
+        [
+            "date",
+            "tank",
+            "temperature",
+            "ph",
+            "gh",
+            "kh",
+            "ammonia",
+            "nitrite",
+            "nitrate",
+            "litres_changed",
+            "work",
+            "losses",
+            "log_note",
+        ],
+        log_rows(dice, tanks),
+    )
     feeding = []
     for tank in tanks:
         small = tank["rack"] in {"Amber", "Birch", "Cedar", "Fern", "Elm"}
-        main_food = "Nano granules" if small else "Large granules" if tank["rack"] in {"Dune", "Great"} else "Community flake"
+        main_food = (
+            "Nano granules" if small else "Large granules" if tank["rack"] in {"Dune", "Great"} else "Community flake"
+        )
         frozen = "Frozen cyclops" if small else "Frozen brine shrimp"
         feeding += [[tank["tank"], main_food, 0.7, ""], [tank["tank"], frozen, 0.3, ""]]
     write("feeding", ["tank", "food", "share", "feeding_note"], feeding)
     with (TEMPLATES / "demo" / "foods.csv").open(encoding="utf-8", newline="") as file:
         foods = list(csv.DictReader(file))
     for food in foods:
-        food["stock"] = {"Community flake": "700", "Nano granules": "1400", "Large granules": "3100", "Frozen brine shrimp": "2200", "Frozen cyclops": "5200"}.get(food["food"], "0")
+        food["stock"] = {
+            "Community flake": "700",
+            "Nano granules": "1400",
+            "Large granules": "3100",
+            "Frozen brine shrimp": "2200",
+            "Frozen cyclops": "5200",
+        }.get(food["food"], "0")
     write("foods", list(foods[0]), [list(food.values()) for food in foods])
     tasks = [("Count heads, take out the dead, write losses on Stock list", "all", 1, 1, 40, ""), ("Change water, racks Amber and Birch", "all", 3, 2, 120, "Conditioner; long hose"),
              ("Change water, racks Cedar to Fern", "all", 3, 1, 110, "Conditioner; long hose"), ("Change water", "Quarantine 1", 2, 1, 10, "Own hose and net"),
              ("Change water", "Quarantine 2", 2, 3, 10, "Own hose and net"), ("Change water", "Quarantine 3", 2, 2, 10, "Own hose and net"), ("Test ammonia and nitrite in quarantine", "all", 1, 2, 15, "Drop tests"),
              ("Test the residual-current devices", "all", 30, 33, 10, ""), ("Clean panes before opening", "all", 1, 1, 30, ""), ("Rinse sponges", "all", 14, 9, 60, "Bucket of tank water"),
              ("Send the order to suppliers", "all", 7, 6, 30, ""), ("Print labels for new lines", "all", 7, 7, 20, "")]  # fmt: skip
-    write("maintenance", ["task", "tank", "every_days", "last_done", "minutes", "supplies", "task_note"], [[t, where, every, ago(last), minutes, supplies, ""] for t, where, every, last, minutes, supplies in tasks])
+    write(
+        "maintenance",
+        ["task", "tank", "every_days", "last_done", "minutes", "supplies", "task_note"],
+        [[t, where, every, ago(last), minutes, supplies, ""] for t, where, every, last, minutes, supplies in tasks],
+    )
     settings = {
         "room_name": "Waterwheel Yard, a shop (invented)", "plan_date_typed": TODAY.isoformat(), "altitude": 110, "room_temperature": 19, "range_choice": "reported",
         "nitrate_target": 25, "nitrate_act": 50, "ammonia_kit": "N", "yield_choice": "room", "energy_price": 0.31, "currency": "EUR", "lead_days": 6,

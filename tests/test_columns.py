@@ -110,7 +110,10 @@ def wrong_flags(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{table.key}.{key}", values, expected)
     titles = {
         key: (level, title)
-        for key, level, title in (*found.room.flags.get(table.key, ()), *flag_tables.common(table.key, found.room.edition))
+        for key, level, title in (
+            *found.room.flags.get(table.key, ()),
+            *flag_tables.common(table.key, found.room.edition),
+        )
     }
     for flag in table.flags:
         symbol = dict(zip(LEVELS, "▲◆○", strict=True))[titles[flag.key][0]]
@@ -201,7 +204,17 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
-RUNNING = {"line", "one", "said_count", "in_overlap", "in_chart", "run_end", "label_from", "not_no", *(f"run_{level}" for level in LEVELS)}
+RUNNING = {
+    "line",
+    "one",
+    "said_count",
+    "in_overlap",
+    "in_chart",
+    "run_end",
+    "label_from",
+    "not_no",
+    *(f"run_{level}" for level in LEVELS),
+}
 
 
 def everything_wrong(room: Room) -> list[str]:

@@ -185,9 +185,7 @@ def test_fish_of_the_rift_lakes_want_their_water(lake: str) -> None:
 
 def test_the_smallest_tank_holds_the_smallest_group() -> None:
     """Common practice, the other way round: no tank of the library starts with more than 2.5 g of animals a litre."""
-    dense = {
-        row["species"]: adult_mass(row) * number(row, "group_min") / number(row, "volume_min") for row in SPECIES
-    }
+    dense = {row["species"]: adult_mass(row) * number(row, "group_min") / number(row, "volume_min") for row in SPECIES}
     assert not [name for name, grams in dense.items() if grams > 2.5]
 
 
@@ -301,10 +299,33 @@ def test_warmer_eggs_of_a_family_do_not_hatch_later(family: str) -> None:
 # --- cautions ---
 
 # Restricted somewhere at least, by what is commonly told; a local list overrules all of it.
-RESTRICTED = (
-    "Pomacea Melanoides Gambusia Misgurnus Channa Pterygoplichthys Xenopus Lepomis Pygocentrus Piaractus Anabas Rhodeus Cyprinus Pimephales "
-    "Pangasianodon Phractocephalus Procambarus Cambarellus Cherax Cynops Amatitlania Rubricatochromis Parachromis Malapterurus Potamotrygon"
-).split()
+RESTRICTED = [
+    "Pomacea",
+    "Melanoides",
+    "Gambusia",
+    "Misgurnus",
+    "Channa",
+    "Pterygoplichthys",
+    "Xenopus",
+    "Lepomis",
+    "Pygocentrus",
+    "Piaractus",
+    "Anabas",
+    "Rhodeus",
+    "Cyprinus",
+    "Pimephales",
+    "Pangasianodon",
+    "Phractocephalus",
+    "Procambarus",
+    "Cambarellus",
+    "Cherax",
+    "Cynops",
+    "Amatitlania",
+    "Rubricatochromis",
+    "Parachromis",
+    "Malapterurus",
+    "Potamotrygon",
+]
 HURT = {
     "Potamotrygon": "sting", "Malapterurus": "shock", "Pygocentrus": "bites", "Tetraodon": "bites", "Pimelodus": "sting", "Cherax": "pinch",
     "Cynops": "poison", "Xenopus": "salmonella", "Hymenochirus": "salmonella", "Lymnaea": "parasites",
@@ -333,7 +354,10 @@ def test_what_outgrows_tanks_carries_a_caution() -> None:
         litres, length = number(row, "volume_min"), number(row, "adult_length")
         if litres >= 500 or length >= 25:
             assert row["caution"], row["species"]
-        if (litres >= 1500 or length >= 50) and genus(row) not in {"Malapterurus", "Potamotrygon"}:  # a worse one stands first
+        if (litres >= 1500 or length >= 50) and genus(row) not in {
+            "Malapterurus",
+            "Potamotrygon",
+        }:  # a worse one stands first
             assert re.search(r"outgrows|grows too large", row["caution"], re.IGNORECASE), row["species"]
 
 

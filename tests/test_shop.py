@@ -26,7 +26,19 @@ from workbook.sheets.labels import LABELS, SIZES
 from workbook.tables.columns import Pulled, Typed
 
 TODAY = pd.Timestamp("2026-10-05")
-BARE = {"code": "X1", "goods": "Net", "on_hand": 10, "reserved": 0, "incoming": 0, "cost": 4, "price": 10, "minimum": 5, "order_up_to": 20, "sold": 0, "lost": 0}
+BARE = {
+    "code": "X1",
+    "goods": "Net",
+    "on_hand": 10,
+    "reserved": 0,
+    "incoming": 0,
+    "cost": 4,
+    "price": 10,
+    "minimum": 5,
+    "order_up_to": 20,
+    "sold": 0,
+    "lost": 0,
+}
 
 
 @functools.cache
@@ -132,7 +144,9 @@ def test_old_stock_is_slow_before_it_is_dead() -> None:
 
 
 def test_a_tenth_lost_is_too_many() -> None:
-    found = shop_with({"lost": 1, "sold": 0, "on_hand": 9}, {"lost": 1, "sold": 1, "on_hand": 9}, {"lost": 0, "on_hand": 0})
+    found = shop_with(
+        {"lost": 1, "sold": 0, "on_hand": 9}, {"lost": 1, "sold": 1, "on_hand": 9}, {"lost": 0, "on_hand": 0}
+    )
     assert [bool(text) for text in found.column("stock", "many_lost")] == [True, False, False]
     assert found.column("stock", "loss_share")[0] == pytest.approx(0.1)
 
@@ -162,14 +176,37 @@ def test_a_shop_reckons_its_tanks_as_a_keeper_does() -> None:
     texts = stock.astype(object).where(stock.notna(), "")
     for key in ("came_in", "quarantine_until"):
         texts[key] = [value.strftime("%Y-%m-%d") if value else "" for value in texts[key]]
-    same = {key: getattr(room, key) for key in ("species", "waters", "tanks", "foods", "feeding", "maintenance", "log", "settings", "plan_date", "choice")}
+    same = {
+        key: getattr(room, key)
+        for key in (
+            "species",
+            "waters",
+            "tanks",
+            "foods",
+            "feeding",
+            "maintenance",
+            "log",
+            "settings",
+            "plan_date",
+            "choice",
+        )
+    }
     shop, keeper = evaluated(changed(blank_shop(), **same, stock=typed("stock", texts.astype(str)))), evaluated(room)
     tables = ("stocking", "overlap", "company", "feeding_tanks", "changes")
     for table in tables:
         for column in next(t for t in shop.built.placing.schema.tables if t.key == table).columns:
             if column.key not in {"run_act", "run_watch", "run_note"}:
                 assert shop.column(table, column.key) == keeper.column(table, column.key), f"{table}.{column.key}"
-    for key in ("mass", "nitrogen", "water_verdict", "eaten", "clash_of_temper", "small_group", "tiny_tank", "not_apart"):
+    for key in (
+        "mass",
+        "nitrogen",
+        "water_verdict",
+        "eaten",
+        "clash_of_temper",
+        "small_group",
+        "tiny_tank",
+        "not_apart",
+    ):
         assert shop.column("livestock", key) == keeper.column("livestock", key), key
 
 
@@ -212,9 +249,19 @@ def test_a_tank_too_short_takes_none() -> None:
 
 def test_the_order_goes_supplier_by_supplier() -> None:
     """Second and first in the order of Suppliers, not of the alphabet; the line without a supplier comes last."""
-    suppliers = [{"supplier": name, "delivery_days": "", "least_order": least, "supplier_note": ""} for name, least in (("Zeta", 500), ("Alpha", 10))]
+    suppliers = [
+        {"supplier": name, "delivery_days": "", "least_order": least, "supplier_note": ""}
+        for name, least in (("Zeta", 500), ("Alpha", 10))
+    ]
     low = {"on_hand": 0}  # 20 at 4 each: 80
-    found = shop_with(low | {"supplier": "Alpha"}, low | {"supplier": "Zeta"}, low, low | {"supplier": "Alpha", "cost": 1.5}, {"supplier": "Zeta"}, suppliers=suppliers)
+    found = shop_with(
+        low | {"supplier": "Alpha"},
+        low | {"supplier": "Zeta"},
+        low,
+        low | {"supplier": "Alpha", "cost": 1.5},
+        {"supplier": "Zeta"},
+        suppliers=suppliers,
+    )
     assert found.column("order", "code")[:5] == ["X2", "X1", "X4", "X3", ""]
     assert found.column("order", "supplier")[:4] == ["Zeta", "Alpha", "Alpha", "(no supplier)"]
     assert found.column("order", "subtotal")[:4] == [80, "", 110, 80]
@@ -227,7 +274,9 @@ def test_the_order_goes_supplier_by_supplier() -> None:
 
 
 def test_as_many_labels_as_are_wanted() -> None:
-    found = shop_with({"label": 0}, {"label": 2}, {"label": ""}, {"label": 1, "goods": "Root", "price": 7.5}, {"label": 0})
+    found = shop_with(
+        {"label": 0}, {"label": 2}, {"label": ""}, {"label": 1, "goods": "Root", "price": 7.5}, {"label": 0}
+    )
     assert found.column("labels", "name")[:4] == ["Net", "Net", "Root", ""]
     assert found.column("labels", "price_said")[2] == "7.50 EUR"
     name, latin, facts, foot, price = (found.column("labels_a4_24", "label_3")[line] for line in range(5))
@@ -238,10 +287,18 @@ def test_as_many_labels_as_are_wanted() -> None:
 def test_a_label_says_what_was_chosen() -> None:
     """Neon tetra as the library has it: 3.5 cm, groups of 8, 20 to 26 degrees, pH 5.5 to 7.5."""
     fish = {"species": "Neon tetra", "goods": "", "label": 1, "quarantine_until": "2026-11-01"}
-    assert shop_with(fish).column("labels", "facts")[0] == "grows to 3.5 cm, group of 8 or more, 20 °C to 26 °C, pH 5.5 to 7.5"
+    assert (
+        shop_with(fish).column("labels", "facts")[0]
+        == "grows to 3.5 cm, group of 8 or more, 20 °C to 26 °C, pH 5.5 to 7.5"
+    )
     assert shop_with(fish).column("labels", "foot")[0] == "X1   for sale from 2026-11-01"
     only = shop_with(fish, label_fields={"show_ph": "yes", "show_code": "no"})
-    assert [only.column("labels", key)[0] for key in ("latin", "facts", "foot", "price_said")] == ["", "pH 5.5 to 7.5", "", ""]
+    assert [only.column("labels", key)[0] for key in ("latin", "facts", "foot", "price_said")] == [
+        "",
+        "pH 5.5 to 7.5",
+        "",
+        "",
+    ]
 
 
 def test_more_labels_than_there_are() -> None:
@@ -309,7 +366,9 @@ def test_nearest_to_the_middle_of_its_ranges_first() -> None:
 
 
 def test_quarantined_animals_are_not_offered() -> None:
-    found = asked({"species": "Neon tetra", "on_hand": 20, "quarantine_until": "2026-12-01"}, temperature=23.0, asked="Neon tetra")
+    found = asked(
+        {"species": "Neon tetra", "on_hand": 20, "quarantine_until": "2026-12-01"}, temperature=23.0, asked="Neon tetra"
+    )
     assert found.column("buyer_list", "name")[0] == ""
     assert found.column("question_answer", "asked_says") == ["none of it may be sold now"]
 
@@ -323,7 +382,9 @@ def test_the_demo_is_what_its_script_draws(tmp_path: Path, monkeypatch: pytest.M
     kept = templates_folder() / "shop-demo"
     assert {p.name for p in kept.iterdir()} == {p.name for p in (tmp_path / "shop-demo").iterdir()}
     for path in kept.iterdir():
-        assert (tmp_path / "shop-demo" / path.name).read_text(encoding="utf-8") == path.read_text(encoding="utf-8"), path.name
+        assert (tmp_path / "shop-demo" / path.name).read_text(encoding="utf-8") == path.read_text(encoding="utf-8"), (
+            path.name
+        )
 
 
 def test_the_demo_is_alive_and_says_that_it_is_invented() -> None:
@@ -346,7 +407,9 @@ def test_the_name_of_a_set_depends_on_the_edition(tmp_path: Path) -> None:
     assert "Stock list" in book.sheetnames
     names = book.defined_names
     top, bottom = re.findall(r"\$(\d+)", names["livestock_tank"].attr_text)
-    assert int(bottom) - int(top) == int(re.findall(r"\$(\d+)", names["stock_code"].attr_text)[1]) - int(re.findall(r"\$(\d+)", names["stock_code"].attr_text)[0])
+    assert int(bottom) - int(top) == int(re.findall(r"\$(\d+)", names["stock_code"].attr_text)[1]) - int(
+        re.findall(r"\$(\d+)", names["stock_code"].attr_text)[0]
+    )
 
 
 def test_label_sheets_keep_their_heights(tmp_path: Path) -> None:
@@ -384,7 +447,9 @@ def test_a_fault_in_a_stock_list_is_told(tmp_path: Path) -> None:
         read(folder, EDITIONS["shop"]())
     told = sorted(str(finding) for finding in found.value.findings)
     assert told[0].startswith("stock.csv, row 2, column on_hand: found '-2'; expected a whole number from 0")
-    assert told[1].startswith("stock.csv, row 2, column species: found 'Neon tetrra'; expected a name that stands in species (near: Neon tetra")
+    assert told[1].startswith(
+        "stock.csv, row 2, column species: found 'Neon tetrra'; expected a name that stands in species (near: Neon tetra"
+    )
 
 
 def test_numbers_are_numbers() -> None:

@@ -81,11 +81,11 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
     follow = {t.key: t.rows_of for t in tables if t.rows_of}
-    for key, of in follow.items():
-        while of in follow:
-            of = follow[of]
-        found[key] = found[of]
-    return found
+
+    def rows(key: str) -> int:
+        return rows(follow[key]) if key in follow else found[key]
+
+    return found | {key: rows(key) for key in follow}
 
 
 def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:

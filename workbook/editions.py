@@ -62,7 +62,7 @@ class Edition:
 
 
 # What only some editions reckon with, by module.
-SHOP_EQUATIONS = frozenset({"trade", "room"})
+SHOP_EQUATIONS = frozenset({"trade", "headroom"})
 
 
 def _equations(without: frozenset[str] = frozenset()) -> Rows:

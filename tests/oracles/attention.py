@@ -95,7 +95,8 @@ def row(room: Room) -> pd.Series:
 
 def go(room: Room) -> pd.Series:
     return _lines(
-        room, lambda flag: f"{room.sheets[_keys(room)[flag.table]]}, row {flag.row + 1 + room.top[_keys(room)[flag.table]]}"
+        room,
+        lambda flag: f"{room.sheets[_keys(room)[flag.table]]}, row {flag.row + 1 + room.top[_keys(room)[flag.table]]}",
     )
 
 

@@ -39,7 +39,9 @@ def one(series):
 
 @remember
 def considered(room):
-    known = np.array([row is not None for row in livestock.rows_of(room.species, "species", room.stock["species"])], dtype=bool)
+    known = np.array(
+        [row is not None for row in livestock.rows_of(room.species, "species", room.stock["species"])], dtype=bool
+    )
     ready = one(question_company.asked_something(room)) == 1
     return _coded(room, pd.Series((known & (stock.free(room) > 0).to_numpy() & ready).astype(float), dtype=float))
 
@@ -54,7 +56,12 @@ def lives(room):
     mine = folded(room.stock["species"])
     kinds, numbers = folded(question_lives.species(room)), question_lives.animals(room)
     known = set(folded(room.species["species"]))
-    found = [sum(n for kind, n in zip(kinds, numbers, strict=True) if kind == name and n == n) if name in known and name else math.nan for name in mine]
+    found = [
+        sum(n for kind, n in zip(kinds, numbers, strict=True) if kind == name and n == n)
+        if name in known and name
+        else math.nan
+        for name in mine
+    ]
     return _coded(room, pd.Series(found, dtype=float))
 
 
@@ -71,7 +78,9 @@ def draw_each(room):
 
 @remember
 def by_oxygen(room):
-    held = max(0.0, one(question_answer.saturation(room)) * room.const["oxygen_start_share"] - room.const["oxygen_stop"])
+    held = max(
+        0.0, one(question_answer.saturation(room)) * room.const["oxygen_start_share"] - room.const["oxygen_stop"]
+    )
     may_draw = held * one(question_answer.volume(room)) / room.const["oxygen_reserve_wanted"]
     if math.isnan(one(question_answer.saturation(room))):
         may_draw = math.nan
@@ -81,7 +90,9 @@ def by_oxygen(room):
 @remember
 def at_most(room):
     found = []
-    for free, want, best, there, carried in zip(stock.free(room), wanted(room), _number(room, "group_best"), lives(room), by_oxygen(room), strict=True):
+    for free, want, best, there, carried in zip(
+        stock.free(room), wanted(room), _number(room, "group_best"), lives(room), by_oxygen(room), strict=True
+    ):
         if any(math.isnan(x) for x in (free, want, best, there)):
             found.append(math.nan)
             continue
@@ -92,7 +103,10 @@ def at_most(room):
 
 @remember
 def how_many(room):
-    found = ["" if math.isnan(w) else f"{said(w)} to {said(m)}" if (0 if math.isnan(m) else m) > w else said(w) for w, m in zip(wanted(room), at_most(room), strict=True)]
+    found = [
+        "" if math.isnan(w) else f"{said(w)} to {said(m)}" if (0 if math.isnan(m) else m) > w else said(w)
+        for w, m in zip(wanted(room), at_most(room), strict=True)
+    ]
     return _coded(room, pd.Series(found, dtype=object))
 
 
@@ -156,7 +170,12 @@ def _fish(room, i):
 def why_company(room):
     there = {key: one(getattr(question_company, key)(room)) for key in
              ("mouthful_max", "mouthful_max_who", "victim_min", "victim_min_who", "temper_max", "temper_max_who", "temper_min", "temper_min_who", *question_lives.HABITS)}  # fmt: skip
-    kind, length, temper, clash = _of(room, "kind"), livestock.length(room), _number(room, "temper"), room.const["temper_clash"]
+    kind, length, temper, clash = (
+        _of(room, "kind"),
+        livestock.length(room),
+        _number(room, "temper"),
+        room.const["temper_clash"],
+    )
     yes = {key: same(_of(room, key), "yes") for key in ("bites_fins", "long_fins", "eats_shrimp", "eats_snails")}
     is_kind = {word: same(kind, word) for word in ("fish", "shrimp", "snail")}
 
@@ -248,7 +267,11 @@ def reasons(room):
     ends = {p: (_end(room, p, "low"), _end(room, p, "high")) for p in WATER}
     found = []
     for i in _all(room):
-        parts = [f"{word} {said(ends[p][0].iloc[i], 1)}{unit} to {said(ends[p][1].iloc[i], 1)}{unit}" for p, (word, unit) in WATER.items() if not math.isnan(ends[p][0].iloc[i] + ends[p][1].iloc[i])]
+        parts = [
+            f"{word} {said(ends[p][0].iloc[i], 1)}{unit} to {said(ends[p][1].iloc[i], 1)}{unit}"
+            for p, (word, unit) in WATER.items()
+            if not math.isnan(ends[p][0].iloc[i] + ends[p][1].iloc[i])
+        ]
         litres, group = _number(room, "volume_min").iloc[i], _number(room, "group_min").iloc[i]
         parts += [f"at least {said(litres)} L"] if litres == litres else []
         parts += [f"a group of {said(group)}"] if group > 1 else []

@@ -10,12 +10,14 @@ PARTS = ("names", "latin", "facts", "foot", "price_said")
 
 def columns(across):
     """Oracles of a sheet with so many labels side by side."""
-    bands = -(-LINES // across)
+    bands = LINES // across
 
     def place(k):
         def told(room):
             texts = [getattr(labels, part)(room) for part in PARTS]
-            found = [text[band * across + k] if band * across + k < LINES else "" for band in range(bands) for text in texts]
+            found = [
+                text[band * across + k] if band * across + k < LINES else "" for band in range(bands) for text in texts
+            ]
             return pd.Series(found, dtype=object)
 
         return told

@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import species, stock
-from tests.oracles.tools import remember, rows_of, rounded, said
+from tests.oracles.tools import remember, rounded, rows_of, said
 
 LINES = 480
 

@@ -19,7 +19,15 @@ LINKS = {
     "suppliers": {},
 }
 ALSO = {("maintenance", "tank"): "all"}
-NAMES = {"stock": "code", "suppliers": "supplier", "species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
+NAMES = {
+    "stock": "code",
+    "suppliers": "supplier",
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "body_forms": "form",
+}
 FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
 WANTED = {
     "species": ["species"],

@@ -34,7 +34,9 @@ def _number(key):
     return told
 
 
-cost, on_hand, reserved, incoming, minimum, order_up_to, sold = map(_number, ("cost", "on_hand", "reserved", "incoming", "minimum", "order_up_to", "sold"))
+cost, on_hand, reserved, incoming, minimum, order_up_to, sold = map(
+    _number, ("cost", "on_hand", "reserved", "incoming", "minimum", "order_up_to", "sold")
+)
 
 
 def code(room):
@@ -92,4 +94,7 @@ def subtotal(room):
     """On the last line of each supplier."""
     numbers, sums = list(supplier_no(room)), list(so_far(room))
     after = [*numbers[1:], math.nan]
-    return pd.Series([s if n == n and n != follows else np.nan for n, follows, s in zip(numbers, after, sums, strict=True)], dtype=float)
+    return pd.Series(
+        [s if n == n and n != follows else np.nan for n, follows, s in zip(numbers, after, sums, strict=True)],
+        dtype=float,
+    )

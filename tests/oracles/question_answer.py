@@ -55,14 +55,22 @@ def fitting(room):
 
 
 def not_fitting(room):
-    return one(", ".join(f"{int(getattr(buyer_lines, f'no_{key}')(room).sum())} by {said}" for key, said in WHY.items()))
+    return one(
+        ", ".join(f"{int(getattr(buyer_lines, f'no_{key}')(room).sum())} by {said}" for key, said in WHY.items())
+    )
 
 
 def asked_says(room):
     if not room.question.get("asked"):
         return one("")
     name = folded([room.question["asked"]])[0]
-    for here, considered, why, many in zip(folded(room.stock["species"]), buyer_lines.considered(room), buyer_lines.why_not(room), buyer_lines.how_many(room), strict=True):
+    for here, considered, why, many in zip(
+        folded(room.stock["species"]),
+        buyer_lines.considered(room),
+        buyer_lines.why_not(room),
+        buyer_lines.how_many(room),
+        strict=True,
+    ):
         if here == name and considered == 1:
             return one(f"does not fit: {why}" if why else f"fits: {many}")
     return one("none of it may be sold now")

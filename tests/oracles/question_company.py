@@ -51,7 +51,12 @@ def _pair(key, column, least):
     return {key: value, f"{key}_who": who}
 
 
-for _key, _column, _least in (("mouthful_max", "mouthful", False), ("victim_min", "victim_length", True), ("temper_max", "temper_counted", False), ("temper_min", "temper_counted", True)):
+for _key, _column, _least in (
+    ("mouthful_max", "mouthful", False),
+    ("victim_min", "victim_length", True),
+    ("temper_max", "temper_counted", False),
+    ("temper_min", "temper_counted", True),
+):
     globals().update(_pair(_key, _column, _least))
 
 

@@ -11,7 +11,11 @@ from tests.oracles.tools import blank, remember
 
 def _line(room, values):
     """Blank in lines without a code: the table follows the stock list by it."""
-    return values.where(~blank(room.stock["code"])) if values.dtype == float else values.where(~blank(room.stock["code"]), "")
+    return (
+        values.where(~blank(room.stock["code"]))
+        if values.dtype == float
+        else values.where(~blank(room.stock["code"]), "")
+    )
 
 
 def _tank(room, values):
@@ -39,7 +43,9 @@ def ammonia_each(room):
 @remember
 def rise_each(room):
     days, litres = _tank(room, room.tanks["change_interval"]), _tank(room, tanks.net_volume(room))
-    return ammonia_each(room) * 1000 * stocking.NITRATE_IN_NITROGEN * days * _tank(room, changes.yield_used(room)) / litres
+    return (
+        ammonia_each(room) * 1000 * stocking.NITRATE_IN_NITROGEN * days * _tank(room, changes.yield_used(room)) / litres
+    )
 
 
 @remember
@@ -68,7 +74,9 @@ def by_nitrate(room):
 
 @remember
 def by_oxygen(room):
-    held = (_tank(room, stocking.saturation(room)) * room.const["oxygen_start_share"] - room.const["oxygen_stop"]).clip(lower=0)
+    held = (_tank(room, stocking.saturation(room)) * room.const["oxygen_start_share"] - room.const["oxygen_stop"]).clip(
+        lower=0
+    )
     may_draw = held * _tank(room, tanks.net_volume(room)) / room.const["oxygen_reserve_wanted"]
     return _line(room, (may_draw - _tank(room, stocking.draw(room))) / draw_each(room))
 
@@ -84,7 +92,10 @@ def too_small(room):
     """The measure that no number of animals mends."""
     whole = 1 - room.const["nominal_allowance"]
     swim, volume = _tank(room, tanks.swim_length(room)), _tank(room, tanks.net_volume(room))
-    want_length, want_volume = livestock.length_wanted(room), livestock.of_species(room, room.species["volume_min"]).astype(float)
+    want_length, want_volume = (
+        livestock.length_wanted(room),
+        livestock.of_species(room, room.species["volume_min"]).astype(float),
+    )
     found = []
     for s, v, wl, wv in zip(swim, volume, want_length, want_volume, strict=True):
         if any(math.isnan(x) for x in (s, v, wl, wv, whole)):

@@ -9,7 +9,9 @@ from tests.oracles.tools import blank, remember, rows_of
 
 def _of_tank(room, values):
     at = rows_of(room.tanks, "tank", room.stock["tank"])
-    sums = [float(np.nansum([v for v, t in zip(values, at, strict=True) if t == tank])) for tank in range(len(room.tanks))]
+    sums = [
+        float(np.nansum([v for v, t in zip(values, at, strict=True) if t == tank])) for tank in range(len(room.tanks))
+    ]
     return pd.Series(sums, dtype=float).where(~blank(room.tanks["tank"]))
 
 

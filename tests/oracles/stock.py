@@ -55,7 +55,9 @@ def free(room):
 @remember
 def sale(room):
     found = []
-    for until, waits, here, left in zip(room.stock["quarantine_until"], waiting(room), typed(room, "on_hand"), free(room), strict=True):
+    for until, waits, here, left in zip(
+        room.stock["quarantine_until"], waiting(room), typed(room, "on_hand"), free(room), strict=True
+    ):
         if math.isnan(left):
             found.append("")
         elif waits:
@@ -174,7 +176,9 @@ def label_from(room):
 
 @remember
 def lacking(room):
-    found = [", ".join(word for key, word in WORDS.items() if math.isnan(row[key])) for row in room.stock.to_dict("records")]
+    found = [
+        ", ".join(word for key, word in WORDS.items() if math.isnan(row[key])) for row in room.stock.to_dict("records")
+    ]
     return pd.Series(found, dtype=object).where(coded(room), "")
 
 
@@ -214,7 +218,9 @@ def overdue(room):
 
 
 def dead_stock(room):
-    return _flag(room, (typed(room, "on_hand") > 0) & (typed(room, "sold") == 0) & (days_here(room) > room.const["dead_days"]))
+    return _flag(
+        room, (typed(room, "on_hand") > 0) & (typed(room, "sold") == 0) & (days_here(room) > room.const["dead_days"])
+    )
 
 
 def minimum_high(room):

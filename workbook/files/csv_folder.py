@@ -253,7 +253,11 @@ class Folder:
             return
         locked = [c for c in table.typed if c.locked]
         files = [name, *(f"{more}.csv" for key, more in self.more.items() if key == table.key)]
-        given = [row for one in files for row in parse_rows(read_csv(self.shared / one, [c.key for c in table.typed]), table.typed)]
+        given = [
+            row
+            for one in files
+            for row in parse_rows(read_csv(self.shared / one, [c.key for c in table.typed]), table.typed)
+        ]
         if not rows or (locked and len(rows) != len(given)):
             file.fault(None, "", f"{len(rows)} rows", f"the {len(given)} rows that come with the package")
             return

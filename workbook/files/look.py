@@ -67,7 +67,16 @@ ROLES: dict[str, dict[str, object]] = {
 
 def _label(part: str, size: int) -> dict[str, object]:
     """One line of a shelf label: a hairline round the whole, along which plain paper can be cut."""
-    edges = {"left": 7, "right": 7, "left_color": LINE, "right_color": LINE, "font_size": size, "indent": 1, "align": "left", "valign": "vcenter"}
+    edges = {
+        "left": 7,
+        "right": 7,
+        "left_color": LINE,
+        "right_color": LINE,
+        "font_size": size,
+        "indent": 1,
+        "align": "left",
+        "valign": "vcenter",
+    }
     own: dict[str, dict[str, object]] = {
         "name": {"bold": True, "shrink": True, "top": 7, "top_color": LINE, "valign": "bottom"},
         "latin": {"italic": True, "shrink": True, "font_color": QUIET, "valign": "top"},
@@ -80,7 +89,12 @@ def _label(part: str, size: int) -> dict[str, object]:
 
 # Points of each line of a shelf label, by its size.
 LABEL_LINES = ("name", "latin", "facts", "foot", "price")
-LABEL_POINTS = {"small": (11, 8, 7, 7, 14), "medium": (13, 9, 8, 8, 18), "wide": (17, 12, 11, 10, 24), "large": (20, 14, 13, 11, 32)}
+LABEL_POINTS = {
+    "small": (11, 8, 7, 7, 14),
+    "medium": (13, 9, 8, 8, 18),
+    "wide": (17, 12, 11, 10, 24),
+    "large": (20, 14, 13, 11, 32),
+}
 ROLES |= {
     f"label {size} {part}": _label(part, point)
     for size, points in LABEL_POINTS.items()

@@ -81,7 +81,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str]
     table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
     area_rows: list[dict[str, Value]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
     steps = joined(*type_first, between=", then ")
-    summary = replace(SUMMARY, columns=tuple(replace(c, formula=steps) if c.key == "steps" else c for c in SUMMARY.columns))  # type: ignore[call-arg]
+    summary = replace(SUMMARY, columns=tuple(replace(c, formula=steps) if isinstance(c, Computed) and c.key == "steps" else c for c in SUMMARY.columns))
     sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(summary,), frozen_columns=0,
                   purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
     return sheet, table_rows, area_rows

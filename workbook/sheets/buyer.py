@@ -1,7 +1,8 @@
 """For a buyer: which lines of the stock list fit the tank that somebody has at home, how many, and why others do not."""
 
-from workbook.equations import feeding, gases, geometry, metabolism, nitrogen, room
+from workbook.equations import feeding, gases, geometry, headroom, metabolism, nitrogen
 from workbook.sheets.parameters import PARAMETERS, Parameter
+from workbook.sheets.room_left import shared_out
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
@@ -137,6 +138,7 @@ COMPANY = (
     (f'AND({{kind}}="shrimp",{C}shrimp_hunters[]}}>0)', '"would be hunted"'), (f'AND({{eats_shrimp}}="yes",{C}shrimp[]}}>0)', '"hunts shrimp"'),
     (f'AND({{kind}}="snail",{C}snail_eaters[]}}>0)', '"would be eaten"'), (f'AND({{eats_snails}}="yes",{C}snails[]}}>0)', '"eats snails"'),
 )
+UNKNOWN = "+".join(f'IF({{{p.key}_near}}="",1,0)' for p in PARAMETERS)
 NEAR = ",".join(f"{{{p.key}_near}}" for p in PARAMETERS)
 
 
@@ -157,7 +159,7 @@ LINES = Table("buyer_lines", title="Every line for this tank", rows_of="stock", 
     Computed("lives", "Of its kind there", logic("SUMIFS({question_lives.animals[]},{question_lives.species_row[]},{species_row})", "1"), look=COUNT),
     Computed("wanted", "How many it wants", logic("MAX(1,{group_min}-{lives})", "1"), look=COUNT),
     Computed("draw_each", "Oxygen draw of one, grown", draw(), look=HIDDEN),
-    Computed("by_oxygen", "As many as the oxygen carries", room.animals_by_oxygen(saturation=f"{A}saturation}}", volume=f"{A}volume}}", draw=f"{A}draw}}", each="{draw_each}"), look=COUNT),
+    Computed("by_oxygen", "As many as the oxygen carries", shared_out(headroom.oxygen_left(saturation=f"{A}saturation}}", volume=f"{A}volume}}", draw=f"{A}draw}}"), "draw_each"), look=COUNT),
     Computed("at_most", "At most", logic('MIN({free},MAX({wanted},{group_best}-{lives}),IF(COUNT({by_oxygen})=1,INT(ROUND({by_oxygen},6)),{free}))', "1", needs=("free", "wanted", "group_best", "lives")), look=COUNT),
     Computed("how_many", "How many", logic('IF(N({at_most})>{wanted},{wanted}&" to "&{at_most},{wanted}&"")', needs=("wanted",)), kind=text(), look=WORDS),
     *because("water", "the water", *(t for p in PARAMETERS for t in outside(p))),
@@ -167,7 +169,7 @@ LINES = Table("buyer_lines", title="Every line for this tank", rows_of="stock", 
     Computed("why_not", "Why not", all_said([f"{{why_{key_}}}" for key_, _ in NOT_BECAUSE], "; "), kind=text(), look=WORDS),
     Computed("fits", "Fits", logic('IF(AND({considered}=1,{why_not}=""),1,0)', "1", needs=("considered",)), look=COUNT),
     *(near(p) for p in PARAMETERS),
-    Computed("score", "How well", logic(f"10^2*(SUM({NEAR})/MAX(1,COUNT({NEAR})))-{{const.rank_water}}*({len(PARAMETERS)}-COUNT({NEAR}))", "1", needs=("considered", "const.rank_water")), look=HIDDEN),
+    Computed("score", "How well", logic(f"10^2*(SUM({NEAR})/MAX(1,COUNT({NEAR})))-{{const.rank_water}}*({UNKNOWN})", "1", needs=("considered", "const.rank_water")), look=HIDDEN),
     Computed("rank", "Order", logic('IF({fits}=1,ROUND({score},3)-{line}/10^9,"")', "1", needs=("fits", "score")), look=HIDDEN),
     Computed("not_no", "Lines that do not fit, so far", logic("N({above.not_no})+N({considered})-N({fits})", "1", copes=True), seed="0", look=COUNT),
     Computed("is_asked", "Is what was asked about", logic("IF(AND({considered}=1,{species}={question.asked}),1,0)", "1", needs=("considered", "species", "question.asked")), look=COUNT),

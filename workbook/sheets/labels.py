@@ -6,7 +6,7 @@ from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, choice,
 from workbook.tables.idioms import in_rows_with, joined
 from workbook.tables.sheet import Band, Paper
 
-LABELS = 480
+LABELS = 480  # a whole number of rows in every size
 LINES = ("name", "latin", "facts", "foot", "price")
 # Pixels of a letter of 10 points where it is widest, and the letters that stand for a cell's padding.
 WIDEST_LETTER, PADDING = 7.42, 0.72
@@ -84,10 +84,10 @@ def sheet_of(size: Size) -> Sheet:
 
     def label(place: int) -> Computed:
         number = f"({{band}}*{size.across}+{place})"
-        said = f'IF({number}>ROWS({{labels.line[]}}),"",CHOOSE({{part}},{PICKED.replace("@", number)})&"")'
+        said = f'CHOOSE({{part}},{PICKED.replace("@", number)})&""'
         return Computed(f"label_{place}", "", logic(said, copes=True), kind=text(), look=Look(style=f"label {size.look} facts"))
 
-    rows = -(-LABELS // size.across) * len(LINES)
+    rows = LABELS // size.across * len(LINES)
     columns = tuple(label(place) for place in range(1, size.across + 1))
     table = Table(f"labels_{size.key}", title="", lines=rows, row_name=("label_1",), purpose="", a_page=size.down * len(LINES),
         turns=tuple((f"label {size.look} {part}", pixels) for part, pixels in zip(LINES, size.lines, strict=True)), columns=(

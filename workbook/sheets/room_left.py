@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from workbook.equations import feeding, metabolism, nitrogen, room
+from workbook.equations import feeding, headroom, metabolism, nitrogen
 from workbook.sheets.stocking import MEASURES
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
+from workbook.tables.formula import Formula
 from workbook.tables.idioms import only_if
 
 TANK, SHARE, MONEY, LINE = Look("Each tank", 9, "0"), Look("Share of each limit, as it is", 10, "0%", measure="load"), Look("Its stock", 11, "0.00"), Look("Each line of animals", 9, "0")
@@ -26,6 +27,17 @@ TANKS = Table("room_tanks", title="Each display tank", rows_of="tanks", row_name
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
 ))
 
+
+def with_own(bacteria: Formula) -> Formula:
+    """The oxygen draw of one animal and of the bacteria behind it."""
+    return replace(bacteria, text=f"{{oxygen_each}}+{bacteria.text}")
+
+
+def shared_out(left: Formula, each: str) -> Formula:
+    """How many animals share what is left, each taking so much."""
+    return replace(left, text=f"({left.text})/{{{each}}}", unit="1")
+
+
 BOUND = "{by_nitrate}:{by_bottom}"
 NAMED = ",".join(f'"{label}"' for key, label in MEASURES if key in {"nitrogen", "oxygen", "bottom"})
 
@@ -38,11 +50,11 @@ LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code"
              help="Of this species and size; company and water are judged on Livestock and Overlap."),
     Computed("limit", "Then the limit is", logic(f'IF({{too_small}}<>"",{{too_small}},CHOOSE(MATCH(MIN({BOUND}),{BOUND},0),{NAMED}))', needs=("more",)), kind=text(), look=Look("Each line of animals", 15)),
     Computed("short", "Short of its group", logic("MAX(0,{group_min}-{together})", "1"), look=LINE, help="How many more it wants for its smallest group, all lines of the tank counted."),
-    Computed("by_nitrate", "Water change", only_if("{settings.nitrate_target}>{water_nitrate}", room.animals_by_nitrate(
-        target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}", uptake="{uptake}", days="{change_interval}", rise="{rise}", each="{rise_each}"), "0"), look=BY,
+    Computed("by_nitrate", "Water change", only_if("{settings.nitrate_target}>{water_nitrate}", shared_out(headroom.nitrate_left(
+        target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}", uptake="{uptake}", days="{change_interval}", rise="{rise}"), "rise_each"), "0"), look=BY,
         help="Below zero: so many too many already."),
-    Computed("by_oxygen", "Oxygen", room.animals_by_oxygen(saturation="{saturation}", volume="{net_volume}", draw="{draw}", each="{draw_each}"), look=BY),
-    Computed("by_bottom", "Bottom room", only_if("{bottom_each}>0", room.animals_by_bottom(area="{plan_area}", wanted="{bottom_wanted}", each="{bottom_each}")), look=BY, help="Blank: it wants no bottom of its own."),
+    Computed("by_oxygen", "Oxygen", shared_out(headroom.oxygen_left(saturation="{saturation}", volume="{net_volume}", draw="{draw}"), "draw_each"), look=BY),
+    Computed("by_bottom", "Bottom room", only_if("{bottom_each}>0", shared_out(headroom.bottom_left(area="{plan_area}", wanted="{bottom_wanted}"), "bottom_each")), look=BY, help="Blank: it wants no bottom of its own."),
     Pulled("tank_row", via="stock"),
     Computed("too_small", "Tank too small for it", logic('IF({swim_length}<{length_wanted}*(1-{const.nominal_allowance}),"Swim room",IF({net_volume}<{volume_min}*(1-{const.nominal_allowance}),"Volume",""))'),
              kind=text(), look=Look(working=True, width=12)),
@@ -51,7 +63,7 @@ LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code"
     Computed("ammonia_each", "Ammonia nitrogen of one", nitrogen.with_fasting(ammonia=nitrogen.ammonia_from_food(food="{food_each}", protein="{protein}"), fasting_days="{fasting_days}"),
              look=Look(working=True, show="0.000000")),
     Computed("rise_each", "Nitrate rise by one", nitrogen.nitrate_rise(ammonia="{ammonia_each}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), look=HIDDEN),
-    Computed("draw_each", "Oxygen draw by one", logic(f"{{oxygen_each}}+{nitrogen.nitrification_oxygen(ammonia='{ammonia_each}').text}", "mg/h"), look=HIDDEN),
+    Computed("draw_each", "Oxygen draw by one", with_own(nitrogen.nitrification_oxygen(ammonia="{ammonia_each}")), look=HIDDEN),
     Computed("bottom_each", "Bottom for one", logic("({bottom_factor}*{adult_length})^2", "cm2"), look=Look(working=True, show="0.0")),
     *(Pulled(key, via="stock", of=f"livestock.{key}") for key in ("mass_each", "feed_factor_used", "protein", "adult_length", "bottom_factor", "length_wanted", "volume_min", "group_min", "together")),
     *(Pulled(key, via="tank", of=f"stocking.{key}") for key in ("saturation", "draw", "uptake", "bottom_wanted", "water_nitrate", "change_share", "change_interval", "fasting_days", "yield_used",

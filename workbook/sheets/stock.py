@@ -3,7 +3,24 @@
 from dataclasses import replace
 
 from workbook.equations import trade
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, choice, count, date, key, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Sheet,
+    Table,
+    Typed,
+    choice,
+    count,
+    date,
+    key,
+    link,
+    logic,
+    number,
+    text,
+)
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
 
 MOST = 1_000_000
@@ -24,6 +41,8 @@ def money(key_: str, label: str, help: str = "") -> Typed:  # noqa: A002
 
 NOT_KNOWN = (("reserved", "reserved (0 for none)"), ("incoming", "incoming (0 for none)"), ("cost", "cost"), ("price", "price"),
              ("minimum", "minimum"), ("order_up_to", "order up to"), ("sold", "sold (0 for none)"), ("lost", "lost (0 for none)"))
+
+LEAST = trade.reorder_point(rate="{rate}", lead="{lead}")
 
 STOCK_LIST = Table("stock", title="Stock list", row_name=("code", "name"), purpose="One row for each line: a species in one tank, or goods.", columns=(
     Typed("code", "Code", key(), required=True, look=replace(LINE, width=11), help="Your own code; each one once."),
@@ -54,7 +73,7 @@ STOCK_LIST = Table("stock", title="Stock list", row_name=("code", "name"), purpo
     Computed("to_order", "To order", only_if("{position}<{minimum}", trade.order_up_to(target="{order_up_to}", position="{position}"), "0"), look=ORDER,
              help="Order up to, less on hand and incoming, plus reserved; once below the minimum."),
     Computed("order_cost", "It costs", trade.value(pieces="{to_order}", each="{cost}"), look=replace(MONEY, group="Ordering")),
-    Computed("least", "Minimum by sales", logic(f"ROUNDUP(ROUND({trade.reorder_point(rate='{rate}', lead='{lead}').text},6),0)", "1"), look=ORDER,
+    Computed("least", "Minimum by sales", replace(LEAST, text=f"ROUNDUP(ROUND({LEAST.text},6),0)"), look=ORDER,
              help="Sales until a delivery comes, with some days in hand: for comparison with your own minimum."),
     pieces("sold", "Sold", SALES, adds_up=True, help="In the last 30 days (a constant); 0 for none."),
     pieces("lost", "Lost", SALES, adds_up=True, help="Died or spoilt in the same days; 0 for none."),
