@@ -15,9 +15,7 @@ def columns(across):
     def place(k):
         def told(room):
             texts = [getattr(labels, part)(room) for part in PARTS]
-            found = [
-                text[band * across + k] if band * across + k < LINES else "" for band in range(bands) for text in texts
-            ]
+            found = [text[band * across + k] for band in range(bands) for text in texts]
             return pd.Series(found, dtype=object)
 
         return told
