@@ -85,7 +85,7 @@ STOCK_LIST = Table("stock", title="Stock list", row_name=("code", "name"), purpo
     Typed("males", "Males", count(0, MOST), unit="1", look=replace(GROUP, width=7, show="0")),
     Typed("females", "Females", count(0, MOST), unit="1", look=replace(GROUP, width=8, show="0")),
     Typed("feed_factor", "Feeding factor", number(0.1, 5), unit="1", look=GROUP, help="Blank: 1, keeping condition. 1.5 for growing on."),
-    Pulled("caution", via="species", label="Tell the buyer", look=Look("Words", 44)),
+    Pulled("caution", via="species", label="Tell the buyer", look=Look("Words", 70)),
     Typed("stock_note", "Note", text(), look=WORDS),
     Computed("name", "Name", logic('IF({species}<>"",{species},{goods}&"")', needs=("code",)), kind=text(), look=HIDDEN_TEXT),
     Computed("animals", "Animals", logic('IF({species}<>"",IF({on_hand}="","",{on_hand}),IF({code}="","",0))', "1", copes=True), look=COUNT,
