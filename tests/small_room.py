@@ -84,7 +84,10 @@ def _rows(text: str) -> list[list[str]]:
 def write(folder: Path) -> Path:
     """The room as a folder of CSV files, with every file and column of the blank starting set, and its own library."""
     folder.mkdir(parents=True, exist_ok=True)
-    templates = [*(TEMPLATES / "blank").glob("*.csv"), *(TEMPLATES / "shared" / f"{key}.csv" for key in ("foods", "species"))]
+    templates = [
+        *(TEMPLATES / "blank").glob("*.csv"),
+        *(TEMPLATES / "shared" / f"{key}.csv" for key in ("foods", "species")),
+    ]
     assert FILES.keys() <= {template.stem for template in templates}
     for template in templates:
         columns, *defaults = _rows(template.read_text(encoding="utf-8"))

@@ -185,9 +185,7 @@ def test_fish_of_the_rift_lakes_want_their_water(lake: str) -> None:
 
 def test_the_smallest_tank_holds_the_smallest_group() -> None:
     """Common practice, the other way round: no tank of the library starts with more than 2.5 g of animals a litre."""
-    dense = {
-        row["species"]: adult_mass(row) * number(row, "group_min") / number(row, "volume_min") for row in SPECIES
-    }
+    dense = {row["species"]: adult_mass(row) * number(row, "group_min") / number(row, "volume_min") for row in SPECIES}
     assert not [name for name, grams in dense.items() if grams > 2.5]
 
 
@@ -301,10 +299,33 @@ def test_warmer_eggs_of_a_family_do_not_hatch_later(family: str) -> None:
 # --- cautions ---
 
 # Restricted somewhere at least, by what is commonly told; a local list overrules all of it.
-RESTRICTED = (
-    "Pomacea Melanoides Gambusia Misgurnus Channa Pterygoplichthys Xenopus Lepomis Pygocentrus Piaractus Anabas Rhodeus Cyprinus Pimephales "
-    "Pangasianodon Phractocephalus Procambarus Cambarellus Cherax Cynops Amatitlania Rubricatochromis Parachromis Malapterurus Potamotrygon"
-).split()
+RESTRICTED = [
+    "Pomacea",
+    "Melanoides",
+    "Gambusia",
+    "Misgurnus",
+    "Channa",
+    "Pterygoplichthys",
+    "Xenopus",
+    "Lepomis",
+    "Pygocentrus",
+    "Piaractus",
+    "Anabas",
+    "Rhodeus",
+    "Cyprinus",
+    "Pimephales",
+    "Pangasianodon",
+    "Phractocephalus",
+    "Procambarus",
+    "Cambarellus",
+    "Cherax",
+    "Cynops",
+    "Amatitlania",
+    "Rubricatochromis",
+    "Parachromis",
+    "Malapterurus",
+    "Potamotrygon",
+]
 HURT = {
     "Potamotrygon": "sting", "Malapterurus": "shock", "Pygocentrus": "bites", "Tetraodon": "bites", "Pimelodus": "sting", "Cherax": "pinch",
     "Cynops": "poison", "Xenopus": "salmonella", "Hymenochirus": "salmonella", "Lymnaea": "parasites",
@@ -333,7 +354,10 @@ def test_what_outgrows_tanks_carries_a_caution() -> None:
         litres, length = number(row, "volume_min"), number(row, "adult_length")
         if litres >= 500 or length >= 25:
             assert row["caution"], row["species"]
-        if (litres >= 1500 or length >= 50) and genus(row) not in {"Malapterurus", "Potamotrygon"}:  # a worse one stands first
+        if (litres >= 1500 or length >= 50) and genus(row) not in {
+            "Malapterurus",
+            "Potamotrygon",
+        }:  # a worse one stands first
             assert re.search(r"outgrows|grows too large", row["caution"], re.IGNORECASE), row["species"]
 
 
@@ -380,6 +404,39 @@ def test_foods_of_the_kitchen_are_as_in_the_table() -> None:
             water, protein = USDA[row["food"]]
             assert 100 * number(row, "dry_matter") == pytest.approx(100 - water, abs=0.1), row["food"]
             assert 100 * number(row, "protein") == pytest.approx(protein, abs=0.1), row["food"]
+
+
+# --- tasks ---
+
+TASKS = rows_of(TEMPLATES / "shared" / "tasks.csv")
+# Words in a task that call for a caution, and one that it must hold.
+CARE = {
+    "filter": "unplug",
+    "heater": "unplug",
+    "siphon": "mouth",
+    "disinfect": "label",
+    "carbon dioxide": "secure",
+    "residual": "electrician",
+}
+
+
+def test_tasks_are_forty_and_sensible() -> None:
+    """Common practice: from daily to yearly, none longer than an hour."""
+    assert len(TASKS) == len({row["task"].casefold() for row in TASKS}) == 40
+    for row in TASKS:
+        assert 1 <= number(row, "usual_days") <= 365, row["task"]
+        assert 1 <= number(row, "usual_minutes") <= 60, row["task"]
+        assert row["task_confidence"] == "common practice", row["task"]
+
+
+def test_tasks_that_may_hurt_say_how_not_to() -> None:
+    for row in TASKS:
+        for word, needed in CARE.items():
+            if word in row["task"].casefold() and row["task"] not in {
+                "Check temperature and filter flow",
+                "Change the reverse osmosis prefilters",
+            }:
+                assert needed in row["task_caution"].casefold(), row["task"]
 
 
 # --- the second pass ---

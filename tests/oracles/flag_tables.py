@@ -42,7 +42,11 @@ def common(table: str) -> list[tuple[str, str, str]]:
         "second_water": "Second water",
         "body_form": "Body form",
     }
-    found = [(f"unknown_{link}", "act", f"{names[link]} not known") for link in lists.LINKS[table]]
+    found = [
+        (f"unknown_{link}", "act", f"{names[link]} not known")
+        for link in lists.LINKS[table]
+        if (table, link) not in lists.OFFERED
+    ]
     found.append(("unfinished", "watch", "Row not finished"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))

@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles.tools import Room, remember
+from tests.oracles.tools import Room, blank, lookup, remember
 
 WEEK = 7
 
@@ -13,12 +13,41 @@ def _days(room: Room) -> pd.Series:
     return (next_due(room) - room.plan_date).dt.days.astype(float)
 
 
+def _usual(room: Room, key: str) -> pd.Series:
+    """What the task list says of each task; nothing of tasks that are the person's own."""
+    return lookup(room.tasks, "task", room.maintenance["task"], key)
+
+
+@remember
+def every(room: Room) -> pd.Series:
+    """The row's own interval goes before the usual one."""
+    return room.maintenance["every_days"].fillna(_usual(room, "usual_days")).astype(float)
+
+
+@remember
+def minutes_used(room: Room) -> pd.Series:
+    return room.maintenance["minutes"].fillna(_usual(room, "usual_minutes")).astype(float)
+
+
+@remember
+def supplies_used(room: Room) -> pd.Series:
+    """Only where there is a task."""
+    own, usual = room.maintenance["supplies"], _usual(room, "usual_supplies")
+    return own.where(~blank(own), usual).mask(blank(room.maintenance["task"]), "").astype(object)
+
+
+def no_interval(room: Room) -> pd.Series:
+    """A task with its tank, of which nobody says how often."""
+    begun = ~blank(room.maintenance["task"]) & ~blank(room.maintenance["tank"])
+    return begun & every(room).isna()
+
+
 @remember
 def next_due(room: Room) -> pd.Series:
     """The last date and the rhythm; today where it was never done; unknown without a rhythm."""
     table = room.maintenance
-    dates = pd.to_datetime(table["last_done"]) + pd.to_timedelta(table["every_days"], unit="D")
-    return dates.fillna(room.plan_date).where(table["every_days"].notna())
+    dates = pd.to_datetime(table["last_done"]) + pd.to_timedelta(every(room), unit="D")
+    return dates.fillna(room.plan_date).where(every(room).notna())
 
 
 @remember
