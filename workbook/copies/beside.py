@@ -6,7 +6,7 @@ from workbook.cells.placing import letters
 from workbook.copies.content import AddedSheet
 from workbook.copies.grids import At, Book, Grid, Raw, address
 from workbook.copies.locating import Located
-from workbook.copies.values import as_value, shown
+from workbook.copies.values import as_content, as_value, shown
 from workbook.tables.kinds import Value
 
 FORM_WIDTH = 4
@@ -58,7 +58,8 @@ def added_sheets(
     """Sheets that people added, and a sheet for what they put on one of ours outside of everything."""
     known = {place.grid.title for place in places.values()}
     names = set(ours)
-    found = []
+    taken = {title for title in book.grids if title in known or title in names}
+    found: list[AddedSheet] = []
     for title, grid in book.grids.items():
         if title not in known:
             cells = {} if title in names else _cells(grid, grid.cells)
@@ -68,10 +69,11 @@ def added_sheets(
             cells = _cells(grid, _strays(grid, here, added))
             notes = {}
         cells |= {at: f"{shown(_held(grid, at))} [note: {words}]".strip() for at, words in notes.items()}
-        if title in known or title in names:
-            title = f"From {title}"[:31]
         if cells:
-            found.append(AddedSheet(title, cells))
+            own = f"From {title}" if title in known or title in names else title
+            then = {at: as_value(grid.cells[at].value) for at in cells if at in grid.cells and grid.cells[at].formula}
+            shown_then = {at: value for at, value in then.items() if value is not None}
+            found.append(AddedSheet(_unlike(own, {*taken, *(s.title for s in found)}), cells, shown_then))
     return tuple(found)
 
 
@@ -83,7 +85,7 @@ def _cells(grid: Grid, wanted: Iterable[At]) -> dict[At, Value]:
     found: dict[At, Value] = {}
     for at in wanted:
         raw = grid.cells[at]
-        value = raw.formula or as_value(raw.value)
+        value = as_content(*raw)
         if value is not None:
             found[at] = value
     return found

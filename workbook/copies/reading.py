@@ -14,7 +14,7 @@ from workbook.copies.locating import Column, Located, about, locate, system_of
 from workbook.copies.migrating import migrated
 from workbook.copies.ods_grids import read_ods
 from workbook.copies.untrusted import XLSX, opened, refuse
-from workbook.copies.values import as_value, shown, understood
+from workbook.copies.values import as_content, as_value, shown, understood
 from workbook.copies.xlsx_grids import read_xlsx
 from workbook.editions import EDITIONS, SCHEMA, Edition
 from workbook.files.csv_folder import parse_rows, read_csv
@@ -105,10 +105,11 @@ class Row:
     places: dict[str, Place] = field(default_factory=dict)
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
+    shown: dict[str, Value] = field(default_factory=dict)
 
     def entry(self) -> Entry:
         """The row as it stays."""
-        return Entry(self.values, self.added, self.places, self.unread, self.notes)
+        return Entry(self.values, self.added, self.places, self.unread, self.notes, self.shown)
 
     def note(self, key: str, words: str) -> None:
         """Add words to a cell's note, once."""
@@ -248,9 +249,11 @@ class _Reader:
             row.places[key] = self._place(at)
 
     def _added(self, row: Row, header: str, raw: Raw | None, at: tuple[int, int]) -> None:
-        value = as_value(raw.value) if raw and not raw.formula else (raw.formula if raw else None)
+        value = as_content(*raw) if raw else None
         if value is not None:
             row.added[header] = value
+            if raw and raw.formula and (shown_then := as_value(raw.value)) is not None:
+                row.shown[header] = shown_then
             row.places[header] = self._place(at)
         if words := self.grid.notes.get(at):
             row.note(header, words)

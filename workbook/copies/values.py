@@ -53,6 +53,14 @@ def as_value(held: Held | None) -> Value | None:
     return shown(held) or None
 
 
+def as_content(held: Held | None, formula: str) -> Value | None:
+    """What stands in a cell of a person's own: a formula as its text; other text that begins with = behind a mark."""
+    if formula:
+        return formula
+    value = as_value(held)
+    return f"'{value}" if isinstance(value, str) and value.startswith("=") else value
+
+
 def understood(held: Held, kind: Kind, unit: str, twin: Twin | None, epoch: datetime.date) -> Value:
     """The value of a column that a cell stands for, in the base unit; ValueError when it is none."""
     if isinstance(held, str):
