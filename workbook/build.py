@@ -56,8 +56,9 @@ def templates_folder() -> Path:
 
 
 def read(folder: Path, edition: Edition) -> Records:
-    """Every typed table of an edition from a folder of CSV files."""
-    tables = [t for t in edition.tables if t.key not in {*edition.given, *CHOSEN_HERE}]
+    """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
+    chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
+    tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables).read()
 
 

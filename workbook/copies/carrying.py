@@ -250,10 +250,18 @@ def rebuild(
 ) -> tuple[Built, list[str]]:
     """Carry an edited workbook over into a fresh one; units None: those of the file. The file itself is never changed."""
     if target.exists() and source.exists() and target.samefile(source):
-        raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", "another file to write: what you typed is never overwritten")])
+        expected = "another file to write: what you typed is never overwritten"
+        raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])
     say("reading")
     content = read_copy(source)
-    plan = replace(plan, edition=content.edition, units=units or content.units)
+    return build_content(content, target, replace(plan, units=units or content.units), say)
+
+
+def build_content(
+    content: Content, target: Path, plan: Plan, say: Callable[[str], None] = lambda _: None
+) -> tuple[Built, list[str]]:
+    """Write a fresh workbook of a content; what the person is told about it."""
+    plan = replace(plan, edition=content.edition)
     made = carried(content, plan)
     built = compute(made.edition, made.records, plan, say, made.extras)
     say("writing")
