@@ -97,7 +97,7 @@ def compute(
     records: Records,
     plan: Plan,
     say: Callable[[str], None] = lambda _: None,
-    extras: Extras = Extras(),  # noqa: B008  nothing of it is ever changed
+    extras: Extras = Extras(),
 ) -> Built:
     """Lay out, compile and evaluate."""
     about: Records = {

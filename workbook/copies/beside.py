@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from workbook.cells.placing import letters
 from workbook.copies.content import AddedSheet
-from workbook.copies.grids import At, Book, Grid, Raw, address
+from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
 from workbook.copies.values import as_content, as_value, shown
 from workbook.tables.kinds import Value
@@ -20,7 +20,9 @@ def beside(places: dict[str, Located]) -> dict[str, dict[int, str]]:
         owner = {at: place for place in here for at in place.ours}
         for place, at, header in _unknown(here, owner):
             columns = found.setdefault(place.table.key, {})
-            columns[at] = _unlike(header or f"Column {letters(at)}", {*columns.values(), *(c.key for c in place.table.columns)})
+            columns[at] = _unlike(
+                header or f"Column {letters(at)}", {*columns.values(), *(c.key for c in place.table.columns)}
+            )
     return {key: dict(sorted(columns.items())) for key, columns in found.items()}
 
 
@@ -77,7 +79,7 @@ def added_sheets(
     return tuple(found)
 
 
-def _held(grid: Grid, at: At) -> object:
+def _held(grid: Grid, at: At) -> Held | None:
     return grid.cells.get(at, Raw(None)).value
 
 

@@ -18,6 +18,7 @@ from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Column, Look, Typed
 from workbook.tables.kinds import Value, text
+from workbook.tables.sheet import Charts
 from workbook.tables.table import Table
 
 KEPT_ASIDE = "Kept aside"
@@ -64,7 +65,7 @@ def _row(entry: Entry, headers: tuple[str, ...]) -> dict[str, Value]:
 def with_columns(edition: Edition, headers: dict[str, tuple[str, ...]]) -> Edition:
     """The edition with the columns that people added at the end of their tables."""
 
-    def longer(block: object) -> object:
+    def longer(block: Table | Charts) -> Table | Charts:
         if not isinstance(block, Table) or block.key not in headers:
             return block
         added: list[Column] = [
@@ -122,24 +123,32 @@ def _carry_columns(made: Carried, content: Content, placing: Placing, repointing
                     place = entry.places.get(header)
                     then = entry.shown.get(header)
                     where = (here.table.title, row_label(here.table, entry), header)
-                    row[f"added_{i}"] = _formula(made, value, then, where, (place.sheet if place else here.sheet, here.sheet), repointing)
+                    row[f"added_{i}"] = _formula(
+                        made, value, then, where, (place.sheet if place else here.sheet, here.sheet), repointing
+                    )
                 elif isinstance(value, str):
                     row[f"added_{i}"] = value[:LONGEST_CELL]
 
 
 def _formula(
-    made: Carried, formula: str, then: Value | None, where: tuple[str, str, str], sheets: tuple[str, str], repointing: Repointing | None
+    made: Carried,
+    formula: str,
+    then: Value | None,
+    where: tuple[str, str, str],
+    sheets: tuple[str, str],
+    repointing: Repointing | None,
 ) -> Value:
     """The formula for the fresh workbook, or what it showed; then the formula itself is kept aside."""
-    try:
-        if repointing is None:
-            raise NotCarriedError("the units of the workbook changed")
-        return repointing.formula(formula, *sheets)
-    except NotCarriedError as error:
-        made.aside.append((*where, formula, f"a formula that became the value it showed: {error}"))
-        if isinstance(then, str):
-            return _text(then)
-        return "" if then is None else then
+    why = "the units of the workbook changed"
+    if repointing:
+        try:
+            return repointing.formula(formula, *sheets)
+        except NotCarriedError as error:
+            why = str(error)
+    made.aside.append((*where, formula, f"a formula that became the value it showed: {why}"))
+    if isinstance(then, str):
+        return _text(then)
+    return "" if then is None else then
 
 
 def _text(words: str) -> str:
@@ -149,7 +158,9 @@ def _text(words: str) -> str:
 
 def _carry_sheet(made: Carried, old_title: str, sheet: AddedSheet, repointing: Repointing | None) -> dict[At, Value]:
     origin = old_title.removeprefix("From ")
-    from_sheet = origin if old_title.startswith("From ") and any(s.title == origin for s in made.edition.sheets) else old_title
+    from_sheet = (
+        origin if old_title.startswith("From ") and any(s.title == origin for s in made.edition.sheets) else old_title
+    )
     cells: dict[At, Value] = {}
     for at, value in sheet.cells.items():
         if isinstance(value, str) and value.startswith("="):
@@ -171,7 +182,9 @@ def _carry_notes(made: Carried, content: Content, placing: Placing) -> None:
                 if here and at:
                     made.extras.notes.setdefault(here.sheet, {})[at] = words
                 else:
-                    made.aside.append((key, str(index + 1), column, words, "a note on a cell that is not there any more"))
+                    made.aside.append(
+                        (key, str(index + 1), column, words, "a note on a cell that is not there any more")
+                    )
 
 
 def _cell(here: Placed, key: str, index: int) -> At | None:
@@ -229,7 +242,9 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
     if steps := steps_from(content.schema):
         say(f"brought up from schema {content.schema} to {SCHEMA}: {', '.join(steps)}")
     if plan.units != content.units:
-        say(f"converted from {content.units} to {plan.units} units; numbers in columns and sheets you added stay as they were")
+        say(
+            f"converted from {content.units} to {plan.units} units; numbers in columns and sheets you added stay as they were"
+        )
     for key, headers in content.added_columns.items():
         title = next(table.title for table in edition.tables if table.key == key)
         say(f"{title}: your own {'column' if len(headers) == 1 else 'columns'} {', '.join(headers)} carried over")
@@ -242,18 +257,28 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
     if lacking:
         say(f"not found in the file, so empty in the fresh one: {', '.join(lacking)}")
     if made.aside:
-        say(f"{len(made.aside)} {'cell' if len(made.aside) == 1 else 'cells'} could not be taken as they were: see the sheet {KEPT_ASIDE}")
+        say(
+            f"{len(made.aside)} {'cell' if len(made.aside) == 1 else 'cells'} could not be taken as they were: see the sheet {KEPT_ASIDE}"
+        )
 
 
 def rebuild(
-    source: Path, target: Path, plan: Plan, units: str | None = None, say: Callable[[str], None] = lambda _: None
+    source: Path,
+    target: Path,
+    plan: Plan,
+    *,
+    units: str | None = None,
+    edition: str | None = None,
+    say: Callable[[str], None] = lambda _: None,
 ) -> tuple[Built, list[str]]:
-    """Carry an edited workbook over into a fresh one; units None: those of the file. The file itself is never changed."""
+    """Carry an edited workbook over into a fresh one, in its own units where none are wanted. The file is never changed."""
     if target.exists() and source.exists() and target.samefile(source):
         expected = "another file to write: what you typed is never overwritten"
         raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])
     say("reading")
     content = read_copy(source)
+    if edition and edition != content.edition:
+        raise BadInputError([Finding(source.name, None, "", f"a workbook of the edition {content.edition}", edition)])
     return build_content(content, target, replace(plan, units=units or content.units), say)
 
 

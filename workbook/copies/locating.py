@@ -62,7 +62,9 @@ def system_of(book: Book, edition: Edition) -> str:
     told = book.facts.get("shoalbook units", "") or about(book, "units", "Units")
     if told.casefold() in SYSTEMS:
         return told.casefold()
-    found = {system: {n.casefold() for n in layout(edition.name, system).names()} & set(book.names) for system in SYSTEMS}
+    found = {
+        system: {n.casefold() for n in layout(edition.name, system).names()} & set(book.names) for system in SYSTEMS
+    }
     return max(SYSTEMS, key=lambda system: len(found[system]))
 
 
@@ -102,7 +104,9 @@ def _named(book: Book, placing: Placing, here: Placed) -> Iterator[tuple[Slot, A
 
 
 def _form(book: Book, placing: Placing, here: Placed) -> Located | None:
-    cells = {slot.column.key: area for slot, area in _named(book, placing, here) if is_typed(slot) or slot.shows == "base"}
+    cells = {
+        slot.column.key: area for slot, area in _named(book, placing, here) if is_typed(slot) or slot.shows == "base"
+    }
     sheet = Counter(area.sheet for area in cells.values()).most_common(1)
     grid = book.grids[sheet[0][0]] if sheet else book.grids.get(here.sheet)
     if grid is None:
@@ -189,11 +193,11 @@ def _by_header(book: Book, here: Placed) -> Located | None:
     if not here.table.is_list and not here.table.given:
         return None
     best: tuple[int, Grid | None, int] = (0, None, 0)
-    for grid in book.grids.values():
-        for row, cells in grid.rows.items():
-            score = len(labels & {raw.value for raw in cells.values() if isinstance(raw.value, str)})
-            if score > best[0]:
-                best = (score, grid, row)
+    for sheet in book.grids.values():
+        for at, cells in sheet.rows.items():
+            found = len(labels & {raw.value for raw in cells.values() if isinstance(raw.value, str)})
+            if found > best[0]:
+                best = (found, sheet, at)
     score, grid, row = best
     if grid is None or score < max(2, ENOUGH_LABELS * len(labels)):
         return None

@@ -4,7 +4,7 @@ import datetime
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from xml.etree.ElementTree import Element  # noqa: S405  only the type; the parser is defusedxml's
+from xml.etree.ElementTree import Element
 
 from defusedxml import ElementTree
 
@@ -16,7 +16,9 @@ OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
 TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 META = "{urn:oasis:names:tc:opendocument:xmlns:meta:1.0}"
 DURATION = re.compile(r"(-?)PT?(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?")
-REFERENCE = re.compile(r"\[(?:\$?('(?:[^']|'')*'|[^\].'\[]*))?\.([^\]:]+)(?::(?:\$?(?:'(?:[^']|'')*'|[^\].'\[]*))?\.([^\]]+))?\]")
+REFERENCE = re.compile(
+    r"\[(?:\$?('(?:[^']|'')*'|[^\].'\[]*))?\.([^\]:]+)(?::(?:\$?(?:'(?:[^']|'')*'|[^\].'\[]*))?\.([^\]]+))?\]"
+)
 MOST_SPACES = 1_000
 
 
@@ -39,7 +41,9 @@ def read_ods(made: Opened) -> Book:
     with made.archive() as archive:
         facts = {}
         if "meta.xml" in archive.namelist():
-            for element in ElementTree.fromstring(archive.read("meta.xml"), forbid_dtd=True).iter(f"{META}user-defined"):
+            for element in ElementTree.fromstring(archive.read("meta.xml"), forbid_dtd=True).iter(
+                f"{META}user-defined"
+            ):
                 facts[element.get(f"{META}name", "")] = element.text or ""
         with archive.open("content.xml") as stream:
             for event, element in ElementTree.iterparse(stream, events=("start", "end"), forbid_dtd=True):
@@ -120,7 +124,7 @@ def _raw(cell: Element) -> Raw | None:
     return Raw(value, plain_formula(formula) if formula else "")
 
 
-def _value(cell: Element) -> Held | None:
+def _value(cell: Element) -> Held | None:  # noqa: PLR0911  one return for each sort
     kind = cell.get(f"{OFFICE}value-type", "")
     given = cell.get(f"{OFFICE}value", "")
     match kind:
@@ -171,7 +175,9 @@ def _pieces(element: Element) -> Iterator[str]:
 
 def _note(cell: Element) -> str:
     """The words of a cell's note, without its date and author."""
-    return "\n".join(_words(p) for note in cell.iter(f"{OFFICE}annotation") for p in note if p.tag == f"{TEXT}p").strip()
+    return "\n".join(
+        _words(p) for note in cell.iter(f"{OFFICE}annotation") for p in note if p.tag == f"{TEXT}p"
+    ).strip()
 
 
 def plain_formula(text: str) -> str:

@@ -167,36 +167,47 @@ class _Reader:
             row.places[key] = self._place((at, typed.at))
 
     def _given(self) -> Iterator[Row]:
-        """Rows that come with the package, with what people changed in them; rows that came in between are kept too."""
+        """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""
         key = given_key(self.table)
         rows = {at: cells for at, cells in self.grid.rows.items() if at >= self.located.first_row}
-        open_columns = [c for c in self.located.typed.values() if not self.columns[c.key].locked]
         if not key:
-            for at, cells in rows.items():
-                row = Row()
-                for column in open_columns:
-                    if column.at in cells:
-                        self._typed(row, self.columns[column.key], column, at)
-                if row.values or row.unread:
-                    yield row
+            yield from self._in_order(rows)
             return
         by_key = self._rows_by_key(key, rows)
         for given in given_rows(self.table):
-            row = Row(values={k: v for k, v in given.items() if self.columns[k].locked})
-            at = by_key.pop(str(given[key]).casefold(), 0)
-            for column in open_columns:
-                if at:
-                    self._typed(row, self.columns[column.key], column, at)
-                elif column.key in given:
-                    row.values[column.key] = given[column.key]
-            yield row
+            yield self._changed(given, by_key.pop(str(given[key]).casefold(), 0))
         for name, at in by_key.items():
             row = Row(unread={key: name})
-            for column in open_columns:
+            for column in self._open_columns:
                 if (raw := rows[at].get(column.at)) and raw.value is not None:
                     row.unread[column.key] = shown(raw.value)
                     row.places[column.key] = self._place((at, column.at))
             yield row
+
+    @property
+    def _open_columns(self) -> list[Column]:
+        """The columns of a given table that people may change."""
+        return [c for c in self.located.typed.values() if not self.columns[c.key].locked]
+
+    def _in_order(self, rows: dict[int, dict[int, Raw]]) -> Iterator[Row]:
+        """Given rows that nothing but their order tells apart."""
+        for at, cells in rows.items():
+            row = Row()
+            for column in self._open_columns:
+                if column.at in cells:
+                    self._typed(row, self.columns[column.key], column, at)
+            if row.values or row.unread:
+                yield row
+
+    def _changed(self, given: dict[str, Value], at: int) -> Row:
+        """A given row with what stands in its row of the file; as it was given where the file has it not."""
+        row = Row(values={k: v for k, v in given.items() if self.columns[k].locked})
+        for column in self._open_columns:
+            if at:
+                self._typed(row, self.columns[column.key], column, at)
+            elif column.key in given:
+                row.values[column.key] = given[column.key]
+        return row
 
     def _rows_by_key(self, key: str, rows: dict[int, dict[int, Raw]]) -> dict[str, int]:
         """The row of each key: by the name of its own that a row has, else by what its locked cell says."""

@@ -19,7 +19,9 @@ REFERENCE = re.compile(
 )
 NAME = re.compile(r"[A-Za-z_][\w.]*")
 # Functions that files mark as newer than the format; some programs save them without the mark.
-NEWER = re.compile(r"(?<![\w.])(?:COM\.MICROSOFT\.)?(MAXIFS|MINIFS|IFS|SWITCH|TEXTJOIN|CONCAT|XOR|IFNA|DAYS|ISOWEEKNUM)\(")
+NEWER = re.compile(
+    r"(?<![\w.])(?:COM\.MICROSOFT\.)?(MAXIFS|MINIFS|IFS|SWITCH|TEXTJOIN|CONCAT|XOR|IFNA|DAYS|ISOWEEKNUM)\("
+)
 
 
 class NotCarriedError(Exception):

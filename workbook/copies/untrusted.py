@@ -3,12 +3,11 @@
 import io
 import re
 import zipfile
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NoReturn
-from xml.sax import SAXException  # noqa: S406  only the error; the parser is defusedxml's
-from xml.sax.handler import ContentHandler  # noqa: S406  only the interface; the parser is defusedxml's
+from xml.sax import SAXException
+from xml.sax.handler import ContentHandler
 
 import defusedxml.sax
 from defusedxml.common import DefusedXmlException
@@ -222,7 +221,7 @@ class Scan(ContentHandler):
         self.shared = ""
         self.is_sheet = made.sort == XLSX and part.startswith("xl/worksheets/") and part.endswith(".xml")
         self.is_content = made.sort == ODS and part == "content.xml"
-        look: dict[str, Callable[[dict[str, str]], None]] = {"Relationship": self._relationship}
+        look = {"Relationship": self._relationship}
         if made.sort == XLSX:
             look |= {"Override": self._content_type, "Default": self._content_type, "ddeLink": self._reaches_out}
             look |= {"oleLink": self._reaches_out, "workbook": self._root, "worksheet": self._root}

@@ -20,7 +20,7 @@ def plain_text(text: str) -> str:
     return NOT_IN_FILES.sub("", text).strip()
 
 
-def shown(held: Held | None) -> str:
+def shown(held: Held | None) -> str:  # noqa: PLR0911  one return for each sort
     """What stands in a cell, as text that a person knows again."""
     match held:
         case None:
@@ -79,9 +79,13 @@ def understood(held: Held, kind: Kind, unit: str, twin: Twin | None, epoch: date
 
 
 def _number(held: Held, kind: Kind, unit: str, twin: Twin | None) -> Value:
-    if isinstance(held, bool) or not isinstance(held, int | float | str):
-        raise ValueError(shown(held))
-    found = number_in(held, unit) if isinstance(held, str) else held
+    match held:
+        case bool() | datetime.date() | datetime.time() | datetime.timedelta():
+            raise ValueError(shown(held))
+        case str():
+            found = number_in(held, unit)
+        case _:
+            found = held
     text = f"{found:.15g}"
     if twin and kind.name == "number":
         text = repr(twin.base(float(text)))
@@ -122,8 +126,8 @@ def _day(held: Held, epoch: datetime.date) -> datetime.date:
         return held
     if isinstance(held, str):
         return _day_in(held, epoch)
-    if isinstance(held, bool) or not isinstance(held, int | float):
-        raise ValueError(shown(held))
+    if isinstance(held, bool | datetime.time | datetime.timedelta):
+        raise ValueError(shown(held))  # noqa: TRY004  a value that is none of this kind, as everywhere
     low, high = (FIRST_DATE - epoch).days, (LAST_DATE - epoch).days
     if not low <= held <= high + 1:
         raise ValueError(shown(held))

@@ -3,7 +3,7 @@
 import posixpath
 import re
 import zipfile
-from xml.etree.ElementTree import Element  # noqa: S405  only the type; the parser is defusedxml's
+from xml.etree.ElementTree import Element
 
 import openpyxl
 from defusedxml import ElementTree
@@ -22,7 +22,7 @@ def read_xlsx(made: Opened) -> Book:
     with made.archive() as archive:
         parts = _parts(archive)
         notes = {title: _notes(archive, part) for title, part in parts.items()}
-    loaded = openpyxl.load_workbook(made.archive().fp, read_only=True, data_only=True, keep_links=False)  # type: ignore[arg-type]
+    loaded = openpyxl.load_workbook(made.archive().fp, read_only=True, data_only=True, keep_links=False)
     try:
         if len(loaded.defined_names) > MOST_NAMES:
             refuse(made.name, f"{len(loaded.defined_names)} names", f"at most {MOST_NAMES}")
@@ -50,7 +50,9 @@ def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula]) -> Grid:
                 if isinstance(value, str):
                     value = CODED.sub(lambda m: chr(int(m[1], 16)), value)
                 grid.cells[cell.row, cell.column] = Raw(value)
-    first = {formula.shared: (place, formula.text) for place, formula in formulas.items() if formula.shared and formula.text}
+    first = {
+        formula.shared: (place, formula.text) for place, formula in formulas.items() if formula.shared and formula.text
+    }
     for place, formula in formulas.items():
         held = grid.cells.get(place, Raw(None)).value
         grid.cells[place] = Raw(held, _written(formula, place, first))
