@@ -5,10 +5,12 @@ import datetime
 import functools
 import random
 import tempfile
+import zipfile
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+from xml.sax.saxutils import escape, quoteattr
 
 import openpyxl
 from openpyxl.packaging.custom import IntProperty, StringProperty
@@ -76,13 +78,15 @@ class Desk:
     headers: dict[tuple[str, str], int] = field(default_factory=dict)  # column of each added one
     done: list[str] = field(default_factory=list)
 
+    formulas: bool = True  # whether people type formulas too
+
     @classmethod
-    def fresh(cls, units: str, seed: int) -> "Desk":
+    def fresh(cls, units: str, seed: int, *, formulas: bool = True) -> "Desk":
         source = base(units)
         grids = {title: Grid(title, dict(grid.cells), dict(grid.notes)) for title, grid in source.grids.items()}
         book = Book(source.name, grids, dict(source.names), dict(source.facts), source.epoch)
         typed = {t.key: copy.deepcopy(room()[t.key]) for t in (*LISTS, *FORMS)}
-        desk = cls(units, random.Random(seed), book, layout("keeper", units), typed)
+        desk = cls(units, random.Random(seed), book, layout("keeper", units), typed, formulas=formulas)
         for table in LISTS:
             first = desk.area(table, table.row_name[0]).top
             desk.rows[table.key] = [first + i for i in range(len(typed[table.key]))]
@@ -126,7 +130,8 @@ class Desk:
                 low, high = max(kind.low, -40), min(kind.high, 500)
                 factor, offset = US.get(column.unit, (1, 0)) if self.units == "us" else (1, 0)
                 shown = round(dice.uniform(low + (high - low) * 0.1, high - (high - low) * 0.1) * factor + offset, 3)
-                held = dice.choice((shown, str(shown), str(shown).replace(".", ",") + "0000", f" {shown}\u00a0", Raw(shown, f"={shown}*1")))
+                formula = Raw(shown, f"={shown}*1") if self.formulas else shown
+                held = dice.choice((shown, str(shown), str(shown).replace(".", ",") + "0000", f" {shown}\u00a0", formula))
                 return held, (shown - offset) / factor
             case "count":
                 value = dice.randint(int(max(kind.low, 0)), int(min(kind.high, 90)))
@@ -145,7 +150,7 @@ class Desk:
                 now = [str(row[key]) for row in self.typed.get(kind.table, []) if key in row] or [str(n) for n in names if isinstance(n, str)]
                 value = dice.choice([*now, "Somebody new"])
                 lower = [n for n in now if n.casefold() == value.casefold()]
-                return dice.choice((value, value.upper())), lower[0] if lower else value
+                return (dice.choice((value, value.upper())) if lower else value), lower[0] if lower else value
             case "key":
                 value = f"Name {dice.randint(1, 10**6)}"
                 return dice.choice((value, f"{value} ")), value
@@ -274,7 +279,8 @@ class Desk:
             header = f"Mine {len(self.headers) + 1}"
             grid, head = self.grid(table), self.area(table, table.row_name[0]).top - 2
             # Blank rows may lie between the header and the data by now.
-            head = next(row for row in range(head + 1, 0, -1) if (row, columns[0]) in grid.cells and grid.cells[row, columns[0]].value == table.typed[0].label)
+            first = self.area(table, table.typed[0].key).left
+            head = next(row for row in range(head + 1, 0, -1) if grid.text(row, first) == table.typed[0].label)
             self.put(grid, head, at, Raw(header))
             self.headers[table.key, header] = at
             cells = self.added.setdefault(table.key, {}).setdefault(header, {})
@@ -385,3 +391,70 @@ def write(desk: Desk, path: Path) -> Path:
         book.custom_doc_props.append(IntProperty(name=key, value=int(whole)) if whole.isdecimal() else StringProperty(name=key, value=fact))
     book.save(path)
     return path
+
+
+ODS_HEAD = (
+    '<office:document-content xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '
+    'xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0" xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0">'
+    "<office:body><office:spreadsheet>"
+)
+META = (
+    '<office:document-meta xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" xmlns:meta="urn:oasis:names:tc:opendocument:xmlns:meta:1.0">'
+    "<office:meta>{}</office:meta></office:document-meta>"
+)
+
+
+def write_ods(book: Book, path: Path) -> Path:
+    """The same as a plain .ods file, after the open standard."""
+    tables = []
+    for title, grid in book.grids.items():
+        rows = []
+        before = 0
+        for row, cells in grid.rows.items():
+            if row > before + 1:
+                rows.append(f'<table:table-row table:number-rows-repeated="{row - before - 1}"><table:table-cell/></table:table-row>')
+            parts, last = [], 0
+            for column, raw in cells.items():
+                if column > last + 1:
+                    parts.append(f'<table:table-cell table:number-columns-repeated="{column - last - 1}"/>')
+                parts.append(_ods_cell(raw))
+                last = column
+            rows.append(f"<table:table-row>{''.join(parts)}</table:table-row>")
+            before = row
+        tables.append(f"<table:table table:name={quoteattr(title)}>{''.join(rows)}</table:table>")
+    names = "".join(
+        f'<table:named-range table:name="{name}" table:cell-range-address={quoteattr(_ods_area(area))}/>' for name, area in book.names.items()
+    )
+    facts = "".join(f'<meta:user-defined meta:name="{key}">{fact}</meta:user-defined>' for key, fact in book.facts.items())
+    content = f"{ODS_HEAD}{''.join(tables)}<table:named-expressions>{names}</table:named-expressions></office:spreadsheet></office:body></office:document-content>"
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet", zipfile.ZIP_STORED)
+        archive.writestr("content.xml", content)
+        archive.writestr("meta.xml", META.format(facts))
+    return path
+
+
+def _ods_area(area: Area) -> str:
+    a, b = get_column_letter(area.left), get_column_letter(area.right)
+    return f"$'{area.sheet}'.${a}${area.top}:.${b}${area.bottom}"
+
+
+def _ods_cell(raw: Raw) -> str:
+    value = raw.value
+    if isinstance(value, datetime.datetime):
+        return f'<table:table-cell office:value-type="date" office:date-value="{value.isoformat()}"/>'
+    if isinstance(value, float | int):
+        return f'<table:table-cell office:value-type="float" office:value="{value}"/>'
+    lines = "".join(f"<text:p>{escape(line)}</text:p>" for line in str(value or "").split("\n"))
+    return f'<table:table-cell office:value-type="string">{lines}</table:table-cell>'
+
+
+def short_book() -> Book:
+    """Only a few sheets, without formulas: a small file that is read in no time."""
+    source = base("metric")
+    grids = {
+        title: Grid(title, {at: raw for at, raw in source.grids[title].cells.items() if not raw.formula})
+        for title in ("Start", "Waters", "Tanks", "Feeding")
+    }
+    names = {name: area for name, area in source.names.items() if area.sheet in grids}
+    return Book(source.name, grids, names, dict(source.facts))

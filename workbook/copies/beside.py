@@ -8,6 +8,7 @@ from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
 from workbook.copies.values import as_content, as_value, shown
 from workbook.tables.kinds import Value
+from workbook.tables.sheet import Sheet
 
 FORM_WIDTH = 4
 
@@ -55,11 +56,12 @@ def _among_rows(place: Located, at: int) -> bool:
 
 
 def added_sheets(
-    book: Book, places: dict[str, Located], added: dict[str, dict[int, str]], ours: Iterable[str]
+    book: Book, places: dict[str, Located], added: dict[str, dict[int, str]], ours: tuple[Sheet, ...]
 ) -> tuple[AddedSheet, ...]:
     """Sheets that people added, and a sheet for what they put on one of ours outside of everything."""
     known = {place.grid.title for place in places.values()}
-    names = set(ours)
+    names = {sheet.title for sheet in ours}
+    words = _words(ours, places)
     taken = {title for title in book.grids if title in known or title in names}
     found: list[AddedSheet] = []
     for title, grid in book.grids.items():
@@ -68,15 +70,23 @@ def added_sheets(
             notes = {} if title in names else grid.notes
         else:
             here = [place for place in places.values() if place.grid.title == title]
-            cells = _cells(grid, _strays(grid, here, added))
+            cells = _cells(grid, (at for at in _strays(grid, here, added) if grid.text(*at) not in words))
             notes = {}
-        cells |= {at: f"{shown(_held(grid, at))} [note: {words}]".strip() for at, words in notes.items()}
+        cells |= {at: f"{shown(_held(grid, at))} [note: {note}]".strip() for at, note in notes.items()}
         if cells:
             own = f"From {title}" if title in known or title in names else title
             then = {at: as_value(grid.cells[at].value) for at in cells if at in grid.cells and grid.cells[at].formula}
             shown_then = {at: value for at, value in then.items() if value is not None}
             found.append(AddedSheet(_unlike(own, {*taken, *(s.title for s in found)}), cells, shown_then))
     return tuple(found)
+
+
+def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:
+    """Our own titles and notes, wherever they were moved to."""
+    found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.notes)}
+    for table in (place.table for place in places.values()):
+        found |= {table.title, table.purpose, *(column.look.group for column in table.columns)}
+    return found - {""}
 
 
 def _held(grid: Grid, at: At) -> Held | None:

@@ -33,6 +33,7 @@ class Carried:
 
     records: Records
     edition: Edition
+    placing: Placing
     extras: Extras = field(default_factory=Extras)
     aside: list[tuple[str, str, str, str, str]] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
@@ -82,8 +83,9 @@ def with_columns(edition: Edition, headers: dict[str, tuple[str, ...]]) -> Editi
 def carried(content: Content, plan: Plan) -> Carried:
     """Everything of a content as a fresh workbook takes it."""
     edition = with_columns(EDITIONS[plan.edition](), content.added_columns)
-    made = Carried(records_of(content), edition)
-    placing = lay_out(edition, edition.given | {"about": [{}]} | made.records, plan)
+    records = records_of(content)
+    placing = lay_out(edition, edition.given | {"about": [{}]} | records, plan)
+    made = Carried(records, edition, placing)
     sheets = _own_sheets(content, edition)
     same_units = plan.units == content.units
     repointing = Repointing(replace(content, added_sheets=tuple(sheets.values())), placing) if same_units else None

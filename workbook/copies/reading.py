@@ -67,7 +67,7 @@ def content_of(book: Book) -> Content:
         for entry in tables.get(table.key, ()):
             _link(table, entry, names)
     headers = {key: tuple(columns.values()) for key, columns in added.items() if columns}
-    sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, [s.title for s in edition.sheets])
+    sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, edition.sheets)
     return Content(book.name, edition.name, units, schema, tables, headers, sheets)
 
 

@@ -2,6 +2,7 @@
 
 import posixpath
 import re
+import warnings
 import zipfile
 from xml.etree.ElementTree import Element
 
@@ -10,7 +11,7 @@ from defusedxml import ElementTree
 from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.workbook import Workbook
 
-from workbook.copies.grids import At, Book, Grid, Raw, address, area_of
+from workbook.copies.grids import At, Book, Grid, Raw, address, area_of, held
 from workbook.copies.untrusted import LAST_COLUMN, LAST_ROW, Formula, Opened, at, refuse
 
 CODED = re.compile(r"_x([0-9A-Fa-f]{4})_")
@@ -19,6 +20,12 @@ MOST_NAMES = 50_000
 
 def read_xlsx(made: Opened) -> Book:
     """Every sheet of the file."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # openpyxl tells of looks that it leaves out
+        return _read(made)
+
+
+def _read(made: Opened) -> Book:
     with made.archive() as archive:
         parts = _parts(archive)
         notes = {title: _notes(archive, part) for title, part in parts.items()}
@@ -54,8 +61,8 @@ def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula]) -> Grid:
         formula.shared: (place, formula.text) for place, formula in formulas.items() if formula.shared and formula.text
     }
     for place, formula in formulas.items():
-        held = grid.cells.get(place, Raw(None)).value
-        grid.cells[place] = Raw(held, _written(formula, place, first))
+        value = grid.cells.get(place, Raw(None)).value
+        grid.cells[place] = held(value, _written(formula, place, first))
     return grid
 
 
