@@ -18,12 +18,10 @@ def beside(places: dict[str, Located]) -> dict[str, dict[int, str]]:
     found: dict[str, dict[int, str]] = {}
     for sheet in {place.grid.title for place in places.values()}:
         here = [p for p in places.values() if p.grid.title == sheet and not p.table.form]
-        owner = {at: place for place in here for at in place.ours}
-        for place, at, header in _unknown(here, owner):
+        for place, at, header in _unknown(here):
             columns = found.setdefault(place.table.key, {})
-            columns[at] = _unlike(
-                header or f"Column {letters(at)}", {*columns.values(), *(c.key for c in place.table.columns)}
-            )
+            taken = {*columns.values(), *(c.key for c in place.table.columns)}
+            columns[at] = _unlike(header or f"Column {letters(at)}", taken)
     return {key: dict(sorted(columns.items())) for key, columns in found.items()}
 
 
@@ -32,17 +30,19 @@ def _unlike(header: str, taken: set[str]) -> str:
     return next(name for name in (header, *(f"{header} ({i})" for i in range(2, 10_000))) if name not in taken)
 
 
-def _unknown(here: list[Located], owner: dict[int, Located]) -> Iterator[tuple[Located, int, str]]:
-    """Columns with content among or beside the rows of a list, that are none of ours."""
+def _unknown(here: list[Located]) -> Iterator[tuple[Located, int, str]]:
+    """Columns with content among the rows of a list, or beside them, that are none of ours; the list on their left has them."""
+    ours = {at for place in here for at in place.ours}
+    owner = {at: place for place in here if place.table.is_list for at in place.ours}
     if not owner:
         return
     grid = here[0].grid
     start = min(place.header_row for place in here)
-    for at in sorted({column for (row, column) in grid.cells if row >= start and column not in owner}):
+    for at in sorted({column for (row, column) in grid.cells if row >= start and column not in ours}):
         left = [column for column in owner if column < at]
         place = owner[max(left) if left else min(owner)]
         header = shown(grid.cells.get((place.header_row, at), Raw(None)).value)
-        if place.table.is_list and (header or _among_rows(place, at)):
+        if header or _among_rows(place, at):
             yield place, at, header
 
 
