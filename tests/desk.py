@@ -30,10 +30,27 @@ from workbook.tables.table import Table
 
 PLAN_DATE = datetime.date(2026, 4, 15)
 # shown = base * factor + offset, written here anew: by definition of inch, gallon, Fahrenheit, foot and pound.
-US = {"cm": (1 / 2.54, 0), "L": (1 / 3.785411784, 0), "L/h": (1 / 3.785411784, 0), "degC": (1.8, 32), "m": (1 / 0.3048, 0), "kg": (1 / 0.45359237, 0)}
+US = {
+    "cm": (1 / 2.54, 0),
+    "L": (1 / 3.785411784, 0),
+    "L/h": (1 / 3.785411784, 0),
+    "degC": (1.8, 32),
+    "m": (1 / 0.3048, 0),
+    "kg": (1 / 0.45359237, 0),
+}
 LISTS = [t for t in EDITIONS["keeper"]().tables if t.is_list]
 FORMS = [t for t in EDITIONS["keeper"]().tables if t.form and t.typed and t.key != "about"]
-WORDS = ("Moss wall", "feed less", "Ä ö ñ 日本", "-5 was wrong", "+1 from Ann", "@home", "a, b; c", 'say "no"', "x" * 300)
+WORDS = (
+    "Moss wall",
+    "feed less",
+    "Ä ö ñ 日本",
+    "-5 was wrong",
+    "+1 from Ann",
+    "@home",
+    "a, b; c",
+    'say "no"',
+    "x" * 300,
+)
 Typing = tuple[str, int, str]  # table, row of the model, column
 
 
@@ -122,7 +139,7 @@ class Desk:
     def some_table(self, *, filled: bool = True) -> Table:
         return self.dice.choice([t for t in LISTS if self.typed[t.key] or not filled] or LISTS)
 
-    def spelling(self, table: Table, column: Typed) -> tuple[Any, Any]:
+    def spelling(self, column: Typed) -> tuple[Any, Any]:
         """Something to type, as the cell then holds it, and the value that is meant, in base units."""
         dice, kind = self.dice, column.kind
         match kind.name:
@@ -131,7 +148,9 @@ class Desk:
                 factor, offset = US.get(column.unit, (1, 0)) if self.units == "us" else (1, 0)
                 shown = round(dice.uniform(low + (high - low) * 0.1, high - (high - low) * 0.1) * factor + offset, 3)
                 formula = Raw(shown, f"={shown}*1") if self.formulas else shown
-                held = dice.choice((shown, str(shown), str(shown).replace(".", ",") + "0000", f" {shown}\u00a0", formula))
+                held = dice.choice(
+                    (shown, str(shown), str(shown).replace(".", ",") + "0000", f" {shown}\u00a0", formula)
+                )
                 return held, (shown - offset) / factor
             case "count":
                 value = dice.randint(int(max(kind.low, 0)), int(min(kind.high, 90)))
@@ -140,14 +159,29 @@ class Desk:
                 day = datetime.date(2026, 1, 1) + datetime.timedelta(days=dice.randint(0, 300))
                 at_noon = datetime.datetime(day.year, day.month, day.day)
                 serial = (day - datetime.date(1899, 12, 30)).days
-                return dice.choice((at_noon, float(serial), serial, day.isoformat(), f"{day.day}.{day.month}.{day.year}", f"{day}T00:00:00")), day
+                return dice.choice(
+                    (
+                        at_noon,
+                        float(serial),
+                        serial,
+                        day.isoformat(),
+                        f"{day.day}.{day.month}.{day.year}",
+                        f"{day}T00:00:00",
+                    )
+                ), day
             case "choice":
                 value = dice.choice(kind.choices)
-                return (dice.choice((value, value.upper(), f" {value} ")) if value not in {"yes", "no"} else dice.choice((value, value == "yes"))), value
+                return (
+                    dice.choice((value, value.upper(), f" {value} "))
+                    if value not in {"yes", "no"}
+                    else dice.choice((value, value == "yes"))
+                ), value
             case "link":
                 names = [row[next(iter(row))] for row in room().get(kind.table, [])]
                 key = next((t.row_name[0] for t in LISTS if t.key == kind.table), "form")
-                now = [str(row[key]) for row in self.typed.get(kind.table, []) if key in row] or [str(n) for n in names if isinstance(n, str)]
+                now = [str(row[key]) for row in self.typed.get(kind.table, []) if key in row] or [
+                    str(n) for n in names if isinstance(n, str)
+                ]
                 value = dice.choice([*now, "Somebody new"])
                 lower = [n for n in now if n.casefold() == value.casefold()]
                 return (dice.choice((value, value.upper())) if lower else value), lower[0] if lower else value
@@ -167,7 +201,7 @@ class Desk:
         table = self.some_table()
         i = self.dice.randrange(len(self.typed[table.key]))
         column = self.dice.choice([c for c in table.typed if c.key != table.row_name[0]])
-        held, value = self.spelling(table, column)
+        held, value = self.spelling(column)
         raw = held if isinstance(held, Raw) else Raw(held)
         self.put(self.grid(table), self.rows[table.key][i], self.area(table, column.key).left, raw)
         self.settle(self.typed[table.key][i], (table.key, i, column.key), value)
@@ -177,7 +211,11 @@ class Desk:
             self.forget_formula(table, i, column.key)
 
     def note(self, table: Table, i: int, key: str, words: str) -> None:
-        old = [line for line in self.notes.get((table.key, i, key), "").split("\n") if line and not line.startswith("typed as")]
+        old = [
+            line
+            for line in self.notes.get((table.key, i, key), "").split("\n")
+            if line and not line.startswith("typed as")
+        ]
         self.notes[table.key, i, key] = "\n".join([*old, words])
 
     def forget_formula(self, table: Table, i: int, key: str) -> None:
@@ -215,7 +253,9 @@ class Desk:
         words = self.dice.choice(WORDS)
         at = (self.rows[table.key][i], self.area(table, column.key).left)
         self.grid(table).notes[at] = words
-        formula = [line for line in self.notes.get((table.key, i, column.key), "").split("\n") if line.startswith("typed as")]
+        formula = [
+            line for line in self.notes.get((table.key, i, column.key), "").split("\n") if line.startswith("typed as")
+        ]
         self.notes[table.key, i, column.key] = "\n".join([words, *formula])
 
     def new_row(self) -> None:
@@ -230,7 +270,7 @@ class Desk:
         i = len(self.typed[table.key]) - 1
         for column in table.typed:
             if column.key == table.row_name[0] or self.dice.random() < 0.3:
-                held, value = self.spelling(table, column)
+                held, value = self.spelling(column)
                 raw = held if isinstance(held, Raw) else Raw(held)
                 self.put(grid, row, self.area(table, column.key).left, raw)
                 record[column.key] = value
@@ -243,10 +283,21 @@ class Desk:
         grid, rows = self.grid(table), self.rows[table.key]
         order = list(range(len(rows)))
         self.dice.shuffle(order)
-        columns = [self.area(table, c.key).left for c in table.typed] + [at for (key, _), at in self.headers.items() if key == table.key]
+        columns = [self.area(table, c.key).left for c in table.typed] + [
+            at for (key, _), at in self.headers.items() if key == table.key
+        ]
         for held in (grid.cells, grid.notes):
-            old = {(row, column): held.pop((row, column)) for row in rows for column in columns if (row, column) in held}
-            held.update({(rows[new], column): old[rows[i], column] for new, i in enumerate(order) for column in columns if (rows[i], column) in old})
+            old = {
+                (row, column): held.pop((row, column)) for row in rows for column in columns if (row, column) in held
+            }
+            held.update(
+                {
+                    (rows[new], column): old[rows[i], column]
+                    for new, i in enumerate(order)
+                    for column in columns
+                    if (rows[i], column) in old
+                }
+            )
         grid.__dict__.pop("rows", None)
         new = {i: place for place, i in enumerate(order)}
         self.typed[table.key] = [self.typed[table.key][i] for i in order]
@@ -287,7 +338,9 @@ class Desk:
             for i, row in enumerate(self.rows[table.key]):
                 if self.dice.random() < 0.5:
                     value = self.dice.choice((3.5, 12.0, "red", "-1 or so", datetime.date(2026, 5, 1)))
-                    self.put(grid, row, at, Raw(datetime.datetime(2026, 5, 1) if isinstance(value, datetime.date) else value))
+                    self.put(
+                        grid, row, at, Raw(datetime.datetime(2026, 5, 1) if isinstance(value, datetime.date) else value)
+                    )
                     cells[i] = value
 
     def shift(self, sheet: str, row: int = 10**9, column: int = 10**9) -> None:
@@ -340,7 +393,9 @@ class Desk:
 
     def add_sheet(self) -> None:
         title = f"My list {len(self.sheets) + 1}"
-        cells = {(self.dice.randint(1, 30), self.dice.randint(1, 9)): self.dice.choice((1.5, 20.0, *WORDS)) for _ in range(4)}
+        cells = {
+            (self.dice.randint(1, 30), self.dice.randint(1, 9)): self.dice.choice((1.5, 20.0, *WORDS)) for _ in range(4)
+        }
         self.book.grids[title] = Grid(title, {at: Raw(value) for at, value in cells.items()})
         self.sheets[title] = cells
 
@@ -354,8 +409,8 @@ class Desk:
 
     def type_setting(self) -> None:
         table = self.dice.choice(FORMS)
-        column = self.dice.choice([c for c in table.typed])
-        held, value = self.spelling(table, column)
+        column = self.dice.choice(table.typed)
+        held, value = self.spelling(column)
         if isinstance(held, Raw):
             held = held.value
         area = self.area(table, column.key)
@@ -388,7 +443,9 @@ def write(desk: Desk, path: Path) -> Path:
         book.defined_names[name] = DefinedName(name, attr_text=f"{quote_sheetname(area.sheet)}!{ends}")
     for key, fact in desk.book.facts.items():
         whole = fact.replace(".0", "")
-        book.custom_doc_props.append(IntProperty(name=key, value=int(whole)) if whole.isdecimal() else StringProperty(name=key, value=fact))
+        book.custom_doc_props.append(
+            IntProperty(name=key, value=int(whole)) if whole.isdecimal() else StringProperty(name=key, value=fact)
+        )
     book.save(path)
     return path
 
@@ -412,7 +469,9 @@ def write_ods(book: Book, path: Path) -> Path:
         before = 0
         for row, cells in grid.rows.items():
             if row > before + 1:
-                rows.append(f'<table:table-row table:number-rows-repeated="{row - before - 1}"><table:table-cell/></table:table-row>')
+                rows.append(
+                    f'<table:table-row table:number-rows-repeated="{row - before - 1}"><table:table-cell/></table:table-row>'
+                )
             parts, last = [], 0
             for column, raw in cells.items():
                 if column > last + 1:
@@ -423,9 +482,12 @@ def write_ods(book: Book, path: Path) -> Path:
             before = row
         tables.append(f"<table:table table:name={quoteattr(title)}>{''.join(rows)}</table:table>")
     names = "".join(
-        f'<table:named-range table:name="{name}" table:cell-range-address={quoteattr(_ods_area(area))}/>' for name, area in book.names.items()
+        f'<table:named-range table:name="{name}" table:cell-range-address={quoteattr(_ods_area(area))}/>'
+        for name, area in book.names.items()
     )
-    facts = "".join(f'<meta:user-defined meta:name="{key}">{fact}</meta:user-defined>' for key, fact in book.facts.items())
+    facts = "".join(
+        f'<meta:user-defined meta:name="{key}">{fact}</meta:user-defined>' for key, fact in book.facts.items()
+    )
     content = f"{ODS_HEAD}{''.join(tables)}<table:named-expressions>{names}</table:named-expressions></office:spreadsheet></office:body></office:document-content>"
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet", zipfile.ZIP_STORED)

@@ -78,9 +78,7 @@ def recalculated(
     return [values(path) for path in resaved(paths, out, "xlsx", always=always, locale=locale)]
 
 
-def resaved(
-    paths: list[Path], out: Path, form: str, *, always: bool = False, locale: str | None = None
-) -> list[Path]:
+def resaved(paths: list[Path], out: Path, form: str, *, always: bool = False, locale: str | None = None) -> list[Path]:
     """The files as LibreOffice saves them, as .xlsx or .ods."""
     out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:

@@ -103,7 +103,11 @@ def test_the_mark_is_taken_off_again(text: str) -> None:
     assert shielded(text)[:1] not in {"=", "+", "-", "@", "\t", "\r"}
 
 
-@given(st.floats(allow_nan=False, allow_infinity=False) | st.text().filter(lambda t: not t[:1].isdigit()) | st.dates(datetime.date(1980, 1, 1), datetime.date(2100, 1, 1)))
+@given(
+    st.floats(allow_nan=False, allow_infinity=False)
+    | st.text().filter(lambda t: not t[:1].isdigit())
+    | st.dates(datetime.date(1980, 1, 1), datetime.date(2100, 1, 1))
+)
 def test_a_cell_without_a_kind_reads_back(value: float | str | datetime.date) -> None:
     text = written(value)
     if isinstance(value, str) and (text.replace(".", "").isdecimal() or text[:1] == "."):
@@ -146,5 +150,8 @@ def test_what_keeps_the_folder_from_building_is_told(tmp_path: Path) -> None:
 def test_a_file_where_the_folder_should_be(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("mine")
     code, _, complained = run("export", desk.file_of("metric"), "-o", tmp_path / "file")
-    assert (code, complained.splitlines()[0]) == (2, f"{tmp_path / 'file'}: found a file; expected a folder to write to")
+    assert (code, complained.splitlines()[0]) == (
+        2,
+        f"{tmp_path / 'file'}: found a file; expected a folder to write to",
+    )
     assert (tmp_path / "file").read_text() == "mine"

@@ -1,7 +1,7 @@
 """Edits as people make them in real files, one by one, and what is read of them."""
 
 import datetime
-from collections.abc import Callable
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -58,7 +58,13 @@ def expected() -> dict[str, list[dict[str, Any]]]:
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_nothing_edited(units: str) -> None:
     content = read_copy(desk.file_of(units))
-    assert (content.edition, content.units, content.schema, content.added_columns, content.added_sheets) == ("keeper", units, 1, {}, ())
+    assert (content.edition, content.units, content.schema, content.added_columns, content.added_sheets) == (
+        "keeper",
+        units,
+        1,
+        {},
+        (),
+    )
     assert without_places(content) == expected()
     entries = [entry for entries in content.tables.values() for entry in entries]
     assert not any(entry.unread or entry.notes or entry.added for entry in entries)
@@ -124,11 +130,34 @@ def test_a_formula_typed_over_and_words_beside_the_tables(tmp_path: Path) -> Non
     edited.cell("tanks_net_volume_l").value = 200
     edited.book["Tanks"]["C1"].value = "Ask Ann about the floor"
     edited.book["Overlap"].cell(2, 60).value = "look here"
+    edited.book["Overlap"].cell(1, 1).comment = openpyxl.comments.Comment("who wrote this?", "Ann")
+    edited.book["Livestock"].cell(1, 1).value = "Fish"
     content = edited.read(tmp_path)
     assert tank(content).unread == {"net_volume": "200"}
     assert {sheet.title: sheet.cells for sheet in content.added_sheets} == {
-        "From Tanks": {(1, 3): "Ask Ann about the floor"}, "From Overlap": {(2, 60): "look here"},
+        "From Tanks": {(1, 3): "Ask Ann about the floor"}, "From Overlap": {(1, 1): "Overlap [note: who wrote this?]", (2, 60): "look here"},
     }  # fmt: skip
+
+
+def test_a_conversation_on_a_cell(tmp_path: Path) -> None:
+    """Such a one also stands in the plain notes, behind words of the program's own."""
+    edited = Edited()
+    edited.cell("tanks_tank").comment = openpyxl.comments.Comment(
+        "[Threaded comment] Your version lets you read this.", "t"
+    )
+    edited.read(tmp_path)
+    cell = edited.cell("tanks_tank").coordinate
+    with zipfile.ZipFile(tmp_path / "copy.xlsx") as old, zipfile.ZipFile(tmp_path / "new.xlsx", "w") as new:
+        for name in old.namelist():
+            content = old.read(name)
+            if name.startswith("xl/worksheets/_rels/") and b"comments" in content:
+                link = b'<Relationship Id="t" Type="http://x/threadedComment" Target="/xl/threadedComments/a.xml"/></Relationships>'
+                content = content.replace(b"</Relationships>", link)
+            new.writestr(name, content)
+        thread = f'<t:ThreadedComments xmlns:t="x"><t:threadedComment ref="{cell}"><t:text>Leaks?</t:text></t:threadedComment>'
+        answer = f'<t:threadedComment ref="{cell}"><t:text>No.</t:text></t:threadedComment></t:ThreadedComments>'
+        new.writestr("xl/threadedComments/a.xml", thread + answer)
+    assert tank(read_copy(tmp_path / "new.xlsx")).notes == {"tank": "Leaks?\nNo."}
 
 
 def test_dates_in_every_form_and_a_time_of_day(tmp_path: Path) -> None:
@@ -180,7 +209,10 @@ def test_properties_form_and_sheet_lost(units: str) -> None:
 def test_a_newer_schema_and_an_unknown_edition_are_refused() -> None:
     source = desk.base("metric")
     for facts, says in (
-        ({"shoalbook schema": "2"}, "found schema 2, made by a newer shoalbook; expected at most schema 1: update shoalbook"),
+        (
+            {"shoalbook schema": "2"},
+            "found schema 2, made by a newer shoalbook; expected at most schema 1: update shoalbook",
+        ),
         ({"shoalbook schema": "soon"}, "found schema 'soon'"),
         ({"shoalbook edition": "palace"}, "the edition 'palace'; expected one of"),
     ):
@@ -230,7 +262,20 @@ def test_texts_that_are_no_number(text: str) -> None:
         number_in(text, "cm")
 
 
-@pytest.mark.parametrize("held", [DAY, datetime.datetime(2026, 3, 31, 23, 59), 46112, 46112.4, "31.3.2026", "31/3/2026", "3/31/2026", "2026-03-31T10:00", "46112"])
+@pytest.mark.parametrize(
+    "held",
+    [
+        DAY,
+        datetime.datetime(2026, 3, 31, 23, 59),
+        46112,
+        46112.4,
+        "31.3.2026",
+        "31/3/2026",
+        "3/31/2026",
+        "2026-03-31T10:00",
+        "46112",
+    ],
+)
 def test_days(held: Any) -> None:
     assert understood(held, date(), "date", None, EPOCH) == DAY
 
@@ -246,7 +291,14 @@ def test_other_kinds() -> None:
     assert understood(60.0, key(), "", None, EPOCH) == "60"
     assert understood("Long\u00a0 tank ", key(), "", None, EPOCH) == "Long tank"
     assert understood(3.0, count(1, 5), "1", None, EPOCH) == 3
-    for held, kind in ((3.5, count(1, 5)), (9, count(1, 5)), (True, number()), ("#N/A", key()), ("a*b", key()), (float("nan"), number())):
+    for held, kind in (
+        (3.5, count(1, 5)),
+        (9, count(1, 5)),
+        (True, number()),
+        ("#N/A", key()),
+        ("a*b", key()),
+        (float("nan"), number()),
+    ):
         with pytest.raises(NO_VALUE):
             understood(held, kind, "1", None, EPOCH)
 
@@ -268,7 +320,10 @@ def test_limits_of_a_cell_in_inches_are_those_in_centimetres() -> None:
 
 
 def test_formulas_of_open_documents() -> None:
-    assert plain_formula('of:=IF([.$B$12]="a;[.b]";MAX([$\'Water changes\'.$B$12:.C3];2))') == "=IF($B$12=\"a;[.b]\",MAX('Water changes'!$B$12:C3,2))"
+    assert (
+        plain_formula("of:=IF([.$B$12]=\"a;[.b]\";MAX([$'Water changes'.$B$12:.C3];2))")
+        == "=IF($B$12=\"a;[.b]\",MAX('Water changes'!$B$12:C3,2))"
+    )
 
 
 def test_labels_tell_the_columns_of_each_list_apart() -> None:
@@ -276,5 +331,3 @@ def test_labels_tell_the_columns_of_each_list_apart() -> None:
         if table.is_list:
             labels = [column.label for column in table.typed]
             assert len(labels) == len(set(labels)), table.key
-
-

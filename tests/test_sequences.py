@@ -53,12 +53,21 @@ def differences(made: Desk, content: Content) -> list[str]:
             found.append(f"{table.key}: {len(entries)} rows instead of {len(rows)}")
             continue
         for i, (row, entry) in enumerate(zip(rows, entries, strict=True)):
-            for what, meant, read in zip(("value", "unread", "added", "note"), row, (entry.values, entry.unread, entry.added, entry.notes), strict=True):
+            for what, meant, read in zip(
+                ("value", "unread", "added", "note"),
+                row,
+                (entry.values, entry.unread, entry.added, entry.notes),
+                strict=True,
+            ):
                 found += [f"{table.key}[{i}] {what} {key}: {read.get(key)!r} instead of {meant.get(key)!r}"
                           for key in {*meant, *read} if not same(meant.get(key), read.get(key))]  # fmt: skip
     for table in FORMS:
         meant, read = made.typed[table.key][0], content.tables[table.key][0].values
-        found += [f"{table.key} {key}: {read.get(key)!r} instead of {meant.get(key)!r}" for key in {*meant, *read} if not same(meant.get(key), read.get(key))]
+        found += [
+            f"{table.key} {key}: {read.get(key)!r} instead of {meant.get(key)!r}"
+            for key in {*meant, *read}
+            if not same(meant.get(key), read.get(key))
+        ]
     sheets = {sheet.title: sheet.cells for sheet in content.added_sheets}
     if sheets != made.sheets:
         found.append(f"sheets {sheets} instead of {made.sheets}")

@@ -73,7 +73,11 @@ def replaced(part: str, old: str, new: str) -> Callable[[Parts], Parts]:
 
 
 def cells(count: int, start: int = 1) -> str:
-    return "<sheetData>" + "".join(f'<row r="{start + i}"><c r="A{start + i}"><v>1</v></c></row>' for i in range(count)) + "</sheetData>"
+    return (
+        "<sheetData>"
+        + "".join(f'<row r="{start + i}"><c r="A{start + i}"><v>1</v></c></row>' for i in range(count))
+        + "</sheetData>"
+    )
 
 
 ENTITIES = '<!DOCTYPE x [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;">]>'
@@ -102,7 +106,7 @@ HOSTILE: dict[str, tuple[Callable[[Parts], Parts], str]] = {
     "long text": (sheet(f'<sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>{"x" * 1_100_000}</t></is></c></row></sheetData>'), "text of more than"),
     "bomb": (with_part("xl/media/a.bin", bytes(30_000_000)), "times its size"),
     "many parts": (lambda parts: parts | {f"xl/media/{i}.bin": b"" for i in range(2_100)}, "parts inside"),
-    "no workbook": (lambda parts: {"a.txt": b"a"}, "no workbook"),
+    "no workbook": (lambda _: {"a.txt": b"a"}, "no workbook"),
     "broken part": (with_part("xl/workbook.xml", b"<workbook><sheets>"), "damaged"),
     "strict": (replaced("xl/workbook.xml", "http://schemas.openxmlformats.org/spreadsheetml/2006/main", "http://purl.oclc.org/ooxml/spreadsheetml/main"), "strict"),
 }  # fmt: skip
@@ -137,7 +141,12 @@ def test_hostile_open_document_is_refused_in_one_line(name: str, tmp_path: Path)
 
 def test_what_is_no_workbook_at_all(tmp_path: Path) -> None:
     path = tmp_path / "copy.xlsx"
-    for content, says in ((b"", "empty file"), (b"tank,length\n", "no workbook"), (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1rest", "password"), (b"PK\x03\x04", "damaged")):
+    for content, says in (
+        (b"", "empty file"),
+        (b"tank,length\n", "no workbook"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1rest", "password"),
+        (b"PK\x03\x04", "damaged"),
+    ):
         path.write_bytes(content)
         assert says in refused(path)
     assert "no such file" in refused(tmp_path / "gone.xlsx")
@@ -233,7 +242,7 @@ def mutated(dice: random.Random, data: bytes) -> bytes:
 @pytest.mark.parametrize("form", ["xlsx", "ods"])
 def test_mutated_files_end_in_content_or_in_one_line(form: str, tmp_path: Path, deadline: Callable[[], None]) -> None:
     data, parts = small(form), parts_of(small(form))
-    read = 0
+    read, unclear = 0, []
     for seed in range(MUTATIONS // 2):
         dice = random.Random(f"{form} {seed}")
         path = tmp_path / f"copy.{form}"
@@ -247,7 +256,8 @@ def test_mutated_files_end_in_content_or_in_one_line(form: str, tmp_path: Path, 
             read_copy(path)
             read += 1
         except BadInputError as error:
-            assert len(error.findings) == 1, seed
+            unclear += [seed] * (len(error.findings) != 1)
+    assert unclear == []
     assert read > 20  # some changes do no harm
 
 

@@ -56,9 +56,16 @@ def _among_rows(place: Located, at: int) -> bool:
 
 
 def added_sheets(
-    book: Book, places: dict[str, Located], added: dict[str, dict[int, str]], ours: tuple[Sheet, ...]
+    book: Book,
+    places: dict[str, Located],
+    added: dict[str, dict[int, str]],
+    ours: tuple[Sheet, ...],
+    read: set[tuple[str, str]],
 ) -> tuple[AddedSheet, ...]:
-    """Sheets that people added, and a sheet for what they put on one of ours outside of everything."""
+    """Sheets that people added, and a sheet for what they put on one of ours outside of everything.
+
+    read: sheet and cell of every note that a table has taken.
+    """
     known = {place.grid.title for place in places.values()}
     names = {sheet.title for sheet in ours}
     words = _words(ours, places)
@@ -71,13 +78,14 @@ def added_sheets(
         else:
             here = [place for place in places.values() if place.grid.title == title]
             cells = _cells(grid, (at for at in _strays(grid, here, added) if grid.text(*at) not in words))
-            notes = {}
+            notes = {at: words for at, words in grid.notes.items() if (title, address(*at)) not in read}
         cells |= {at: f"{shown(_held(grid, at))} [note: {note}]".strip() for at, note in notes.items()}
         if cells:
-            own = f"From {title}" if title in known or title in names else title
+            origin = title if title in taken else ""
             then = {at: as_value(grid.cells[at].value) for at in cells if at in grid.cells and grid.cells[at].formula}
             shown_then = {at: value for at, value in then.items() if value is not None}
-            found.append(AddedSheet(_unlike(own, {*taken, *(s.title for s in found)}), cells, shown_then))
+            named = _unlike(f"From {title}" if origin else title, {*book.grids} - {title} | {s.title for s in found})
+            found.append(AddedSheet(named, cells, shown_then, origin))
     return tuple(found)
 
 

@@ -159,15 +159,13 @@ def _text(words: str) -> str:
 
 
 def _carry_sheet(made: Carried, old_title: str, sheet: AddedSheet, repointing: Repointing | None) -> dict[At, Value]:
-    origin = old_title.removeprefix("From ")
-    from_sheet = (
-        origin if old_title.startswith("From ") and any(s.title == origin for s in made.edition.sheets) else old_title
-    )
     cells: dict[At, Value] = {}
     for at, value in sheet.cells.items():
         if isinstance(value, str) and value.startswith("="):
             where = (sheet.title, f"row {at[0]}", f"column {at[1]}")
-            cells[at] = _formula(made, value, sheet.shown.get(at), where, (from_sheet, sheet.title), repointing)
+            cells[at] = _formula(
+                made, value, sheet.shown.get(at), where, (sheet.origin or old_title, sheet.title), repointing
+            )
         else:
             cells[at] = value[:LONGEST_CELL] if isinstance(value, str) else value
     return cells

@@ -186,7 +186,9 @@ def _below_units(located: Located, units: set[str], computed: set[int]) -> int:
     """The first row of data: right below the row of units, or of formulas in its place, wherever that lies."""
     for row in range(located.first_row - 1, located.header_row, -1):
         cells = located.grid.rows.get(row, {}).items()
-        if any((at in computed and raw.formula) or (isinstance(raw.value, str) and raw.value in units) for at, raw in cells):
+        if any(
+            (at in computed and raw.formula) or (isinstance(raw.value, str) and raw.value in units) for at, raw in cells
+        ):
             return row + 1
     return min(located.first_row, located.header_row + 2)
 

@@ -109,9 +109,12 @@ def _parts(archive: zipfile.ZipFile) -> dict[str, str]:
 def _notes(archive: zipfile.ZipFile, part: str) -> dict[At, str]:
     """Words on cells. Read here: some programs list an author who is not there, which ends openpyxl's own reading."""
     found: dict[At, str] = {}
-    for _, kind, other in _related(archive, part) if part else ():
-        if kind not in {"comments", "threadedComment"} or other not in archive.namelist():
-            continue
+    related = (
+        [(kind, other) for _, kind, other in _related(archive, part) if other in archive.namelist()] if part else []
+    )
+    threads = [other for kind, other in related if kind == "threadedComment"]
+    # A conversation also stands in the plain comments, behind words of the program's own.
+    for other in threads or [other for kind, other in related if kind == "comments"]:
         for element in ElementTree.fromstring(archive.read(other), forbid_dtd=True).iter():
             if _local(element) not in {"comment", "threadedComment"}:
                 continue
