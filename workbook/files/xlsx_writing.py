@@ -27,6 +27,8 @@ CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives th
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 MORE_ROWS = 2
 LINE_PIXELS, HEADER_PIXELS = 17, 64
+LONGEST_NOTE = 30_000
+OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 128, True: 92}
 
@@ -78,6 +80,10 @@ class Writer:
         self._widths(sheet, page)
         self._print(sheet, page, values, self._heights(sheet, page, values))
         add_charts(self.book, sheet, page.placed, self.placing)
+        for (row, column), words in page.notes.items():
+            sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
+        if page.placed.sheet.role == "own":
+            return
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
             "insert_rows": False, "objects": False,
@@ -155,6 +161,10 @@ class Writer:
 
     def _widths(self, sheet: Worksheet, page: Page) -> None:
         placed = page.placed
+        if placed.sheet.role == "own":
+            for column in {cell.column for cell in page.cells}:
+                longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
+                sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]
             if here.table.form:

@@ -32,6 +32,7 @@ class Typed:
 
     kept_in: the CSV file that holds it, where that is not the table's own.
     locked: its content comes with the package.
+    free: a person's own column, in which numbers, days, words and formulas stand as they are.
     """
 
     key: str
@@ -42,6 +43,7 @@ class Typed:
     required: bool = False
     kept_in: str = ""
     locked: bool = False
+    free: bool = False
     look: Look = field(default_factory=Look)
 
 
