@@ -1,10 +1,12 @@
 """Decisions: which version of a conflict people chose, and carrying that out."""
 
+import datetime
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from workbook.cells.compiling import serial
 from workbook.copies import conflicts, words
 from workbook.copies.conflicts import BASE, REMOVE, ROW, SHEET, TABLE, TAKE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
@@ -21,6 +23,7 @@ from workbook.copies.identity import (
     plain,
     with_links,
 )
+from workbook.tables.kinds import NUMBER
 from workbook.tables.table import Table
 
 if TYPE_CHECKING:
@@ -42,6 +45,7 @@ def _meant(whose: str, text: str, conflict: Conflict, table: Table, system: str)
         lambda side: wanted == BASE and not side.names,
         lambda side: any(wanted in {folded(name), folded(name).rpartition(".")[0]} for name in side.names),
         lambda side: wanted in _spellings(conflict, side.held, table, system),
+        lambda side: _is_number(wanted, conflict, side.held, table, system),
     )
     for test in tests:
         named = [at for at, side in enumerate((Side(conflict.base, ()), *conflict.sides)) if test(side)]
@@ -54,9 +58,17 @@ def _spellings(conflict: Conflict, held: Held, table: Table, system: str) -> set
     """How people may name a value: as shown, without its unit, or as another program shows it."""
     shown = conflicts.value(conflict, held, table, system)
     found = {shown, shown.strip("()'"), conflicts.stored(held)[1], plain(held)[1]}
-    if isinstance(held, int | float):
-        found.add(shown.partition(" ")[0])
+    if isinstance(held, datetime.date):
+        found.add(str(serial(held)))  # a date that the office program took for one
     return {folded(text) for text in found if text}
+
+
+def _is_number(wanted: str, conflict: Conflict, held: Held, table: Table, system: str) -> bool:
+    """Whether it names a number, however that is written."""
+    shown = conflicts.value(conflict, held, table, system).partition(" ")[0]
+    if isinstance(held, bool) or not isinstance(held, int | float) or not NUMBER.fullmatch(wanted):
+        return False
+    return plain(float(wanted)) == plain(float(shown))
 
 
 @dataclass
@@ -120,8 +132,8 @@ class Merging:
                 if side is None or not self._carry_out(conflict, at, side, names):
                     still_open.append((conflict, at))
         self.found = [pair for pair in left[1] if not self._is_moot(*pair)]
-        self._list_still([pair for pair in left[0] if not self._is_moot(*pair)])
         self.follow(names)
+        self._list_still([pair for pair in left[0] if not self._is_moot(*pair)])
 
     def _is_moot(self, conflict: Conflict, at: int | None) -> bool:
         """Whether a decision took its row away."""
