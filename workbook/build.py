@@ -3,17 +3,19 @@
 import datetime
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook import __version__
-from workbook.cells.compiling import Compiler, Page, Records
+from workbook.cells.compiling import Compiler, Page, Records, own_cell
 from workbook.cells.evaluating import Values, evaluate
-from workbook.cells.placing import Placing
+from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
 from workbook.files.xlsx_writing import About, write
+from workbook.tables.kinds import Value
 from workbook.tables.schema import Schema
+from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import written
 
@@ -54,8 +56,9 @@ def templates_folder() -> Path:
 
 
 def read(folder: Path, edition: Edition) -> Records:
-    """Every typed table of an edition from a folder of CSV files."""
-    tables = [t for t in edition.tables if t.key not in {*edition.given, *CHOSEN_HERE}]
+    """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
+    chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
+    tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables).read()
 
 
@@ -73,22 +76,65 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
     return found | {t.key: found[t.rows_of] for t in tables if t.rows_of}
 
 
-def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:
+@dataclass(frozen=True)
+class Extras:
+    """What people put on the sheets beside their tables: notes on cells by sheet, and sheets of their own by title."""
+
+    notes: dict[str, dict[tuple[int, int], str]] = field(default_factory=dict)
+    sheets: dict[str, dict[tuple[int, int], Value]] = field(default_factory=dict)
+
+
+def lay_out(edition: Edition, records: Records, plan: Plan) -> Placing:
+    """Where everything lies."""
+    schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
+    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows), plan.units)
+    placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
+    return placing
+
+
+def compute(
+    edition: Edition,
+    records: Records,
+    plan: Plan,
+    say: Callable[[str], None] = lambda _: None,
+    extras: Extras = Extras(),
+) -> Built:
     """Lay out, compile and evaluate."""
     about: Records = {
         "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
     }
     records = edition.given | first_choices(records) | about | records
     say("laying out")
-    schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
-    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows), plan.units)
-    placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
+    placing = lay_out(edition, records, plan)
     shown = [row | {"unit": written(str(row["unit"])) or "share or number"} for row in records["constants"]]
     records = records | {"constants": shown}
     say("compiling")
     pages = Compiler(placing, records).pages()
+    for page in pages:
+        page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
+    pages += [own_page(title, cells) for title, cells in extras.sheets.items()]
     say("evaluating")
     return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+
+
+def own_page(title: str, cells: dict[tuple[int, int], Value]) -> Page:
+    """A sheet of a person's own."""
+    placed = PlacedSheet(Sheet(title, "", role="own"), last_printed_column=max(column for _, column in cells))
+    page = Page(placed, [own_cell(at, value) for at, value in sorted(cells.items())])
+    page.cells = [cell._replace(style=("own", cell.style[1])) for cell in page.cells]
+    page.own = {(cell.row, cell.column) for cell in page.cells if cell.kind == "formula"}
+    return page
+
+
+def save(target: Path, built: Built, plan: Plan) -> None:
+    """Write what was computed."""
+    facts: dict[str, str | int] = {
+        "shoalbook schema": SCHEMA,
+        "shoalbook edition": built.edition.name,
+        "shoalbook units": plan.units,
+        "shoalbook version": __version__,
+    }
+    write(target, built.pages, built.values, built.placing, About(f"shoalbook {built.edition.name}", facts))
 
 
 def build(folder: Path, target: Path, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:
@@ -97,11 +143,5 @@ def build(folder: Path, target: Path, plan: Plan, say: Callable[[str], None] = l
     say("reading")
     built = compute(edition, read(folder, edition), plan, say)
     say("writing")
-    facts: dict[str, str | int] = {
-        "shoalbook schema": SCHEMA,
-        "shoalbook edition": edition.name,
-        "shoalbook units": plan.units,
-        "shoalbook version": __version__,
-    }
-    write(target, built.pages, built.values, built.placing, About(f"shoalbook {edition.name}", facts))
+    save(target, built, plan)
     return built

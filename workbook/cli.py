@@ -1,17 +1,25 @@
 """The command line: thin commands that read arguments, call one function, print, and set the exit code."""
 
+import contextlib
 import datetime
 import sys
+from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 from rich.console import Console
+from rich.status import Status
 
 from workbook import __version__
 from workbook.build import SPARE_ROWS, Plan, templates_folder
 from workbook.build import build as build_workbook
+from workbook.copies.carrying import build_content, rebuild
+from workbook.copies.exporting import export as write_folder
+from workbook.copies.exporting import faults_of, folder_content, is_plain
+from workbook.copies.reading import read_copy
+from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
 from workbook.tables.kinds import Value, date
 
@@ -65,19 +73,48 @@ def _folder(source: str) -> Path:
     return named if not folder.is_dir() and named.is_dir() else folder
 
 
+@contextlib.contextmanager
+def _told(target: Path) -> Iterator[Status]:
+    """Progress on a terminal; what went wrong in one line each, and exit code 2."""
+    try:
+        with err.status("reading", spinner="dots") as status:
+            yield status
+    except BadInputError as error:
+        _complain(error.findings)
+        err.print(f"{len(error.findings)} found; nothing was written.", highlight=False)
+        raise typer.Exit(2) from None
+    except OSError as error:
+        where = error.filename2 or error.filename or target
+        _complain([f"{where}: {error.strerror or error}; nothing was written."])
+        raise typer.Exit(2) from None
+
+
+def _complain(lines: Iterable[object]) -> None:
+    for line in lines:
+        err.print(str(line), style="red", highlight=False, markup=False, soft_wrap=True)
+
+
+def _say(line: str) -> None:
+    plain = "".join(c if c.isprintable() else repr(c)[1:-1] for c in line)
+    out.print(plain, highlight=False, markup=False, soft_wrap=True)
+
+
 @app.command()
 def build(
     source: Annotated[
         str,
         typer.Argument(
-            metavar="FROM", help="A folder of CSV files, or the name of a starting set such as demo or blank."
+            metavar="FROM",
+            help="A folder of CSV files, the name of a starting set such as demo or blank, or an edited workbook.",
         ),
     ] = "demo",
     output: Annotated[
         Path | None, typer.Option("-o", "--output", help="The workbook to write. Default: output/EDITION.xlsx.")
     ] = None,
-    edition: Annotated[Edition, typer.Option(help="For whom.")] = Edition.keeper,
-    units: Annotated[Units, typer.Option(help="Units that people see.")] = Units.metric,
+    edition: Annotated[Edition | None, typer.Option(help="For whom. Default: keeper, or that of the workbook.")] = None,
+    units: Annotated[
+        Units | None, typer.Option(help="Units that people see. Default: metric, or those of the workbook.")
+    ] = None,
     spare_rows: Annotated[int, typer.Option(min=1, max=20000, help="Ready rows below the data.")] = SPARE_ROWS,
     plan_date: Annotated[
         datetime.date | None,
@@ -88,29 +125,41 @@ def build(
         ),
     ] = None,
 ) -> None:
-    """Build a workbook from plain data."""
-    target = output or Path("output") / f"{edition.value}.xlsx"
+    """Build a workbook from plain data, or carry an edited one over into a fresh one."""
+    target = output or Path("output") / f"{(edition or Edition.keeper).value}.xlsx"
     today = datetime.datetime.now().astimezone().date()
-    plan = Plan(edition.value, units.value, spare_rows, plan_date or today)
-    try:
-        with err.status("reading", spinner="dots") as status:
-            built = build_workbook(_folder(source), target, plan, status.update)
-    except BadInputError as error:
-        for finding in error.findings:
-            err.print(str(finding), style="red", highlight=False, markup=False, soft_wrap=True)
-        err.print(f"{len(error.findings)} found; nothing was written.", highlight=False)
-        raise typer.Exit(2) from None
-    except OSError as error:
-        where = error.filename2 or error.filename or target
-        err.print(
-            f"{where}: {error.strerror or error}; nothing was written.",
-            style="red",
-            highlight=False,
-            markup=False,
-            soft_wrap=True,
-        )
-        raise typer.Exit(2) from None
-    out.print(f"{target}: {len(built.pages)} sheets; {built.verdict}", highlight=False, markup=False, soft_wrap=True)
+    folder = _folder(source)
+    said: list[str] = []
+    with _told(target) as status:
+        plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
+        if folder.is_file():
+            built, said = rebuild(folder, target, plan, units=units, edition=edition, say=status.update)
+        elif folder.is_dir() and not is_plain(folder):
+            content = folder_content(folder, EDITIONS[plan.edition](), plan.units)
+            built, said = build_content(content, target, plan, status.update)
+        else:
+            built = build_workbook(folder, target, plan, status.update)
+    _say(f"{target}: {len(built.pages)} sheets; {built.verdict}")
+    for line in said:
+        _say(line)
+
+
+@app.command()
+def export(
+    source: Annotated[Path, typer.Argument(metavar="FILE", help="An edited workbook, .xlsx or .ods.")],
+    output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write.")],
+) -> None:
+    """Write what was typed in a workbook as plain CSV files, which build the same workbook again."""
+    with _told(output):
+        content = read_copy(source)
+        files = write_folder(content, output)
+    _say(
+        f"{output}: {len(files)} files, in metric units" + ("; build with --units us" if content.units == "us" else "")
+    )
+    if left := faults_of(output, EDITIONS[content.edition]()):
+        _complain(left)
+        err.print(f"{len(left)} to mend before the folder builds.", highlight=False)
+        raise typer.Exit(1)
 
 
 def main() -> None:

@@ -51,11 +51,16 @@ class Run:
 
 @dataclass
 class Page:
-    """All cells of one sheet, with how it was laid out: single cells, and columns of formulas."""
+    """All cells of one sheet, with how it was laid out: single cells, columns of formulas, notes on cells.
+
+    own: the cells in which a person's own formulas stand; those may fail.
+    """
 
     placed: PlacedSheet
     cells: list[Cell] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
+    notes: dict[tuple[int, int], str] = field(default_factory=dict)
+    own: set[tuple[int, int]] = field(default_factory=set)
 
     def formulas(self) -> Iterator[tuple[int, int, str, tuple[str, str]]]:
         """Row, column, text and style of every formula."""
@@ -69,7 +74,7 @@ class Page:
     @property
     def last_row(self) -> int:
         """The lowest row that holds something."""
-        return max(*(cell.row for cell in self.cells), *(run.first_row + run.rows - 1 for run in self.runs), 1)
+        return max([1, *(cell.row for cell in self.cells), *(run.first_row + run.rows - 1 for run in self.runs)])
 
     def __len__(self) -> int:
         return len(self.cells) + sum(run.rows for run in self.runs)
@@ -78,6 +83,22 @@ class Page:
 def serial(day: datetime.date) -> int:
     """A date as office programs count it."""
     return (day - EPOCH).days
+
+
+def is_free(slot: Slot) -> bool:
+    """Whether the column is a person's own."""
+    return isinstance(slot.column, Typed) and slot.column.free
+
+
+def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
+    """What a person put there, as it is: a text that begins with = is a formula."""
+    if value is None or value == "":
+        return Cell(*at, "blank", None, ("typed", ""))
+    if isinstance(value, datetime.date):
+        return Cell(*at, "number", serial(value), ("typed", "date"))
+    if isinstance(value, str):
+        return Cell(*at, "formula" if value.startswith("=") else "text", value, ("typed", ""))
+    return Cell(*at, "number", value, ("typed", ""))
 
 
 class Compiler:
@@ -244,9 +265,13 @@ class Compiler:
             here = self.placing.tables[table.key]
             page.cells += self._form(here) if table.form else self._table(here)
             page.runs += [] if table.form else self._runs(here)
+        free = {slot.at for table in sheet.tables for slot in self.placing.tables[table.key].slots if is_free(slot)}
+        page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
         return page
 
     def _value(self, slot: Slot, value: Value | None, style: tuple[str, str], at: tuple[int, int]) -> Cell:
+        if is_free(slot):
+            return own_cell(at, value)
         if value is None or value == "":
             return Cell(*at, "blank", None, style)
         if isinstance(value, datetime.date):

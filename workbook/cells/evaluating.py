@@ -1,6 +1,8 @@
 """Values of formula cells; the only user of ironcalc."""
 
+import contextlib
 import datetime
+import math
 import re
 from collections.abc import Callable, Iterable
 from typing import Any
@@ -25,6 +27,8 @@ NOT_VALUES = (
     "#NULL!",
     "#SPILL!",
 )
+# What a formula may show because of what stands in other cells; the rest says that the engine did not take it.
+ERRORS_OF_DATA = ("#VALUE!", "#DIV/0!", "#N/A", "#NUM!")
 
 
 class FormulaError(Exception):
@@ -71,7 +75,9 @@ def evaluate(
     wanted = []
     for i, page in enumerate(pages):
         for row, column, kind, content, _ in page.cells:
-            if kind != "blank":
+            if (row, column) in page.own:
+                _put_own(model, (i, row, column), plain(str(content)))
+            elif kind != "blank":
                 put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
             if kind == "formula":
                 wanted.append((i, row, column))
@@ -81,7 +87,26 @@ def evaluate(
                 wanted.append((i, row, run.column))
     model.evaluate()
     titles = [page.placed.sheet.title for page in pages]
-    return {(titles[i], row, column): _value(model, titles[i], (i, row, column)) for i, row, column in wanted}
+    own = {(i, *at) for i, page in enumerate(pages) for at in page.own}
+    return {
+        (titles[at[0]], *at[1:]): _own_value(model, at) if at in own else _value(model, titles[at[0]], at)
+        for at in wanted
+    }
+
+
+def _put_own(model: ironcalc.Model, at: tuple[int, int, int], text: str) -> None:
+    """A person's own formula; what the engine won't take stays blank until an office program reckons it."""
+    with contextlib.suppress(Exception):
+        model.update_cell_with_formula(*at, text)
+
+
+def _own_value(model: ironcalc.Model, at: tuple[int, int, int]) -> str | float:
+    """The value of a person's own formula, which may be an error; blank where only this engine fails."""
+    found = model.get_cell_value(*at)
+    if found is None or (isinstance(found, str) and found in NOT_VALUES and found not in ERRORS_OF_DATA):
+        return ""
+    value: str | float = found
+    return value if isinstance(value, str) or math.isfinite(value) else ""
 
 
 def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str | float:

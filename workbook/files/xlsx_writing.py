@@ -27,6 +27,7 @@ CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives th
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 MORE_ROWS = 2
 LINE_PIXELS = 17
+LONGEST_NOTE = 30_000
 FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 131, True: 92}
 
@@ -79,6 +80,10 @@ class Writer:
         self._heights(sheet, page, values)
         self._print(sheet, page, values)
         add_charts(self.book, sheet, page.placed, self.placing)
+        for (row, column), words in page.notes.items():
+            sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
+        if page.placed.sheet.role == "own":
+            return
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
             "insert_rows": False, "objects": False,

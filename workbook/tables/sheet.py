@@ -51,7 +51,7 @@ class Charts:
 class Sheet:
     """What a sheet is for and what stands on it.
 
-    role: guide, input, answer, printable or reference; the sheet's tab shows it.
+    role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     """
