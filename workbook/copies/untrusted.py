@@ -5,7 +5,7 @@ import re
 import zipfile
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 from xml.sax import SAXException
 from xml.sax.handler import ContentHandler
 
@@ -13,6 +13,9 @@ import defusedxml.sax
 from defusedxml.common import DefusedXmlException
 
 from workbook.findings import BadInputError, Finding
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 # Ten times the largest room that was tried; a file of ours with 24 tanks has 2 MB, 19 MB unpacked and 150,000 cells.
 LARGEST_FILE, LARGEST_TOTAL = 50_000_000, 500_000_000
@@ -221,7 +224,7 @@ class Scan(ContentHandler):
         self.shared = ""
         self.is_sheet = made.sort == XLSX and part.startswith("xl/worksheets/") and part.endswith(".xml")
         self.is_content = made.sort == ODS and part == "content.xml"
-        look = {"Relationship": self._relationship}
+        look: dict[str, Callable[[dict[str, str]], None]] = {"Relationship": self._relationship}
         if made.sort == XLSX:
             look |= {"Override": self._content_type, "Default": self._content_type, "ddeLink": self._reaches_out}
             look |= {"oleLink": self._reaches_out, "workbook": self._root, "worksheet": self._root}
