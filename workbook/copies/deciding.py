@@ -154,7 +154,7 @@ class Merging:
             self.tables[conflict.table][at] = None if side.held == REMOVE else entry
         else:
             table, spot, old = self.table(conflict), conflict.spot, entry.values.get(conflict.spot.name)
-            self.tables[table.key][at] = entry_of(cells(entry) | {spot: side.held}, entry.places)
+            self.tables[table.key][at] = entry_of(cells(entry) | {spot: side.held}, entry.places, entry.shown)
             if is_keyed_by(table, spot) and old is not None and isinstance(side.held, str):
                 names.setdefault(table.key, {})[folded(old)] = side.held
         return True

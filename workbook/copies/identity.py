@@ -44,8 +44,8 @@ def cells(entry: Entry) -> dict[Spot, Held]:
     return found | {Spot(NOTE, key): text for key, text in entry.notes.items()}
 
 
-def entry_of(found: Mapping[Spot, Held], places: dict[str, Place]) -> Entry:
-    """The row in which this stands; nothing stands in a blank cell."""
+def entry_of(found: Mapping[Spot, Held], places: dict[str, Place], shown: Mapping[str, Value]) -> Entry:
+    """The row in which this stands; nothing stands in a blank cell. shown: what formulas of people's own showed."""
     parts: dict[str, dict[str, Value]] = {TYPED: {}, ADDED: {}, NOTE: {}}
     unread: dict[str, str] = {}
     for (part, name), held in found.items():
@@ -54,7 +54,8 @@ def entry_of(found: Mapping[Spot, Held], places: dict[str, Place]) -> Entry:
         elif held is not None:
             parts[part][name] = held
     notes = {name: str(text) for name, text in parts[NOTE].items()}
-    return Entry(parts[TYPED], parts[ADDED], places, unread, notes)
+    then = {header: value for header, value in shown.items() if header in parts[ADDED]}
+    return Entry(parts[TYPED], parts[ADDED], places, unread, notes, then)
 
 
 def plain(held: Held, typed: Typed | None = None) -> Plain:

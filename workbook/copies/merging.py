@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook.copies import conflicts
 from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
-from workbook.copies.content import AddedSheet, Content, Entry, Place
+from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import Merging
 from workbook.copies.identity import (
     BLANK,
@@ -127,7 +127,7 @@ class _Joining:
 
     def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
         """Put the edits of some copies into a row."""
-        result, places = dict(cells(base)), dict(base.places)
+        result, places, shown = dict(cells(base)), dict(base.places), dict(base.shown)
         before = {spot: self.ours.plain_of(spot, held) for spot, held in result.items()}
         clashes: list[tuple[Spot, Held, list[Side]]] = []
         spots = dict.fromkeys(spot for name, j in edited.items() for spot in self.theirs[name].plain[j])
@@ -136,11 +136,13 @@ class _Joining:
             total = self._total(spot, result.get(spot), sides)
             if total is not None or len(sides) == 1:
                 result[spot] = sides[0].held if total is None else total
-                places |= self._place(spot, sides[0].names[0], edited)
+                theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
+                places |= {spot.name: theirs.places[spot.name]} if spot.name in theirs.places else {}
+                shown |= {spot.name: theirs.shown[spot.name]} if spot.name in theirs.shown else {}
             elif sides:
                 clashes.append((spot, result.get(spot), sides))
         if edited:
-            self.rows[here] = entry_of(result, places)
+            self.rows[here] = entry_of(result, places, shown)
             self.bases[here] = base, edited
         for spot, held, sides in clashes:
             self._conflict(here, spot, held, sides)
@@ -155,10 +157,6 @@ class _Joining:
                 names[after].append(name)
                 held.setdefault(after, cells(self.copies[name][j]).get(spot))
         return [Side(held[after], tuple(names[after])) for after in sorted(names)]
-
-    def _place(self, spot: Spot, name: str, edited: Mapping[str, int]) -> dict[str, Place]:
-        places = self.copies[name][edited[name]].places
-        return {spot.name: places[spot.name]} if spot.name in places else {}
 
     def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
         """The base and every copy's difference from it, in a column that adds up; none where that makes no sense."""
@@ -179,7 +177,9 @@ class _Joining:
             if not isinstance(before, str) or not isinstance(after, str) or before == after:
                 continue
             if count[rows.known[at]] > 1 and folded(before) != folded(after):
-                self.rows[at] = entry_of(cells(rows.entries[at]) | {key: before}, rows.entries[at].places)
+                self.rows[at] = entry_of(
+                    cells(rows.entries[at]) | {key: before}, rows.entries[at].places, rows.entries[at].shown
+                )
                 names = tuple(name for name, j in edited.items() if self.copies[name][j].values.get(key.name) == after)
                 self._conflict(at, key, before, [Side(after, names)])
             else:
@@ -233,7 +233,7 @@ class _Joining:
         spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
         sides = {spot: self._versions(spot, cluster) for spot in sorted(spots)}
         agreed = {spot: held for spot, held in cells(whole).items() if len(sides[spot]) == 1}
-        self.rows.append(whole if len(agreed) == len(spots) else entry_of(agreed, dict(whole.places)))
+        self.rows.append(whole if len(agreed) == len(spots) else entry_of(agreed, dict(whole.places), whole.shown))
         for spot, versions in sides.items():
             if len(versions) > 1:
                 self._conflict(len(self.rows) - 1, spot, None, versions)
