@@ -206,27 +206,27 @@ class Checking:
 
         The cells that hold the formula that they should.
         """
-        lanes = Lanes({name: Area(*area) for name, area in self.placing.names().items()}), Lanes(self.areas)
+        ours = {name: Area(*area) for name, area in self.placing.names().items()}
+        lanes, as_built = (Lanes(ours), Lanes(self.areas)), ours.items() >= self.areas.items()
         sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
         right: list[tuple[Column, int]] = []
         for column in self.columns:
             fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
             texts = {i: fresh.formulas[column.fresh(i)] for i in column.rows if column.fresh(i) in fresh.formulas}
-            wanted = {i: lanes[0].alike(text, column.here.sheet, i) for i, text in texts.items()}
             raws = {i: there.cells.get(column.there(i), Raw(None)) for i in column.rows}
-            stands = {
-                i: lanes[1].alike(raw.formula, there.title, i) for i, raw in raws.items() if i in texts and raw.formula
-            }
+            # Where nothing was moved, most formulas are the same to the letter.
+            odd = [i for i in texts if not (as_built and self.same_version and _same_text(raws[i].formula, texts[i]))]
+            wanted = {i: lanes[0].alike(texts[i], column.here.sheet, i) for i in odd}
+            stands = {i: lanes[1].alike(raws[i].formula, there.title, i) for i in odd if raws[i].formula}
             usual = wanted if self.same_version else self._usual(stands)
+            right += [(column, i) for i in texts if stands.get(i) == wanted.get(i)]
+            for i in odd:
+                if stands.get(i) != wanted[i]:
+                    fresh.put(column.fresh(i), _cell(column.fresh(i), raws[i].value))
+                if stands.get(i) != usual.get(i):
+                    self._formula(column, i, raws[i], texts[i])
             for i in column.rows:
-                if i in texts:
-                    if stands.get(i) == wanted[i]:
-                        right.append((column, i))
-                    else:
-                        fresh.put(column.fresh(i), _cell(column.fresh(i), raws[i].value))
-                    if stands.get(i) != usual.get(i):
-                        self._formula(column, i, raws[i], texts[i])
-                elif i >= 0 and isinstance(column.slot.column, Typed):
+                if i >= 0 and i not in texts and isinstance(column.slot.column, Typed):
                     self._typed(column, i, raws[i], fresh)
         for sheet in sheets.values():
             sheet.write()
@@ -276,6 +276,10 @@ class Checking:
                 self._say(
                     column.area.sheet, address(*column.there(index)), column.label, what, _said(held), _said(value)
                 )
+
+
+def _same_text(one: str, other: str) -> bool:
+    return one.removeprefix("=") == other.removeprefix("=")
 
 
 class Sheet:

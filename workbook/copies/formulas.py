@@ -28,7 +28,8 @@ class Lanes:
 
     def __init__(self, names: Mapping[str, Area]) -> None:
         self.lanes: dict[tuple[str, int], list[Lane]] = {}
-        for name, area in names.items():
+        # Single cells last: a row's own name lies within the column's.
+        for name, area in sorted(names.items(), key=lambda pair: pair[1].top == pair[1].bottom):
             if area.left == area.right:
                 lane = Lane(name, area.top, area.bottom - area.top + 1)
                 self.lanes.setdefault((area.sheet, area.left), []).append(lane)
