@@ -17,7 +17,7 @@ from workbook.copies.checking import Checking, check, joined
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, Raw
 from workbook.copies.inputs import Fault
-from workbook.copies.reading import read_book
+from workbook.copies.reading import content_of, read_book
 from workbook.editions import EDITIONS
 from workbook.tables import Typed, text
 from workbook.tables.sheet import Charts
@@ -194,11 +194,9 @@ def test_a_list_nearly_full_is_found(tmp_path: Path) -> None:
 
 
 def test_a_row_typed_below_the_last_formulas_is_found(room: Path, tmp_path: Path) -> None:
-    book, content = read_book(room)
+    book, _ = read_book(room)
     sheet, _, left, bottom, _ = office.areas(room)["waters_water"]
     book.grids[sheet].cells[bottom + 1, left] = Raw("Rain")
-    from workbook.copies.reading import content_of
-
     vars(book.grids[sheet]).pop("rows", None)
     found = Checking(book, content_of(book)).faults()
     assert [(f.what, f.cell) for f in found if f.sheet == "Waters"] == [
