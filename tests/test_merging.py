@@ -3,19 +3,26 @@
 import datetime
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from typer.testing import CliRunner
 
+from tests import office, small_room
 from tests.made_up import TABLES, content, edited, families, shuffled
+from workbook.build import Plan, build
+from workbook.cli import app
 from workbook.copies import conflicts
+from workbook.copies.checking import check
 from workbook.copies.comparing import compare
 from workbook.copies.conflicts import ROW, SHEET, Conflict
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
 from workbook.copies.identity import Rows, Spot, declared
 from workbook.copies.merging import Merged, merge
+from workbook.copies.reading import read_copy
 
 RANDOM = settings(
     deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
@@ -367,3 +374,70 @@ def test_a_decision_settles_its_conflict_and_only_it(
         wanted = Rows({t.key: t for t in TABLES}[conflict.table], []).plain_of(conflict.spot, side.held)
         now = held(done)
         assert side.held is None or now[conflict.table, conflict.spot, wanted] >= 1
+
+
+# --- of files ---
+
+
+@pytest.fixture(scope="module")
+def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small room as a workbook."""
+    folder = tmp_path_factory.mktemp("merge")
+    path = folder / "room.xlsx"
+    build(small_room.write(folder / "room"), path, Plan(spare_rows=6, plan_date=datetime.date(2026, 4, 15)))
+    return path
+
+
+def place(path: Path, name: str, row: int = 0) -> office.At:
+    """The cell of a defined name, so many rows down."""
+    sheet, top, left, *_ = office.areas(path)[name]
+    return sheet, top + row, left
+
+
+def test_merge_writes_one_workbook_and_its_decisions_are_carried_out_by_the_next_build(
+    room: Path, tmp_path: Path
+) -> None:
+    length, rim = place(room, "tanks_length_cm"), place(room, "tanks_water_below_rim_cm", 1)
+    anna = office.edited(room, tmp_path / "anna.xlsx", {length: 100.0, rim: 5.0})
+    ben = office.edited(room, tmp_path / "ben.xlsx", {length: 90.0})
+    cara = office.edited(room, tmp_path / "cara.xlsx", {length: 100.0})
+    target, runner = tmp_path / "out" / "merged.xlsx", CliRunner()
+    words = ["merge", str(room), str(anna), str(ben), str(cara), "-o", str(target)]
+    done = runner.invoke(app, words)
+    assert done.exit_code == 1, done.output
+    assert (
+        "to decide: Tanks, Long, Length: base: 120 cm; anna.xlsx, cara.xlsx: 100 cm; ben.xlsx: 90 cm"
+        in done.stdout.splitlines()
+    )
+    values = office.values(target)
+    assert (values[place(target, "tanks_length_cm")], values[place(target, "tanks_water_below_rim_cm", 1)]) == (120, 5)
+    says = [values[place(target, "conflicts_says", i)] for i in range(3)]
+    assert says == ["120 cm", "100 cm", "90 cm"]
+    assert check(target) == []
+    # Decided in the last of its three lines, in words of a person's own.
+    typed = office.edited(target, tmp_path / "decided.xlsx", {place(target, "conflicts_decision", 2): "Ben "})
+    built = runner.invoke(app, ["build", str(typed), "-o", str(tmp_path / "built.xlsx")])
+    assert built.exit_code == 0, built.output
+    assert "Conflicts: 1 decided and carried out, 0 left" in built.stdout.splitlines()
+    after = read_copy(tmp_path / "built.xlsx")
+    assert after.tables["tanks"][0].values["length"] == 90
+    assert "conflicts" not in after.tables
+    # The same merge again honours what was decided in its outcome.
+    typed.replace(target)
+    again = runner.invoke(app, words)
+    assert again.exit_code == 0, again.output
+    assert read_copy(target).tables["tanks"][0].values["length"] == 90
+
+
+def test_merge_refuses_to_write_over_what_was_typed_and_to_read_a_file_twice(room: Path, tmp_path: Path) -> None:
+    runner = CliRunner()
+    anna = office.edited(room, tmp_path / "anna.xlsx", {})
+    before = anna.read_bytes()
+    for words in (
+        [room, anna, "-o", anna],
+        [room, anna, anna, "-o", tmp_path / "x.xlsx"],
+        [room, tmp_path / "no.xlsx", "-o", tmp_path / "x.xlsx"],
+    ):
+        assert runner.invoke(app, ["merge", *map(str, words)]).exit_code == 2
+    assert anna.read_bytes() == before
+    assert not (tmp_path / "x.xlsx").exists()
