@@ -75,6 +75,11 @@ def recalculated(
 ) -> list[Cells]:
     """What LibreOffice shows in each file, in order; re-saved files stand in `out`. One call for many files: starting takes longest."""
     paths = [paths] if isinstance(paths, Path) else list(paths)
+    return [values(path) for path in resaved(paths, out, "xlsx", always=always, locale=locale)]
+
+
+def resaved(paths: list[Path], out: Path, form: str, *, always: bool = False, locale: str | None = None) -> list[Path]:
+    """The files as LibreOffice saves them, as .xlsx or .ods."""
     out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:
         make_profile(Path(profile), always=always, locale=locale)
@@ -85,16 +90,17 @@ def recalculated(
                 "--headless",
                 "--norestore",
                 "--convert-to",
-                TO_XLSX,
+                {"xlsx": TO_XLSX}.get(form, form),
                 "--outdir",
                 str(out),
                 *map(str, paths),
             ]
         )
+    made = [out / f"{path.stem}.{form}" for path in paths]
     # It says 0 even when nothing was converted.
-    if missing := [path.name for path in paths if not (out / path.name).is_file()]:
+    if missing := [path.name for path in made if not path.is_file()]:
         raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}: {said}")
-    return [values(out / path.name) for path in paths]
+    return made
 
 
 # --- reading ---

@@ -8,6 +8,7 @@ from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
 from workbook.copies.values import as_content, as_value, shown
 from workbook.tables.kinds import Value
+from workbook.tables.sheet import Sheet
 
 FORM_WIDTH = 4
 
@@ -17,12 +18,10 @@ def beside(places: dict[str, Located]) -> dict[str, dict[int, str]]:
     found: dict[str, dict[int, str]] = {}
     for sheet in {place.grid.title for place in places.values()}:
         here = [p for p in places.values() if p.grid.title == sheet and not p.table.form]
-        owner = {at: place for place in here for at in place.ours}
-        for place, at, header in _unknown(here, owner):
+        for place, at, header in _unknown(here):
             columns = found.setdefault(place.table.key, {})
-            columns[at] = _unlike(
-                header or f"Column {letters(at)}", {*columns.values(), *(c.key for c in place.table.columns)}
-            )
+            taken = {*columns.values(), *(c.key for c in place.table.columns)}
+            columns[at] = _unlike(header or f"Column {letters(at)}", taken)
     return {key: dict(sorted(columns.items())) for key, columns in found.items()}
 
 
@@ -31,17 +30,19 @@ def _unlike(header: str, taken: set[str]) -> str:
     return next(name for name in (header, *(f"{header} ({i})" for i in range(2, 10_000))) if name not in taken)
 
 
-def _unknown(here: list[Located], owner: dict[int, Located]) -> Iterator[tuple[Located, int, str]]:
-    """Columns with content among or beside the rows of a list, that are none of ours."""
+def _unknown(here: list[Located]) -> Iterator[tuple[Located, int, str]]:
+    """Columns with content among the rows of a list, or beside them, that are none of ours; the list on their left has them."""
+    ours = {at for place in here for at in place.ours}
+    owner = {at: place for place in here if place.table.is_list for at in place.ours}
     if not owner:
         return
     grid = here[0].grid
     start = min(place.header_row for place in here)
-    for at in sorted({column for (row, column) in grid.cells if row >= start and column not in owner}):
+    for at in sorted({column for (row, column) in grid.cells if row >= start and column not in ours}):
         left = [column for column in owner if column < at]
         place = owner[max(left) if left else min(owner)]
         header = shown(grid.cells.get((place.header_row, at), Raw(None)).value)
-        if place.table.is_list and (header or _among_rows(place, at)):
+        if header or _among_rows(place, at):
             yield place, at, header
 
 
@@ -55,11 +56,19 @@ def _among_rows(place: Located, at: int) -> bool:
 
 
 def added_sheets(
-    book: Book, places: dict[str, Located], added: dict[str, dict[int, str]], ours: Iterable[str]
+    book: Book,
+    places: dict[str, Located],
+    added: dict[str, dict[int, str]],
+    ours: tuple[Sheet, ...],
+    read: set[tuple[str, str]],
 ) -> tuple[AddedSheet, ...]:
-    """Sheets that people added, and a sheet for what they put on one of ours outside of everything."""
+    """Sheets that people added, and a sheet for what they put on one of ours outside of everything.
+
+    read: sheet and cell of every note that a table has taken.
+    """
     known = {place.grid.title for place in places.values()}
-    names = set(ours)
+    names = {sheet.title for sheet in ours}
+    words = _words(ours, places)
     taken = {title for title in book.grids if title in known or title in names}
     found: list[AddedSheet] = []
     for title, grid in book.grids.items():
@@ -68,15 +77,24 @@ def added_sheets(
             notes = {} if title in names else grid.notes
         else:
             here = [place for place in places.values() if place.grid.title == title]
-            cells = _cells(grid, _strays(grid, here, added))
-            notes = {}
-        cells |= {at: f"{shown(_held(grid, at))} [note: {words}]".strip() for at, words in notes.items()}
+            cells = _cells(grid, (at for at in _strays(grid, here, added) if grid.text(*at) not in words))
+            notes = {at: words for at, words in grid.notes.items() if (title, address(*at)) not in read}
+        cells |= {at: f"{shown(_held(grid, at))} [note: {note}]".strip() for at, note in notes.items()}
         if cells:
-            own = f"From {title}" if title in known or title in names else title
+            origin = title if title in taken else ""
             then = {at: as_value(grid.cells[at].value) for at in cells if at in grid.cells and grid.cells[at].formula}
             shown_then = {at: value for at, value in then.items() if value is not None}
-            found.append(AddedSheet(_unlike(own, {*taken, *(s.title for s in found)}), cells, shown_then))
+            named = _unlike(f"From {title}" if origin else title, {*book.grids} - {title} | {s.title for s in found})
+            found.append(AddedSheet(named, cells, shown_then, origin))
     return tuple(found)
+
+
+def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:
+    """Our own titles and notes, wherever they were moved to."""
+    found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.notes)}
+    for table in (place.table for place in places.values()):
+        found |= {table.title, table.purpose, *(column.look.group for column in table.columns)}
+    return found - {""}
 
 
 def _held(grid: Grid, at: At) -> Held | None:

@@ -35,6 +35,7 @@ class Carried:
 
     records: Records
     edition: Edition
+    placing: Placing
     extras: Extras = field(default_factory=Extras)
     aside: list[tuple[str, str, str, str, str]] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
@@ -84,8 +85,9 @@ def with_columns(edition: Edition, headers: dict[str, tuple[str, ...]]) -> Editi
 def carried(content: Content, plan: Plan) -> Carried:
     """Everything of a content as a fresh workbook takes it."""
     edition = with_columns(edition_for(plan.edition, content.tables), content.added_columns)
-    made = Carried(records_of(content), edition)
-    placing = lay_out(edition, edition.given | {"about": [{}]} | made.records, plan)
+    records = records_of(content)
+    placing = lay_out(edition, edition.given | {"about": [{}]} | records, plan)
+    made = Carried(records, edition, placing)
     sheets = _own_sheets(content, edition)
     same_units = plan.units == content.units
     repointing = Repointing(replace(content, added_sheets=tuple(sheets.values())), placing) if same_units else None
@@ -159,15 +161,13 @@ def _text(words: str) -> str:
 
 
 def _carry_sheet(made: Carried, old_title: str, sheet: AddedSheet, repointing: Repointing | None) -> dict[At, Value]:
-    origin = old_title.removeprefix("From ")
-    from_sheet = (
-        origin if old_title.startswith("From ") and any(s.title == origin for s in made.edition.sheets) else old_title
-    )
     cells: dict[At, Value] = {}
     for at, value in sheet.cells.items():
         if isinstance(value, str) and value.startswith("="):
             where = (sheet.title, f"row {at[0]}", f"column {at[1]}")
-            cells[at] = _formula(made, value, sheet.shown.get(at), where, (from_sheet, sheet.title), repointing)
+            cells[at] = _formula(
+                made, value, sheet.shown.get(at), where, (sheet.origin or old_title, sheet.title), repointing
+            )
         else:
             cells[at] = value[:LONGEST_CELL] if isinstance(value, str) else value
     return cells

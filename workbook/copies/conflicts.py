@@ -107,26 +107,28 @@ def as_text(parts: tuple[str, ...]) -> str:
 
 
 def stored(held: Held) -> Plain:
-    """A value as text, with its sort."""
+    """A value as text, with its sort; words in quotes, so that they never look like a formula."""
     if held is None:
         return BLANK
     if isinstance(held, Unread):
-        return "unread", held.text
+        return "unread", json.dumps(held.text, ensure_ascii=False)
     if isinstance(held, bool):
         return "truth", str(held)
     if isinstance(held, int | float):
         return ("whole", str(held)) if isinstance(held, int) else ("number", repr(held))
-    return ("day", held.isoformat()) if isinstance(held, datetime.date) else ("text", held)
+    return (
+        ("day", held.isoformat()) if isinstance(held, datetime.date) else ("text", json.dumps(held, ensure_ascii=False))
+    )
 
 
 RESTORE: dict[str, Callable[[str], Held]] = {
     "blank": lambda _: None,
-    "unread": Unread,
+    "unread": lambda text: Unread(json.loads(text)),
     "truth": lambda text: text == str(True),
     "whole": int,
     "number": float,
     "day": datetime.date.fromisoformat,
-    "text": str,
+    "text": json.loads,
 }
 
 
@@ -150,7 +152,7 @@ def _conflict(rows: list[dict[str, str]]) -> Conflict:
     sides: list[Side] = []
     base: Held = None
     for row in rows:
-        held = RESTORE[row.get("sort", "text")](row.get("value", ""))
+        held = RESTORE[row.get("sort", "blank")](row.get("value", ""))
         if names := tuple(json.loads(row.get("names", "[]"))):
             sides.append(Side(held, names))
         else:

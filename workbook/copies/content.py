@@ -40,11 +40,13 @@ class AddedSheet:
     """A sheet that people added: its cells by place, values and formulas (text with its =).
 
     shown: what the formulas showed when the file was saved.
+    origin: the sheet of ours that the cells stood on, outside of its tables; nothing for a sheet of its own.
     """
 
     title: str
     cells: dict[tuple[int, int], Value]
     shown: dict[tuple[int, int], Value] = field(default_factory=dict)
+    origin: str = ""
 
 
 @dataclass(frozen=True)

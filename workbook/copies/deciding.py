@@ -57,7 +57,7 @@ def _meant(whose: str, text: str, conflict: Conflict, table: Table, system: str)
 def _spellings(conflict: Conflict, held: Held, table: Table, system: str) -> set[str]:
     """How people may name a value: as shown, without its unit, or as another program shows it."""
     shown = conflicts.value(conflict, held, table, system)
-    found = {shown, shown.strip("()'"), conflicts.stored(held)[1], plain(held)[1]}
+    found = {shown, shown.strip("()'"), plain(held)[1]}
     if isinstance(held, datetime.date):
         found.add(str(serial(held)))  # a date that the office program took for one
     return {folded(text) for text in found if text}
@@ -185,7 +185,9 @@ class Merging:
         now = self._following(conflict, names)
         after = now.sides[0].held if now.sides else now.base
         return (
-            replace(entry, values=entry.values | {"says": str(after), "value": str(after)}) if after != held else entry
+            replace(entry, values=entry.values | {"says": str(after), "value": conflicts.stored(after)[1]})
+            if after != held
+            else entry
         )
 
     def _choose_sheet(self, conflict: Conflict, side: Side) -> None:

@@ -24,6 +24,12 @@ class Raw(NamedTuple):
     formula: str = ""
 
 
+def held(value: Held | None, formula: str) -> Raw:
+    """A cell as it was read; some programs save yes and no as formulas that nobody typed."""
+    constant = {"=TRUE()": True, "=FALSE()": False}.get(formula.upper())
+    return Raw(value, formula) if constant is None else Raw(constant)
+
+
 class Area(NamedTuple):
     """A rectangle of cells."""
 

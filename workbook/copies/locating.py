@@ -152,8 +152,10 @@ def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
             _add(located, slot, area.left)
     labels = {_label(slot) for slot, _ in areas} - {""}
     located.header_row = _header_row(located.grid, located.first_row, labels)
-    # A row put in right below the header lies outside the names.
-    located.first_row = min(located.first_row, located.header_row + 2)
+    # A row put in right above the first one lies outside the names.
+    units = {written(slot.unit) for slot, _ in areas} - {""}
+    computed = set(located.ours) - {column.at for column in located.typed.values()}
+    located.first_row = _below_units(located, units, computed)
     for slot in here.slots:
         if is_typed(slot) and slot.column.key not in located.typed:
             at = _under_label(located, _label(slot))
@@ -178,6 +180,17 @@ def _header_row(grid: Grid, first_row: int, labels: set[str]) -> int:
     }
     best = max(scores, key=lambda row: (scores[row], row), default=first_row - 2)
     return best if scores.get(best) else max(1, first_row - 2)
+
+
+def _below_units(located: Located, units: set[str], computed: set[int]) -> int:
+    """The first row of data: right below the row of units, or of formulas in its place, wherever that lies."""
+    for row in range(located.first_row - 1, located.header_row, -1):
+        cells = located.grid.rows.get(row, {}).items()
+        if any(
+            (at in computed and raw.formula) or (isinstance(raw.value, str) and raw.value in units) for at, raw in cells
+        ):
+            return row + 1
+    return min(located.first_row, located.header_row + 2)
 
 
 def _under_label(located: Located, label: str) -> int:

@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 
 from defusedxml import ElementTree
 
-from workbook.copies.grids import Area, Book, Grid, Held, Raw, area_of
+from workbook.copies.grids import Area, Book, Grid, Held, Raw, area_of, held
 from workbook.copies.untrusted import LAST_COLUMN, LAST_ROW, MOST_CELLS, Opened, refuse
 
 TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
@@ -121,7 +121,7 @@ def _raw(cell: Element) -> Raw | None:
     value = _value(cell)
     if value is None and not formula:
         return None
-    return Raw(value, plain_formula(formula) if formula else "")
+    return held(value, plain_formula(formula) if formula else "")
 
 
 def _value(cell: Element) -> Held | None:  # noqa: PLR0911  one return for each sort

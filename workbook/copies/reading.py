@@ -73,7 +73,9 @@ def content_of(book: Book) -> Content:
         for entry in tables.get(table.key, ()):
             _link(table, entry, names)
     headers = {key: tuple(columns.values()) for key, columns in added.items() if columns}
-    sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, [s.title for s in edition.sheets])
+    rows = [entry for entries in tables.values() for entry in entries]
+    noted = {(entry.places[key].sheet, entry.places[key].cell) for entry in rows for key in entry.notes}
+    sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, edition.sheets, noted)
     return Content(book.name, edition.name, units, schema, tables, headers, sheets)
 
 

@@ -100,7 +100,7 @@ def number_in(text: str, unit: str) -> float:
     """The number that a text stands for, with a decimal point or comma, and its unit behind it or not."""
     text = BLANKS.sub("", text).replace("\u2212", "-").replace("'", "").casefold()
     for end in (written(unit), unit):
-        if end:
+        if end and not end[-1].isdigit():
             text = text.removesuffix(BLANKS.sub("", end).casefold())
     share = 1.0
     if text.endswith("%") and unit == "1":

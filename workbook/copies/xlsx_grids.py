@@ -2,6 +2,7 @@
 
 import posixpath
 import re
+import warnings
 import zipfile
 from xml.etree.ElementTree import Element
 
@@ -10,7 +11,7 @@ from defusedxml import ElementTree
 from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.workbook import Workbook
 
-from workbook.copies.grids import At, Book, Grid, Raw, address, area_of
+from workbook.copies.grids import At, Book, Grid, Raw, address, area_of, held
 from workbook.copies.untrusted import LAST_COLUMN, LAST_ROW, Formula, Opened, at, refuse
 
 CODED = re.compile(r"_x([0-9A-Fa-f]{4})_")
@@ -19,6 +20,12 @@ MOST_NAMES = 50_000
 
 def read_xlsx(made: Opened) -> Book:
     """Every sheet of the file."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # openpyxl tells of looks that it leaves out
+        return _read(made)
+
+
+def _read(made: Opened) -> Book:
     with made.archive() as archive:
         parts = _parts(archive)
         notes = {title: _notes(archive, part) for title, part in parts.items()}
@@ -54,8 +61,8 @@ def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula]) -> Grid:
         formula.shared: (place, formula.text) for place, formula in formulas.items() if formula.shared and formula.text
     }
     for place, formula in formulas.items():
-        held = grid.cells.get(place, Raw(None)).value
-        grid.cells[place] = Raw(held, _written(formula, place, first))
+        value = grid.cells.get(place, Raw(None)).value
+        grid.cells[place] = held(value, _written(formula, place, first))
     return grid
 
 
@@ -102,9 +109,12 @@ def _parts(archive: zipfile.ZipFile) -> dict[str, str]:
 def _notes(archive: zipfile.ZipFile, part: str) -> dict[At, str]:
     """Words on cells. Read here: some programs list an author who is not there, which ends openpyxl's own reading."""
     found: dict[At, str] = {}
-    for _, kind, other in _related(archive, part) if part else ():
-        if kind not in {"comments", "threadedComment"} or other not in archive.namelist():
-            continue
+    related = (
+        [(kind, other) for _, kind, other in _related(archive, part) if other in archive.namelist()] if part else []
+    )
+    threads = [other for kind, other in related if kind == "threadedComment"]
+    # A conversation also stands in the plain comments, behind words of the program's own.
+    for other in threads or [other for kind, other in related if kind == "comments"]:
         for element in ElementTree.fromstring(archive.read(other), forbid_dtd=True).iter():
             if _local(element) not in {"comment", "threadedComment"}:
                 continue

@@ -28,6 +28,7 @@ CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives th
 MORE_ROWS = 2
 LINE_PIXELS = 17
 LONGEST_NOTE = 30_000
+OWN_NARROWEST, OWN_WIDEST = 9, 60
 FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 131, True: 92}
 
@@ -159,6 +160,10 @@ class Writer:
 
     def _widths(self, sheet: Worksheet, page: Page) -> None:
         placed = page.placed
+        if placed.sheet.role == "own":
+            for column in {cell.column for cell in page.cells}:
+                longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
+                sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]
             if here.table.form:
