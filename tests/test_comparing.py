@@ -17,6 +17,7 @@ from workbook.cli import app
 from workbook.copies.comparing import Change, as_json, compare
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.identity import is_dated, is_keyed, pair
+from workbook.copies.merging import merge
 
 RANDOM = settings(
     deadline=None, max_examples=100, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
@@ -166,3 +167,28 @@ def test_compare_tells_of_files_and_ends_with_0_1_or_2(room: Path, tmp_path: Pat
     bad = runner.invoke(app, ["compare", str(room), str(tmp_path / "bad.xlsx")])
     assert bad.exit_code == 2
     assert bad.stdout == ""
+
+
+def test_formulas_beside_a_row_are_told_by_their_own_row() -> None:
+    def row(tank: str, at: int, formula: str) -> Entry:
+        places = {
+            key: Place("Tanks", f"{letter}{at}") for key, letter in (("tank", "A"), ("length", "B"), ("shelf", "K"))
+        }
+        return Entry({"tank": tank, "length": 60}, {"shelf": formula}, places)
+
+    base = content(tanks=[row("Long", 7, "=B7*$C$2"), row("Bow", 8, '=B8&"B8"')])
+    sorted_ = edited(base, "b", tanks=[row("Bow", 7, '=B7&"B8"'), row("Long", 8, "=B8*$C$2")])
+    assert compare(base, sorted_, TABLES) == []
+    changed = edited(base, "c", tanks=[row("Bow", 7, '=B7&"B8"'), row("Long", 8, "=B8+1"), row("New", 9, "=B9")])
+    other = edited(base, "d", tanks=[*base.tables["tanks"], row("Other", 9, "=B9")])
+    merged = merge(base, [changed, other], TABLES)
+    assert merged.conflicts == ()
+    found = {
+        str(e.values["tank"]): (str(e.added["shelf"]), e.places["shelf"].cell) for e in merged.content.tables["tanks"]
+    }
+    assert found["Long"] == ("=B7+1", "K7")
+    assert found["Bow"] == ('=B8&"B8"', "K8")
+    # Rows that copies added in the same place keep their formulas apart.
+    rows = {cell.removeprefix("K") for _, cell in found.values()}
+    assert len(rows) == 4
+    assert all(formula == f"=B{cell[1:]}" for name, (formula, cell) in found.items() if name in {"New", "Other"})

@@ -7,14 +7,16 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from workbook.cells.compiling import serial
-from workbook.copies import conflicts, words
+from workbook.copies import conflicts, own_rows, words
 from workbook.copies.conflicts import BASE, REMOVE, ROW, SHEET, TABLE, TAKE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.identity import (
+    ADDED,
     TYPED,
     Held,
     Rows,
     Spot,
+    Unread,
     cells,
     declared,
     entry_of,
@@ -154,7 +156,10 @@ class Merging:
             self.tables[conflict.table][at] = None if side.held == REMOVE else entry
         else:
             table, spot, old = self.table(conflict), conflict.spot, entry.values.get(conflict.spot.name)
-            self.tables[table.key][at] = entry_of(cells(entry) | {spot: side.held}, entry.places, entry.shown)
+            held = side.held
+            if spot.part == ADDED and held is not None and not isinstance(held, Unread):
+                held = own_rows.put(held, own_rows.row_of(entry))
+            self.tables[table.key][at] = entry_of(cells(entry) | {spot: held}, entry.places, entry.shown)
             if is_keyed_by(table, spot) and old is not None and isinstance(side.held, str):
                 names.setdefault(table.key, {})[folded(old)] = side.held
         return True

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+from workbook.copies import own_rows
 from workbook.copies.content import Content, Entry, Place
 from workbook.tables.columns import Typed
 from workbook.tables.kinds import Value
@@ -42,6 +43,11 @@ def cells(entry: Entry) -> dict[Spot, Held]:
     found |= {Spot(TYPED, key): Unread(text) for key, text in entry.unread.items()}
     found |= {Spot(ADDED, header): value for header, value in entry.added.items()}
     return found | {Spot(NOTE, key): text for key, text in entry.notes.items()}
+
+
+def told(entry: Entry, spot: Spot) -> Held:
+    """What stands in a cell; of a formula beside the row, by its own row."""
+    return own_rows.told(entry, spot.name) if spot.part == ADDED else cells(entry).get(spot)
 
 
 def entry_of(found: Mapping[Spot, Held], places: dict[str, Place], shown: Mapping[str, Value]) -> Entry:
@@ -94,7 +100,10 @@ class Rows:
         self.known = [self.identity(row) for row in self.plain]
 
     def _plain(self, entry: Entry) -> dict[Spot, Plain]:
-        return {spot: self.plain_of(spot, held) for spot, held in cells(entry).items()}
+        return {
+            s: self.plain_of(s, own_rows.told(entry, s.name) if s.part == ADDED else held)
+            for s, held in cells(entry).items()
+        }
 
     def plain_of(self, spot: Spot, held: Held) -> Plain:
         """What a cell holds, as it compares."""

@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from workbook.copies import conflicts
+from workbook.copies import conflicts, own_rows
 from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import Merging
@@ -15,6 +15,7 @@ from workbook.copies.identity import (
     Plain,
     Rows,
     Spot,
+    Unread,
     cells,
     declared,
     entry_of,
@@ -23,11 +24,13 @@ from workbook.copies.identity import (
     is_keyed,
     pair,
     renames,
+    told,
     with_links,
 )
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 
+NEW_ROWS = 1_000_000  # rows that copies added are read as if they stood below everything
 LONGEST_TITLE = 31  # of a sheet, in every office program
 
 
@@ -128,19 +131,23 @@ class _Joining:
     def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
         """Put the edits of some copies into a row."""
         result, places, shown = dict(cells(base)), dict(base.places), dict(base.shown)
-        before = {spot: self.ours.plain_of(spot, held) for spot, held in result.items()}
+        before = {spot: self.ours.plain_of(spot, told(base, spot)) for spot in result}
+        row = own_rows.row_of(base)
         clashes: list[tuple[Spot, Held, list[Side]]] = []
         spots = dict.fromkeys(spot for name, j in edited.items() for spot in self.theirs[name].plain[j])
         for spot in (*before, *(s for s in sorted(spots) if s not in before)):
             sides = self._sides(spot, before.get(spot, BLANK), edited)
             total = self._total(spot, result.get(spot), sides)
             if total is not None or len(sides) == 1:
-                result[spot] = sides[0].held if total is None else total
+                held = sides[0].held if total is None else total
+                result[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
                 theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
-                places |= {spot.name: theirs.places[spot.name]} if spot.name in theirs.places else {}
+                theirs = theirs if row is None else own_rows.moved(theirs, row)
+                if spot.name in theirs.places:
+                    places.setdefault(spot.name, theirs.places[spot.name])
                 shown |= {spot.name: theirs.shown[spot.name]} if spot.name in theirs.shown else {}
             elif sides:
-                clashes.append((spot, result.get(spot), sides))
+                clashes.append((spot, told(base, spot), sides))
         if edited:
             self.rows[here] = entry_of(result, places, shown)
             self.bases[here] = base, edited
@@ -155,7 +162,7 @@ class _Joining:
             after = self.theirs[name].plain[j].get(spot, BLANK)
             if after != before:
                 names[after].append(name)
-                held.setdefault(after, cells(self.copies[name][j]).get(spot))
+                held.setdefault(after, told(self.copies[name][j], spot))
         return [Side(held[after], tuple(names[after])) for after in sorted(names)]
 
     def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
@@ -229,7 +236,8 @@ class _Joining:
     def _added_row(self, cluster: Mapping[str, int]) -> None:
         """A row that one or more copies added; cells in which they differ stay blank until decided."""
         first = min(cluster)
-        whole = self.copies[first][cluster[first]]
+        # In a row that no copy has: two copies may have typed different rows in the same place.
+        whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows))
         spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
         sides = {spot: self._versions(spot, cluster) for spot in sorted(spots)}
         agreed = {spot: held for spot, held in cells(whole).items() if len(sides[spot]) == 1}
@@ -242,9 +250,7 @@ class _Joining:
         names: dict[Plain, list[str]] = defaultdict(list)
         for name, j in sorted(cluster.items()):
             names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
-        return [
-            Side(cells(self.copies[those[0]][cluster[those[0]]]).get(spot), tuple(those)) for those in names.values()
-        ]
+        return [Side(told(self.copies[those[0]][cluster[those[0]]], spot), tuple(those)) for those in names.values()]
 
 
 def _number(held: Held) -> float | None:
