@@ -500,13 +500,13 @@ def test_own_constants_may_have_other_values(room: Path) -> None:
 
 
 def test_no_folder(tmp_path: Path) -> None:
-    expected = "expected a folder of CSV files, or the name of a starting set"
+    expected = "expected a folder of CSV files, the name of a starting set, or an edited workbook"
     assert refused(tmp_path / "none", tmp_path / "out" / "a.xlsx") == [
         f"{tmp_path / 'none'}: found no such folder; {expected}"
     ]
     (tmp_path / "file.csv").write_text("tank\n", encoding="utf-8")
     assert refused(tmp_path / "file.csv", tmp_path / "out" / "a.xlsx") == [
-        f"{tmp_path / 'file.csv'}: found a file; {expected}"
+        "file.csv: found something that is no workbook; expected a workbook saved as .xlsx or .ods"
     ]
 
 

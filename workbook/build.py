@@ -82,10 +82,14 @@ def rows_of(
 
 @dataclass(frozen=True)
 class Extras:
-    """What people put on the sheets beside their tables: notes on cells by sheet, and sheets of their own by title."""
+    """What people put on the sheets beside their tables: notes on cells by sheet, and sheets of their own by title.
+
+    headed: the sheets whose first row is a row of headers.
+    """
 
     notes: dict[str, dict[tuple[int, int], str]] = field(default_factory=dict)
     sheets: dict[str, dict[tuple[int, int], Value]] = field(default_factory=dict)
+    headed: tuple[str, ...] = ()
 
 
 def lay_out(edition: Edition, records: Records, plan: Plan) -> Placing:
@@ -107,7 +111,7 @@ def compute(
     placing, pages = compiled(edition, records, plan, say)
     for page in pages:
         page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
-    pages += [own_page(title, cells) for title, cells in extras.sheets.items()]
+    pages += [own_page(title, cells, headed=title in extras.headed) for title, cells in extras.sheets.items()]
     say("evaluating")
     return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
 
@@ -128,11 +132,12 @@ def compiled(
     return placing, Compiler(placing, records).pages()
 
 
-def own_page(title: str, cells: dict[tuple[int, int], Value]) -> Page:
+def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = False) -> Page:
     """A sheet of a person's own."""
     placed = PlacedSheet(Sheet(title, "", role="own"), last_printed_column=max(column for _, column in cells))
     page = Page(placed, [own_cell(at, value) for at, value in sorted(cells.items())])
-    page.cells = [cell._replace(style=("own", cell.style[1])) for cell in page.cells]
+    roles = ("head" if headed and cell.row == 1 else "own" for cell in page.cells)
+    page.cells = [cell._replace(style=(role, cell.style[1])) for cell, role in zip(page.cells, roles, strict=True)]
     page.own = {(cell.row, cell.column) for cell in page.cells if cell.kind == "formula"}
     return page
 

@@ -90,9 +90,9 @@ def build(
     """Build a workbook from plain data, or carry an edited one over into a fresh one."""
     target = output or Path("output") / f"{(edition or Edition.keeper).value}.xlsx"
     today = datetime.datetime.now().astimezone().date()
-    folder = _folder(source)
     said: list[str] = []
     with told(target) as status:
+        folder = _folder(source)
         plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
         if folder.is_file():
             built, said = rebuild(folder, target, plan, units=units, edition=edition, say=status.update)

@@ -36,7 +36,7 @@ class Carried:
     records: Records
     edition: Edition
     placing: Placing
-    extras: Extras = field(default_factory=Extras)
+    extras: Extras = field(default_factory=lambda: Extras(headed=(KEPT_ASIDE,)))
     aside: list[tuple[str, str, str, str, str]] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
 

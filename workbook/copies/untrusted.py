@@ -19,7 +19,10 @@ if TYPE_CHECKING:
 
 # Ten times the largest room that was tried; a file of ours with 24 tanks has 2 MB, 19 MB unpacked and 150,000 cells.
 LARGEST_FILE, LARGEST_TOTAL = 50_000_000, 500_000_000
-MOST_ENTRIES, MOST_CELLS, MOST_ELEMENTS, DEEPEST = 2_000, 1_500_000, 12_000_000, 100
+MOST_ENTRIES, MOST_CELLS, MOST_ELEMENTS, DEEPEST = 2_000, 1_500_000, 6_000_000, 100
+MOST_TEXTS, MOST_IN_ROW = 400_000, 20_000
+# Parts that are read as a whole; those of sheets, shared texts and content are streams.
+LARGEST_PART, STREAMED = 30_000_000, re.compile(r"xl/(worksheets/[^/]+|sharedStrings)\.xml|content\.xml")
 LAST_ROW, LAST_COLUMN = 110_000, 2_000
 MOST_MERGED = 100_000  # cells under merges
 RATIO, RATIO_FROM = 300, 2_000_000  # repeated empty rows pack well; bombs pack a thousand to one
@@ -62,12 +65,13 @@ class Formula:
 
 @dataclass
 class Opened:
-    """A file that may be parsed: its bytes, which sort it is, and the formulas of each part of sheets, by row and column."""
+    """A file that may be parsed: its bytes, which sort it is, the formulas of each sheet's part by row and column, and its last filled row."""
 
     name: str
     sort: str
     data: bytes
     formulas: dict[str, dict[tuple[int, int], Formula]] = field(default_factory=dict)
+    last_rows: dict[str, int] = field(default_factory=dict)
 
     def archive(self) -> zipfile.ZipFile:
         """The parts."""
@@ -133,22 +137,28 @@ def _entries(name: str, archive: zipfile.ZipFile) -> None:
         refuse(name, f"more than {LARGEST_TOTAL // 10**6} MB when unpacked", "a smaller file: fewer spare rows")
     seen: set[str] = set()
     for info in infos:
-        part = info.filename
-        low = part.casefold()
-        if low in seen:
-            refuse(name, f"the part {part} twice", EXPECTED)
-        seen.add(low)
-        if part.startswith("/") or "\\" in part or ":" in part or ".." in part.split("/") or "\0" in info.orig_filename:
-            refuse(name, f"a part named {part!r}, which leads out of the file")
-        if info.flag_bits & 1:
-            refuse(name, "a file protected by a password", f"{EXPECTED}, without a password")
-        if info.file_size > RATIO_FROM and info.file_size > RATIO * max(1, info.compress_size):
-            refuse(name, f"a part that unpacks to {info.file_size // max(1, info.compress_size)} times its size")
-        if found := ACTIVE.search(low):
-            what = next((says for key, says in SAYS.items() if key in found[0]), "parts that act by themselves")
-            refuse(name, f"{what} ({part})", f"{EXPECTED}, without macros and links")
-        if NESTED.search(low):
-            refuse(name, f"another file inside ({part})")
+        if info.filename.casefold() in seen:
+            refuse(name, f"the part {info.filename} twice")
+        seen.add(info.filename.casefold())
+        _entry(name, info)
+
+
+def _entry(name: str, info: zipfile.ZipInfo) -> None:
+    """One part by its name and sizes."""
+    part, low = info.filename, info.filename.casefold()
+    if part.startswith("/") or "\\" in part or ":" in part or ".." in part.split("/") or "\0" in info.orig_filename:
+        refuse(name, f"a part named {part!r}, which leads out of the file")
+    if info.flag_bits & 1:
+        refuse(name, "a file protected by a password", f"{EXPECTED}, without a password")
+    if info.file_size > RATIO_FROM and info.file_size > RATIO * max(1, info.compress_size):
+        refuse(name, f"a part that unpacks to {info.file_size // max(1, info.compress_size)} times its size")
+    if info.file_size > LARGEST_PART and low.endswith((".xml", ".rels")) and not STREAMED.fullmatch(part):
+        refuse(name, f"{info.file_size // 10**6} MB in {part}", f"{EXPECTED} by an office program")
+    if found := ACTIVE.search(low):
+        what = next((says for key, says in SAYS.items() if key in found[0]), "parts that act by themselves")
+        refuse(name, f"{what} ({part})", f"{EXPECTED}, without macros and links")
+    if NESTED.search(low):
+        refuse(name, f"another file inside ({part})")
 
 
 def _sort(name: str, archive: zipfile.ZipFile) -> str:
@@ -186,8 +196,8 @@ def _scan(made: Opened, archive: zipfile.ZipFile) -> None:
             refuse(made.name, f"declarations of entities in {part}", f"{EXPECTED} by an office program")
         except SAXException as error:
             refuse(made.name, f"a damaged file ({part}: {_short(error)})")
-        if handler.formulas:
-            made.formulas[part] = handler.formulas
+        if handler.is_sheet:
+            made.formulas[part], made.last_rows[part] = handler.formulas, handler.last_row
 
 
 @dataclass
@@ -219,6 +229,7 @@ class Scan(ContentHandler):
         self.formulas: dict[tuple[int, int], Formula] = {}
         self.depth = self.row = self.column = self.length = 0
         self.cell: tuple[int, int] | None = None
+        self.last_row = self.texts = 0
         self.filled = False
         self.text: list[str] | None = None
         self.shared = ""
@@ -232,6 +243,10 @@ class Scan(ContentHandler):
             look |= {"manifest:encryption-data": self._encrypted, "table:dde-link": self._reaches_out}
             look |= {"table:cell-range-source": self._reaches_out, "table:table-source": self._reaches_out}
             look |= {"office:dde-source": self._reaches_out, "office:script": self._script}
+        if self.is_content:
+            look |= {"table-row": self._row_of_content, "table-cell": self._cell_of_content}
+        if part == "xl/sharedStrings.xml":
+            look |= {"si": self._text}
         if self.is_sheet:
             look |= {"row": self._row, "c": self._cell, "f": self._formula, "v": self._value, "is": self._value}
             look |= {"mergeCell": self._merge}
@@ -292,6 +307,7 @@ class Scan(ContentHandler):
         if self.budget.cells > MOST_CELLS:
             self.fail(f"more than {MOST_CELLS} filled cells", "a smaller file: fewer spare rows")
         row, column = self.cell
+        self.last_row = max(self.last_row, row)
         if row > LAST_ROW or column > LAST_COLUMN:
             self.fail(f"something far out, in row {row}, column {column} ({self.part})",
                       f"nothing below row {LAST_ROW} or right of column {LAST_COLUMN}")  # fmt: skip
@@ -302,6 +318,19 @@ class Scan(ContentHandler):
     def _formula(self, attrs: dict[str, str]) -> None:
         self._filled()
         self.text, self.shared = [], attrs.get("si", "") if attrs.get("t") == "shared" else ""
+
+    def _row_of_content(self, _: dict[str, str]) -> None:
+        self.column = 0
+
+    def _cell_of_content(self, _: dict[str, str]) -> None:
+        self.column += 1
+        if self.column > MOST_IN_ROW:
+            self.fail(f"more than {MOST_IN_ROW} cells in one row")
+
+    def _text(self, _: dict[str, str]) -> None:
+        self.texts += 1
+        if self.texts > MOST_TEXTS:
+            self.fail(f"more than {MOST_TEXTS} different texts", "a smaller file: fewer spare rows")
 
     def _merge(self, attrs: dict[str, str]) -> None:
         ends = [at(part) for part in attrs.get("ref", "").split(":")]

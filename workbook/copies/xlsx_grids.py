@@ -12,7 +12,7 @@ from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.workbook import Workbook
 
 from workbook.copies.grids import At, Book, Grid, Raw, address, area_of, held
-from workbook.copies.untrusted import LAST_COLUMN, LAST_ROW, Formula, Opened, at, refuse
+from workbook.copies.untrusted import LAST_COLUMN, Formula, Opened, at, refuse
 
 CODED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 MOST_NAMES = 50_000
@@ -35,8 +35,9 @@ def _read(made: Opened) -> Book:
             refuse(made.name, f"{len(loaded.defined_names)} names", f"at most {MOST_NAMES}")
         grids = {}
         for sheet in loaded.worksheets:
-            formulas = made.formulas.get(parts.get(sheet.title, ""), {})
-            grids[sheet.title] = _grid(loaded, sheet.title, formulas)
+            part = parts.get(sheet.title, "")
+            formulas = made.formulas.get(part, {})
+            grids[sheet.title] = _grid(loaded, sheet.title, formulas, made.last_rows.get(part, 0))
             grids[sheet.title].notes.update(notes.get(sheet.title, {}))
         found = {name: area_of(str(defined.attr_text)) for name, defined in loaded.defined_names.items()}
         names = {name.casefold(): area for name, area in found.items() if area and area.sheet in grids}
@@ -46,11 +47,11 @@ def _read(made: Opened) -> Book:
         loaded.close()
 
 
-def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula]) -> Grid:
+def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula], last_row: int) -> Grid:
     grid = Grid(title)
     sheet = loaded[title]
     sheet.reset_dimensions()  # a file's own word on where a sheet ends may be wrong
-    for row in sheet.iter_rows(max_row=LAST_ROW, max_col=LAST_COLUMN):
+    for row in sheet.iter_rows(max_row=last_row, max_col=LAST_COLUMN) if last_row else ():
         for cell in row:
             if cell.value is not None and cell.value != "":
                 value = cell.value

@@ -226,7 +226,7 @@ class Folder:
         """Rows of every table; BadInputError with every fault of every file."""
         if not self.folder.is_dir():
             found = "a file" if self.folder.exists() else "no such folder"
-            expected = "a folder of CSV files, or the name of a starting set"
+            expected = "a folder of CSV files, the name of a starting set, or an edited workbook"
             raise BadInputError([Finding(str(self.folder), None, "", found, expected)])
         for table in self.tables:
             self._read_form(table) if table.form else self._read_table(table)

@@ -28,7 +28,7 @@ CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives th
 MORE_ROWS = 2
 LINE_PIXELS = 17
 LONGEST_NOTE = 30_000
-OWN_NARROWEST, OWN_WIDEST = 9, 60
+OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
 PRINTABLE = {False: 131, True: 92}
 
