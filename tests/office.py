@@ -235,3 +235,22 @@ def cells_of(area: Area) -> Iterator[At]:
     """Every cell of a range, row by row."""
     sheet, top, left, bottom, right = area
     return ((sheet, row, column) for row in range(top, bottom + 1) for column in range(left, right + 1))
+
+
+def forced(path: Path, out: Path, cells: Mapping[At, Value]) -> Path:
+    """A copy in which somebody took the protection off and put something into any cells; text with a = is a formula."""
+
+    def change(title: str, xml: str) -> str:
+        for (sheet, row, column), value in cells.items():
+            if sheet == title:
+                cell = f"{get_column_letter(column)}{row}"
+                found = re.compile(rf'<c r="{cell}"(?P<attributes>[^>]*?)(?:/>|>.*?</c>)').search(xml)
+                if not found:
+                    raise ValueError(f"{title}!{cell} is no cell of the file")
+                head = f'<c r="{cell}"{TYPE.sub("", found["attributes"])}'
+                is_formula = isinstance(value, str) and value.startswith("=")
+                put = f"{head}><f>{escape(str(value)[1:])}</f><v>0</v></c>" if is_formula else _typed(head, value)
+                xml = xml[: found.start()] + put + xml[found.end() :]
+        return xml
+
+    return _copy(path, out, change)

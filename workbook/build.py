@@ -2,7 +2,7 @@
 
 import datetime
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -25,12 +25,13 @@ CHOSEN_HERE = {"overlap_choice", "stocking_choice", "path_choice", "log_choice",
 
 @dataclass(frozen=True)
 class Plan:
-    """What a person asked for."""
+    """What a person asked for; rows: how many rows tables have where that is not to follow from their data."""
 
     edition: str = "keeper"
     units: str = "metric"
     spare_rows: int = SPARE_ROWS
     plan_date: datetime.date = datetime.date(2026, 1, 1)
+    rows: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,9 @@ def read(folder: Path, edition: Edition) -> Records:
     return Folder(folder, templates_folder() / "shared", tables).read()
 
 
-def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dict[str, int]:
+def rows_of(
+    tables: tuple[Table, ...], records: Records, spare_rows: int, asked: Mapping[str, int] | None = None
+) -> dict[str, int]:
     """How many rows each table gets."""
     found: dict[str, int] = {}
     for table in tables:
@@ -73,6 +76,7 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
             found[table.key] = table.lines
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
+    found |= {key: rows for key, rows in (asked or {}).items() if key in found}
     return found | {t.key: found[t.rows_of] for t in tables if t.rows_of}
 
 
@@ -91,7 +95,7 @@ class Extras:
 def lay_out(edition: Edition, records: Records, plan: Plan) -> Placing:
     """Where everything lies."""
     schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
-    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows), plan.units)
+    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows, plan.rows), plan.units)
     placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
     return placing
 
@@ -104,6 +108,18 @@ def compute(
     extras: Extras = Extras(),
 ) -> Built:
     """Lay out, compile and evaluate."""
+    placing, pages = compiled(edition, records, plan, say)
+    for page in pages:
+        page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
+    pages += [own_page(title, cells, headed=title in extras.headed) for title, cells in extras.sheets.items()]
+    say("evaluating")
+    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+
+
+def compiled(
+    edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None
+) -> tuple[Placing, list[Page]]:
+    """Lay out and compile: every cell, still without the values of formulas."""
     about: Records = {
         "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
     }
@@ -113,12 +129,7 @@ def compute(
     shown = [row | {"unit": written(str(row["unit"])) or "share or number"} for row in records["constants"]]
     records = records | {"constants": shown}
     say("compiling")
-    pages = Compiler(placing, records).pages()
-    for page in pages:
-        page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
-    pages += [own_page(title, cells, headed=title in extras.headed) for title, cells in extras.sheets.items()]
-    say("evaluating")
-    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+    return placing, Compiler(placing, records).pages()
 
 
 def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = False) -> Page:

@@ -1,27 +1,23 @@
 """The command line: thin commands that read arguments, call one function, print, and set the exit code."""
 
-import contextlib
 import datetime
 import sys
-from collections.abc import Iterable, Iterator
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
-from rich.status import Status
 
 from workbook import __version__
 from workbook.build import SPARE_ROWS, Plan, templates_folder
 from workbook.build import build as build_workbook
+from workbook.copies import commands
 from workbook.copies.carrying import build_content, rebuild
 from workbook.copies.exporting import export as write_folder
 from workbook.copies.exporting import faults_of, folder_content, is_plain
 from workbook.copies.reading import read_copy
 from workbook.editions import EDITIONS
-from workbook.findings import BadInputError
-from workbook.tables.kinds import Value, date
+from workbook.terminal import complain, day, err, out, say, told
 
 app = typer.Typer(
     add_completion=False,
@@ -29,7 +25,6 @@ app = typer.Typer(
     no_args_is_help=True,
     help="Builds planning workbooks for people who keep freshwater aquarium fish.",
 )
-out, err = Console(), Console(stderr=True)
 
 
 class Edition(StrEnum):
@@ -60,43 +55,10 @@ def start(
     """Builds planning workbooks for people who keep freshwater aquarium fish."""
 
 
-def _day(text: str) -> Value:
-    try:
-        return date().parse(text)
-    except ValueError:
-        raise typer.BadParameter(f"found '{text}'; expected {date().expected}") from None
-
-
 def _folder(source: str) -> Path:
     """The folder of that path, or else the starting set of that name."""
     folder, named = Path(source), templates_folder() / source
     return named if not folder.is_dir() and named.is_dir() else folder
-
-
-@contextlib.contextmanager
-def _told(target: Path) -> Iterator[Status]:
-    """Progress on a terminal; what went wrong in one line each, and exit code 2."""
-    try:
-        with err.status("reading", spinner="dots") as status:
-            yield status
-    except BadInputError as error:
-        _complain(error.findings)
-        err.print(f"{len(error.findings)} found; nothing was written.", highlight=False)
-        raise typer.Exit(2) from None
-    except OSError as error:
-        where = error.filename2 or error.filename or target
-        _complain([f"{where}: {error.strerror or error}; nothing was written."])
-        raise typer.Exit(2) from None
-
-
-def _complain(lines: Iterable[object]) -> None:
-    for line in lines:
-        err.print(str(line), style="red", highlight=False, markup=False, soft_wrap=True)
-
-
-def _say(line: str) -> None:
-    plain = "".join(c if c.isprintable() else repr(c)[1:-1] for c in line)
-    out.print(plain, highlight=False, markup=False, soft_wrap=True)
 
 
 @app.command()
@@ -119,7 +81,7 @@ def build(
     plan_date: Annotated[
         datetime.date | None,
         typer.Option(
-            parser=_day,
+            parser=day,
             metavar="DATE",
             help="Day of the values in the file where no plan date is typed. Default: today.",
         ),
@@ -129,7 +91,7 @@ def build(
     target = output or Path("output") / f"{(edition or Edition.keeper).value}.xlsx"
     today = datetime.datetime.now().astimezone().date()
     said: list[str] = []
-    with _told(target) as status:
+    with told(target) as status:
         folder = _folder(source)
         plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
         if folder.is_file():
@@ -139,9 +101,9 @@ def build(
             built, said = build_content(content, target, plan, status.update)
         else:
             built = build_workbook(folder, target, plan, status.update)
-    _say(f"{target}: {len(built.pages)} sheets; {built.verdict}")
+    say(f"{target}: {len(built.pages)} sheets; {built.verdict}")
     for line in said:
-        _say(line)
+        say(line)
 
 
 @app.command()
@@ -150,16 +112,19 @@ def export(
     output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write.")],
 ) -> None:
     """Write what was typed in a workbook as plain CSV files, which build the same workbook again."""
-    with _told(output):
+    with told(output):
         content = read_copy(source)
         files = write_folder(content, output)
-    _say(
-        f"{output}: {len(files)} files, in metric units" + ("; build with --units us" if content.units == "us" else "")
-    )
+    say(f"{output}: {len(files)} files, in metric units" + ("; build with --units us" if content.units == "us" else ""))
     if left := faults_of(output, EDITIONS[content.edition]()):
-        _complain(left)
+        complain(left)
         err.print(f"{len(left)} to mend before the folder builds.", highlight=False)
         raise typer.Exit(1)
+
+
+app.command()(commands.compare)
+app.command()(commands.merge)
+app.command()(commands.check)
 
 
 def main() -> None:

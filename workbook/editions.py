@@ -2,10 +2,12 @@
 
 import functools
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Container
+from dataclasses import dataclass, replace
 
 from workbook.sheets import (
     changes,
+    conflicts,
     constants,
     feeding,
     foods,
@@ -76,6 +78,20 @@ def keeper() -> Edition:
 
 
 EDITIONS = {"keeper": keeper}
+
+
+def edition_for(name: str, tables: Container[str]) -> Edition:
+    """The edition that holds these tables."""
+    return with_conflicts(name) if conflicts.CONFLICTS.key in tables else EDITIONS[name]()
+
+
+@functools.cache
+def with_conflicts(name: str) -> Edition:
+    """The edition as it is while a merged workbook has something to decide."""
+    found = EDITIONS[name]()
+    attention, *others = found.sheets[1:]
+    sheets = (attention, conflicts.SHEET, *others)
+    return replace(found, sheets=(start_sheet(sheets), *sheets))
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:

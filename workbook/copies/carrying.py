@@ -8,13 +8,15 @@ from pathlib import Path
 from workbook.build import Built, Extras, Plan, compute, lay_out, save
 from workbook.cells.compiling import Records
 from workbook.cells.placing import Placed, Placing
+from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.deciding import settle
 from workbook.copies.grids import At
 from workbook.copies.migrating import steps_from
 from workbook.copies.reading import given_rows, read_copy
 from workbook.copies.repointing import NotCarriedError, Repointing
 from workbook.copies.values import plain_text
-from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
+from workbook.editions import SCHEMA, Edition, edition_for, first_choices
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Column, Look, Typed
 from workbook.tables.kinds import Value, text
@@ -41,7 +43,7 @@ class Carried:
 
 def records_of(content: Content) -> Records:
     """The rows of every table that a build starts from; columns that people added have the keys added_1, added_2 and so on."""
-    edition = EDITIONS[content.edition]()
+    edition = edition_for(content.edition, content.tables)
     found: Records = {}
     for table in edition.tables:
         if table.key in content.tables:
@@ -82,7 +84,7 @@ def with_columns(edition: Edition, headers: dict[str, tuple[str, ...]]) -> Editi
 
 def carried(content: Content, plan: Plan) -> Carried:
     """Everything of a content as a fresh workbook takes it."""
-    edition = with_columns(EDITIONS[plan.edition](), content.added_columns)
+    edition = with_columns(edition_for(plan.edition, content.tables), content.added_columns)
     records = records_of(content)
     placing = lay_out(edition, edition.given | {"about": [{}]} | records, plan)
     made = Carried(records, edition, placing)
@@ -202,7 +204,7 @@ def row_label(table: Table, entry: Entry) -> str:
 
 def _set_aside(made: Carried, content: Content) -> None:
     """Cells that could not be read, with what was expected in them."""
-    for table in EDITIONS[content.edition]().tables:
+    for table in edition_for(content.edition, content.tables).tables:
         for entry in content.tables.get(table.key, ()):
             for key, found in entry.unread.items():
                 column = table[key]
@@ -238,7 +240,7 @@ def _shielded(words: str) -> str:
 def _tell(made: Carried, content: Content, plan: Plan) -> None:
     """What the person is told, a line for each matter."""
     say = made.said.append
-    edition = EDITIONS[content.edition]()
+    edition = edition_for(content.edition, content.tables)
     if steps := steps_from(content.schema):
         say(f"brought up from schema {content.schema} to {SCHEMA}: {', '.join(steps)}")
     if plan.units != content.units:
@@ -287,8 +289,17 @@ def build_content(
 ) -> tuple[Built, list[str]]:
     """Write a fresh workbook of a content; what the person is told about it."""
     plan = replace(plan, edition=content.edition)
+    content, decided = settled(content)
     made = carried(content, plan)
     built = compute(made.edition, made.records, plan, say, made.extras)
     say("writing")
     save(target, built, plan)
-    return built, made.said
+    return built, [*decided, *made.said]
+
+
+def settled(content: Content) -> tuple[Content, list[str]]:
+    """The content with the decisions of its Conflicts sheet carried out, and how many there were."""
+    before = len(conflicts.read(content.tables.get(conflicts.TABLE, ())))
+    done = settle(content, edition_for(content.edition, content.tables).tables)
+    left = len(conflicts.read(done.tables.get(conflicts.TABLE, ())))
+    return done, [f"Conflicts: {before - left} decided and carried out, {left} left"] if before else []

@@ -14,7 +14,7 @@ from workbook.copies.grids import address
 from workbook.copies.reading import given_rows
 from workbook.copies.untrusted import at
 from workbook.copies.values import plain_text
-from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
+from workbook.editions import SCHEMA, Edition, edition_for, first_choices
 from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
 from workbook.findings import BadInputError, Finding
 from workbook.tables.kinds import NUMBER, Value, date
@@ -51,7 +51,7 @@ def meant(text: str) -> Value:
 
 def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
     """Every file of a content: its lines by its name; files that are there already are always among them."""
-    edition = EDITIONS[content.edition]()
+    edition = edition_for(content.edition, content.tables)
     had = set(there)
     found: dict[str, Lines] = {}
     starts = first_choices(records_of(content))

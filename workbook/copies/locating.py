@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from workbook.build import templates_folder
 from workbook.cells.placing import Placed, Placing, Slot
 from workbook.copies.grids import Area, Book, Grid
-from workbook.editions import EDITIONS, Edition
+from workbook.editions import Edition, with_conflicts
 from workbook.tables.columns import Typed
 from workbook.tables.schema import Schema
 from workbook.tables.table import Table
@@ -45,7 +45,7 @@ class Located:
 @functools.cache
 def layout(edition: str, system: str) -> Placing:
     """Names and order of all columns of an edition in one unit system."""
-    found = EDITIONS[edition]()
+    found = with_conflicts(edition)
     with (templates_folder() / "shared" / "constants.csv").open(encoding="utf-8", newline="") as file:
         constants = {row["key"]: row["unit"] for row in csv.DictReader(file)}
     rows = dict.fromkeys((table.key for table in found.tables), 2)
@@ -203,7 +203,7 @@ def _by_header(book: Book, here: Placed) -> Located | None:
     """A table of which no name is left: the row that holds most labels of its typed columns."""
     slots = [slot for slot in here.slots if is_typed(slot)]
     labels = {_label(slot) for slot in slots}
-    if not here.table.is_list and not here.table.given:
+    if not (here.table.is_list or here.table.given or here.table.told):
         return None
     best: tuple[int, Grid | None, int] = (0, None, 0)
     for sheet in book.grids.values():

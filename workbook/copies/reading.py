@@ -16,7 +16,7 @@ from workbook.copies.ods_grids import read_ods
 from workbook.copies.untrusted import XLSX, opened, refuse
 from workbook.copies.values import as_content, as_value, shown, understood
 from workbook.copies.xlsx_grids import read_xlsx
-from workbook.editions import EDITIONS, SCHEMA, Edition
+from workbook.editions import EDITIONS, SCHEMA, Edition, edition_for, with_conflicts
 from workbook.files.csv_folder import parse_rows, read_csv
 from workbook.findings import BadInputError
 from workbook.tables.columns import Computed, Pulled, Typed
@@ -29,10 +29,15 @@ TYPED_AS = "typed as a formula: "
 
 def read_copy(path: Path) -> Content:
     """What people typed in a workbook; BadInputError with one clear line when it is none of ours or can't be trusted."""
+    return read_book(path)[1]
+
+
+def read_book(path: Path) -> tuple[Book, Content]:
+    """A workbook as sheets of cells, and what people typed in it."""
     made = opened(path)
     try:
         book = (read_xlsx if made.sort == XLSX else read_ods)(made)
-        return content_of(book)
+        return book, content_of(book)
     except BadInputError:
         raise
     except (RecursionError, MemoryError):
@@ -51,11 +56,12 @@ def content_of(book: Book) -> Content:
     if told and told not in EDITIONS:
         refuse(book.name, f"the edition '{told}'", f"one of {', '.join(EDITIONS)}")
     book = migrated(book, schema)
-    edition = EDITIONS[told or next(iter(EDITIONS))]()
+    edition = with_conflicts(told or next(iter(EDITIONS)))
     units = system_of(book, edition)
     places = locate(book, edition, units)
     if not any(place.table.is_list for place in places.values()):
         refuse(book.name, "no table of ours", EXPECTED)
+    edition = edition_for(edition.name, places)
     added = beside(places)
     tables: dict[str, tuple[Entry, ...]] = {}
     for table in edition.tables:

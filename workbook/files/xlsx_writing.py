@@ -322,7 +322,8 @@ def _cached(value: str | float) -> str | float:
 def write(target: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
     """Write the file beside its place and move it in; an old file stays whole until then."""
     target.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".shoalbook-", dir=target.parent)
+    # Not named .xlsx: what a power cut leaves behind must not pass for a workbook.
+    handle, name = tempfile.mkstemp(suffix=".part", prefix=".shoalbook-", dir=target.parent)
     os.close(handle)
     beside = Path(name)
     try:

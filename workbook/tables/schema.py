@@ -21,7 +21,7 @@ def complete(table: Table) -> Table:
         return table
     columns: list[Column] = list(table.columns)
     columns += [_row_of_link(c) for c in table.typed if c.kind.table]
-    if not table.given:
+    if not (table.given or table.told):
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
         )

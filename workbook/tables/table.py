@@ -15,6 +15,7 @@ class Table:
     names_from: each row's cell of this column has a name of its own, made of the row's key.
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
+    told: the rows tell something about this one file; people may change typed cells, not add rows.
     """
 
     key: str
@@ -28,6 +29,7 @@ class Table:
     names_from: str = ""
     spare_rows: float = 1
     given: bool = False
+    told: bool = False
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:
@@ -48,4 +50,4 @@ class Table:
     @property
     def is_list(self) -> bool:
         """Whether people add rows to it."""
-        return not (self.rows_of or self.lines or self.form or self.given)
+        return not (self.rows_of or self.lines or self.form or self.given or self.told)
