@@ -29,6 +29,8 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
     Pulled("pack_price", via="food"),
     Pulled("pack_mass", via="food"),
     Computed("cost", "Cost a month", reorder.monthly_cost(use="{grams_mean}", price="{pack_price}", pack="{pack_mass}"), look=Look(working=True, show="0.00")),
+    Pulled("hatched_here", via="food"),
+    Computed("hatched_row", "Tank, where it is hatched here", logic('IF({hatched_here}>0,{tank_row},"")', "1"), look=Look(working=True, show="0")),
     Computed("protein_counted", "Protein reckoned with", logic('IF({protein_dry}="",{const.protein_default},{protein_dry})', "1", needs=("food",)), look=Look(working=True, show="0%")),
     Computed("protein_part", "Its part of the protein", logic("{share}*{protein_counted}", "1"), look=Look(working=True, show="0.000")),
     Flag("too_coarse", "Particle too coarse", seriousness="watch", when="AND({share}>0,{particle}>{mouth_min})",
