@@ -202,6 +202,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         "livestock": 24,
         "feeding": 14,
         "maintenance": 14,
+        "live_wants": 5,
+        "breeding": 20,
         "log": 40,
     }
     dice, base = Draw(seed, blanks, day, sizes), blank_room()

@@ -13,12 +13,16 @@ LINKS = {
     "livestock": {"tank": "tanks", "species": "species"},
     "foods": {},
     "feeding": {"tank": "tanks", "food": "foods"},
+    "hatching": {"food": "foods"},
+    "feeds": {"cysts": "hatching"},
+    "live_wants": {"tank": "tanks"},
+    "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "maintenance": {"tank": "tanks"},
     "log": {"tank": "tanks"},
 }
 ALSO = {("maintenance", "tank"): "all"}
-NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
-FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
+NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form", "hatching": "cysts", "feeds": "feed"}
+FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank", "live_wants": "tank", "breeding": "species"}
 WANTED = {
     "species": ["species"],
     "waters": ["water"],
@@ -26,6 +30,10 @@ WANTED = {
     "livestock": ["tank", "species", "animals"],
     "foods": ["food"],
     "feeding": ["tank", "food", "share"],
+    "hatching": ["cysts", "temperature"],
+    "feeds": ["feed", "hour", "share", "cysts"],
+    "live_wants": ["tank", "nauplii"],
+    "breeding": ["species", "tank", "date"],
     "maintenance": ["task", "tank", "every_days"],
     "log": ["date", "tank"],
 }
@@ -33,11 +41,13 @@ LABELS = {
     "livestock": ("tank", "species"),
     "feeding": ("tank", "food"),
     "maintenance": ("task", "tank"),
+    "live_wants": ("tank", "live_note"),
+    "breeding": ("species", "date"),
     "log": ("tank", "date"),
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 10}
+READY = {"livestock": 2, "feeding": 2, "log": 10, "hatching": 0.2, "feeds": 0.2, "live_wants": 0.3, "breeding": 0.5}
 
 
 def rows(room: Room, table: str) -> int:

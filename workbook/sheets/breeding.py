@@ -57,7 +57,7 @@ STEPS = (
     ("move", "move_on", '"move the young to "&{grow_tank}', ""),
     ("sale", "sale_on", '"large enough to part with: look for good homes"', ""),
 )
-DAILY = '"feed the young, change "&ROUND({litres_day},1)&" L in "&{home}'
+DAILY = '"feed the young"&IF({litres_day}="","",", change "&ROUND(N({litres_day}),1)&" L in "&{home})'
 
 
 def left(step: str, day: str, still: str) -> Computed:
@@ -96,8 +96,8 @@ ANSWERS = (
     Computed("hatch_on", "Hatching", day_after("{date}", "{hatch_days}"), kind=date(), look=DATES, help="The first day on which to look; the day of birth for young that are born."),
     Computed("swim_on", "Swimming free", day_after("{date}", "({hatch_days}+{swim_days})"), kind=date(), look=DATES, help="First food from this day on."),
     Computed("first_food_is", "First food", picked("{food_no}", FIRST_FOOD), kind=text(), look=Look(DATES.group, 22)),
-    Computed("infusoria_on", "Start infusoria", logic('IF({food_no}=1,{swim_on}-{const.infusoria_lead},"")', "date"), kind=date(), look=DATES, help="Only for mouths too small for nauplii."),
-    Computed("second_on", "Second food on", only_if(ON_FOOD_OF_ITS_OWN, logic("{swim_on}+CHOOSE({food_no},{const.infusoria_days},{const.second_food_days},{const.second_food_days},{const.second_food_days})", "date")), kind=date(), look=DATES),
+    Computed("infusoria_on", "Start infusoria", logic('IF({food_no}=1,INT(ROUND({swim_on}-{const.infusoria_lead},6)),"")', "date"), kind=date(), look=DATES, help="Only for mouths too small for nauplii."),
+    Computed("second_on", "Second food on", only_if(ON_FOOD_OF_ITS_OWN, day_after("{swim_on}", "IF({food_no}=1,{const.infusoria_days},{const.second_food_days})")), kind=date(), look=DATES),
     Computed("second_food_is", "Second food", only_if(ON_FOOD_OF_ITS_OWN, picked("{food_no}", SECOND_FOOD)), kind=text(), look=Look(DATES.group, 22)),
     Computed("adults_on", "Adults out on", logic('IF({eats_own_eggs}="yes",{date},IF(OR({spawning}="bubble nest",{spawning}="mouthbrooder"),{swim_on},""))', "date", needs=("date", "species_row")), kind=date(), look=DATES, help="Blank where they stay with their brood."),
     Computed("move_on", "Move on", only_if('AND({grow_tank}<>"",{grow_tank}<>{tank})', day_after("{swim_on}", "{const.move_days}")), kind=date(), look=DATES, help="To the growing-on tank."),
@@ -109,7 +109,7 @@ ANSWERS = (
     Computed("fry", "Reckoned with", first_known("{fry_counted}", "{swimming}", unit="1"), look=MANY, help="The count, or else what is reckoned to swim."),
     Computed("raised", "Raised", logic("{fry}*{raised_used}", "1"), look=MANY, help="A late count is on the safe side: its losses are behind it."),
     Computed("survived", "Counted of the eggs", only_if("{eggs}>0", logic("{fry_counted}/{eggs}", "1")), look=Look(MANY.group, 9, "0%")),
-    Computed("litres_day", "Water to change a day", logic("{home_volume}*{const.fry_change_share}", "L"), look=GROWN, help="For young, of the tank they grow on in."),
+    Computed("litres_day", "Water to change a day", logic("{home_volume}*{const.fry_change_share}", "L"), look=GROWN, help="For young, of the tank they are in: the growing-on tank once the move is ticked off."),
     Computed("grow_wanted", "Growing-on tank wanted", rearing.room_for_young(young="{raised}", length="{sale_length_used}"), look=Look(GROWN.group, 10, "0"), help="For those raised, at the length to part with."),
     Computed("nauplii_day", "Nauplii a day", brine.nauplii_of_fry(fry="{fry}", each="{each_used}", meals="{meals_used}"), look=Look(GROWN.group, 10, "0")),
     Computed("nauplii_from", "from", logic('IF({first_food}="infusoria",{second_on},IF(OR({first_food}="nauplii",{first_food}="fine dust"),{swim_on},""))', "date", needs=("food_no", "swim_on")), kind=date(), look=Look(GROWN.group, 11)),
@@ -162,7 +162,7 @@ STEPS_BETWEEN = (
     Computed("hatch_do", "What to do at hatching", logic('IF({spawning}="mouthbrooder","hatching in the mouth: leave her in peace",IF({eats_own_eggs}="no","look for hatching, leave whoever guards to it","look for hatching, take white eggs out"))', needs=("species_row",)), kind=text(), look=WORDS),
     Computed("what", "What is eaten", logic('IF({born}=1,"young","eggs and young")'), kind=text(), look=WORDS),
     Computed("risk_until", "In danger until", logic("MAX(N({swim_on}),{date}+{const.egg_risk_days})", "date", needs=("date", "const.egg_risk_days")), kind=date(), look=DAY),
-    Computed("fry_row", "Row of the tank of the young", first_known("{grow_tank_row}", "{tank_row}", unit="1"), look=COUNT),
+    Computed("fry_row", "Row of the tank of the young", logic("IF(AND(COUNT({move_on},{grow_tank_row})=2,{done}>=N({move_on})),{grow_tank_row},{tank_row})", "1", needs=("done",)), look=COUNT),
     Computed("home", "Tank of the young", cell_of("{tanks.tank[]}", "{fry_row}"), kind=text(), look=WORDS),
     Computed("home_volume", "Its net volume", cell_of("{tanks.net_volume[]}", "{fry_row}", "L"), look=HIDDEN),
     Computed("nauplii_now", "Nauplii today", logic("IF(AND({going}=1,{settings.plan_date}>={nauplii_from},{settings.plan_date}<{nauplii_until}),{nauplii_day},0)", "1/day"), look=COUNT),
@@ -195,7 +195,7 @@ FLAGS = (
     Flag("far_off", "Dates are a guess", seriousness="note", when="AND({born}=0,{going}=1,{settings.plan_date}<{swim_on},ABS({temperature}-{hatch_temperature})>{const.hatch_far})", why="its days are known at {hatch_temperature}, the water has {temperature}", do="Look daily from now on; type on Species what you see."),
     Flag("count_early", "Counted before it happened", seriousness="note", when="{counted_on}<{date}", why="the count of {counted_on} lies before {date}", do="Check the two dates."),
     Flag("more_than_eggs", "More young than eggs", seriousness="note", when="{fry_counted}>{eggs}", why="{fry_counted} counted of {eggs}", do="Count again, or correct the eggs."),
-    Flag("daily_water", "Young: water each day", seriousness="note", when=SAFE, why="young foul their water fast and bear little", do="Change {litres_day} each day with water of the same warmth, siphon off what is left of the food, test ammonia and nitrite."),
+    Flag("daily_water", "Fresh water each day for the young", seriousness="note", when=SAFE, why="young foul their water fast and bear little", do="Change {litres_day} each day with water of the same warmth, siphon off what is left of the food, test ammonia and nitrite."),
     Flag("pass_on", "Large enough to part with", seriousness="note", when="AND({going}=1,{settings.plan_date}>={sale_on},{done}<{sale_on})", why="by growth since {swim_on} they measure about {sale_length_used}", do="Good homes, a club or a shop, by local law; never release one. Brother and sister are better not paired for long."),
 )
 
@@ -216,7 +216,7 @@ JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("tas
     Computed("every_days", "Every", piece_number(of_event("jobs_every"), "{job_no}", SEPARATOR, "day"), look=COUNT),
     Computed("first_day", "First day", logic("MAX(0,{job_on}-{settings.plan_date})", "1"), look=COUNT),
     Computed("days_late", "Late by", logic("MAX(0,{settings.plan_date}-{job_on})", "day"), look=COUNT),
-    Computed("order", "Order in the week", logic("{first_day}+{line}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
+    Computed("order", "Order in the week", logic("{first_day}+1/10+{line}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
 ))
 
 SHEET = Sheet("Breeding", role="input", blocks=(BREEDING, JOBS), frozen_columns=1, new_page_before=("breeding.next_on", "breeding.hatch_on", "breeding.hatched", "breeding_jobs"),

@@ -88,7 +88,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     hatches_badly(),
     Flag("no_hatch", "Hardly any will hatch", seriousness="act", when='{beyond}<>""', why="this lies outside what hatches: {beyond}", do="Check the cell, then bring the water into that range."),
     Flag("slow_hatch", "Not the best water for a hatch", seriousness="watch", when='AND({not_best}<>"",{beyond}="")', copes=True, why="fewer hatch, or later; better is {not_best}", do="Heat or cool the water, add salt without iodine, lift pH with baking soda; strong light and strong air from below."),
-    Flag("crowded", "Too many cysts in a litre", seriousness="watch", when='AND({density_used}>{density_most},{beyond}="")', why="{density_used} where at most {density_most} is usual for a vessel of {vessel}: oxygen runs short", do="Use more water or several vessels, and strong air."),
+    Flag("crowded", "Too many cysts in a litre", seriousness="watch", when='{density_used}>{density_most}', why="{density_used} where at most {density_most} is usual for a vessel of {vessel}: oxygen runs short", do="Use more water or several vessels, and strong air."),
     Flag("few_vessels", "Too few vessels", seriousness="watch", when="{vessels_wanted}>{vessels}", why="{vessels_wanted} are wanted in rotation, {vessels} are there", do="Add a vessel, warm the water, feed two feeds from one hatch or take larger vessels."),
     Flag("none_left", "Out of cysts", seriousness="watch", when="AND({stock}<=0,{cysts_day}>0)", why="{cysts_day} are wanted, but none is left", do="Order them; until then frozen food, and infusoria or fine dust for fry."),
     Flag("runs_out", "Order cysts now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})", why="the stock lasts {days_left}, an order takes {settings.lead_days}", do="Order them today; keep the rest dry, cold and closed."),
@@ -128,7 +128,7 @@ FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for e
     Computed("shares", "Shares of all feeds", logic('IF({line}=1,SUM({feeds.share[]}),"")', "1", needs=("feed",)), look=Look(working=True, show="0%")),
     Computed("job", "For the week", logic('"Set a hatch: "&ROUND({cysts_to_set},2)&" g cysts, "&ROUND({salt},1)&" g salt, for "&{feed}'), kind=text(), look=Look(working=True, width=20)),
     Computed("job_at", "at", logic('"from "&ROUND({start_from},1)&" to "&ROUND({start_hour},1)&" h"'), kind=text(), look=Look(working=True, width=9)),
-    Computed("order", "Order in the week", logic("{line}/10^6", "1", needs=("job",)), look=Look(working=True, width=11, show="0.000000")),
+    Computed("order", "Order in the week", logic("2/10+{line}/10^6", "1", needs=("job",)), look=Look(working=True, width=11, show="0.000000")),
     Flag("shares_off", "Shares of the feeds do not add up", seriousness="watch", when="ABS({shares}-1)>{const.share_tolerance}", why="the shares of all feeds add up to {shares}", do="Set them so that they add up to 100 %."),
     Flag("out_of_order", "Feeds not in the order of the day", seriousness="note", when="AND({above.cysts_row}={cysts_row},{hour}<N({above.hour}))", why="it stands below a later feed from the same cysts", do="Bring the rows into the order of the day, so that two feeds can share a hatch."),
 ))
@@ -169,13 +169,13 @@ AHEAD = Table("nauplii_days", title="The next weeks", lines=29, row_name=("ahead
     Computed("ahead", "Days ahead", logic("{line}-1", "1", copes=True), look=COUNT),
     Computed("day", "Day", logic("{settings.plan_date}+{ahead}", "date"), kind=date(), look=Look(working=True, width=11)),
     Computed("fry", "Nauplii for fry", logic('SUMIFS({breeding.nauplii_day[]},{breeding.nauplii_from[]},"<="&{day},{breeding.nauplii_until[]},">"&{day})', "1/day"), look=COUNT),
-    Computed("all", "Nauplii in all", logic("{fry}+{live_summary.tanks}", "1/day"), look=COUNT),
+    Computed("total", "Nauplii in all", logic("{fry}+{live_summary.tanks}", "1/day"), look=COUNT),
 ))
 
 CHARTS = Charts("nauplii_charts", (
     Chart("Nauplii over the next four weeks", axis="nauplii a day", over_time=True, days="number", days_axis="days from the plan date", width=560, height=330, low=0,
           describes="Lines: nauplii wanted on each of the next 28 days, by the fry alone and by tanks and fry together.",
-          series=(Series("Fry", "nauplii_days.ahead", "nauplii_days.fry", "range"), Series("Tanks and fry", "nauplii_days.ahead", "nauplii_days.all", "value"))),
+          series=(Series("Fry", "nauplii_days.ahead", "nauplii_days.fry", "range"), Series("Tanks and fry", "nauplii_days.ahead", "nauplii_days.total", "value"))),
 ), columns=9)
 
 SHEET = Sheet("Live food", role="input", blocks=(HATCHING, FEEDS, WANTS, BY_TANK, CHARTS, AHEAD), forms=(SUMMARY,), frozen_columns=0,

@@ -44,7 +44,7 @@ class Source:
         return f"{{{self.table}.order[]}}"
 
 
-# Tasks of one day come in this order. Another table joins the week by a line here and a column of its order.
+# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it, then its row.
 SOURCES = (
     Source("maintenance"),
     Source("breeding_jobs", minutes="{const.rearing_minutes}", supplies='""'),
