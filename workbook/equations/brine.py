@@ -128,7 +128,7 @@ def energy_left(age: str, loss: str = "{const.nauplius_loss}") -> str:
 def start_hour(feed: str, hours: str) -> str:
     """Hour of the day at which to set a hatch.
 
-    start = feed - hours, on the clock
+    start = feed - hours, on a clock of 24 hours, to 6 decimals
 
     feed [h]: hour of the day at which it is harvested and fed, 0 to 24
     hours [h]: that it takes to hatch
@@ -142,7 +142,7 @@ def start_hour(feed: str, hours: str) -> str:
 def days_before(feed: str, hours: str) -> str:
     """Days before the feed on which the hatch is set.
 
-    days = whole days that start lies before the day of the feed
+    days = 0 - whole part of (feed - hours, to 6 decimals) / 24
 
     feed [h]: hour of the day at which it is harvested and fed, 0 to 24
     hours [h]: that it takes to hatch
@@ -156,7 +156,7 @@ def days_before(feed: str, hours: str) -> str:
 def vessels(hours: str, volume: str, vessel: str, turn: str = "{const.vessel_turn}") -> str:
     """Vessels in rotation, so that a hatch is ready every day.
 
-    n = days that a vessel is taken, rounded up * vessels for one hatch, rounded up
+    n = (hours + turn) / 24 * volume / vessel, both parts rounded up to 0 decimals, after 6
 
     hours [h]: that a hatch takes
     volume [L]: of one hatch
