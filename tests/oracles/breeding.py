@@ -12,11 +12,22 @@ import pandas as pd
 
 from tests.oracles import species as species_oracles
 from tests.oracles import tanks
-from tests.oracles.tools import Room, blank, folded, lookup, remember, rounded, rows_of, said, through
+from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said, through
 
 EPOCH = pd.Timestamp("1899-12-30")
 WEEK = 7
-WAYS = ("egg scatterer", "plant layer", "cave layer", "flat layer", "bubble nest", "mouthbrooder", "livebearer", "egg carrier", "annual", "other")
+WAYS = (
+    "egg scatterer",
+    "plant layer",
+    "cave layer",
+    "flat layer",
+    "bubble nest",
+    "mouthbrooder",
+    "livebearer",
+    "egg carrier",
+    "annual",
+    "other",
+)
 GUARDS = ("cave layer", "flat layer", "bubble nest", "mouthbrooder")
 FOODS = ("infusoria", "nauplii", "fine dust", "algae film", "as adults")
 CARE = {
@@ -64,7 +75,9 @@ def words(values: list[str]) -> pd.Series:
 
 def row_by_row(reckon: Callable[..., float], *columns: pd.Series) -> pd.Series:
     """A number for each row in which nothing is blank."""
-    return numbers([math.nan if pd.isna(row).any() else reckon(*row) for row in map(np.array, zip(*columns, strict=True))])
+    return numbers(
+        [math.nan if pd.isna(row).any() else reckon(*row) for row in map(np.array, zip(*columns, strict=True))]
+    )
 
 
 def where(test: pd.Series, *needed: pd.Series) -> pd.Series:
@@ -189,7 +202,9 @@ def second_on(room: Room) -> pd.Series:
 def adults_on(room: Room) -> pd.Series:
     """At once where they eat the brood; when it swims where one of them guards it till then."""
     found = []
-    for eats, way, start, swims in zip(word_of(room, "eats_own_eggs"), word_of(room, "spawning"), day(room, "date"), swim_on(room), strict=True):
+    for eats, way, start, swims in zip(
+        word_of(room, "eats_own_eggs"), word_of(room, "spawning"), day(room, "date"), swim_on(room), strict=True
+    ):
         late = swims if way in {"bubble nest", "mouthbrooder"} else math.nan
         found.append(start if eats == "yes" else late)
     return numbers(found).where(known(room) & day(room, "date").notna())
@@ -340,14 +355,23 @@ def adults_do(room: Room) -> pd.Series:
         "mouthbrooder": "take the mother out, let her feed up",
         "livebearer": "part the young from the adults",
     }
-    return words([said_of.get(way, "take the adults out") if is_known else "" for way, is_known in zip(word_of(room, "spawning"), known(room), strict=True)])
+    return words(
+        [
+            said_of.get(way, "take the adults out") if is_known else ""
+            for way, is_known in zip(word_of(room, "spawning"), known(room), strict=True)
+        ]
+    )
 
 
 @remember
 def hatch_do(room: Room) -> pd.Series:
     found = []
     for way, eats, is_known in zip(word_of(room, "spawning"), word_of(room, "eats_own_eggs"), known(room), strict=True):
-        text = "look for hatching, leave whoever guards to it" if eats == "no" else "look for hatching, take white eggs out"
+        text = (
+            "look for hatching, leave whoever guards to it"
+            if eats == "no"
+            else "look for hatching, take white eggs out"
+        )
         text = "hatching in the mouth: leave her in peace" if way == "mouthbrooder" else text
         found.append(text if is_known else "")
     return words(found)
@@ -401,7 +425,9 @@ def fry_row(room: Room) -> pd.Series:
     """In the growing-on tank once the move is ticked off."""
     found = []
     grow = rows_of(room.tanks, "tank", typed(room, "grow_tank"))
-    for moved, to, from_ in zip(done(room) >= move_on(room), grow, rows_of(room.tanks, "tank", typed(room, "tank")), strict=True):
+    for moved, to, from_ in zip(
+        done(room) >= move_on(room), grow, rows_of(room.tanks, "tank", typed(room, "tank")), strict=True
+    ):
         row = to if moved and to is not None else from_
         found.append(math.nan if row is None else row + 1.0)
     return numbers(found).where(named(room))
@@ -437,7 +463,14 @@ def nauplii_now(room: Room) -> pd.Series:
 def steps(room: Room) -> list[list[tuple[float, str]]]:
     """The steps that each brood still has before it, in the order of its life, with their words."""
     left = [globals()[f"left_{step}"](room) for step in STEPS]
-    said_of = zip(adults_do(room), hatch_do(room), first_food_is(room), second_food_is(room), typed(room, "grow_tank"), strict=True)
+    said_of = zip(
+        adults_do(room),
+        hatch_do(room),
+        first_food_is(room),
+        second_food_is(room),
+        typed(room, "grow_tank"),
+        strict=True,
+    )
     found = []
     for row, (adults, hatch, first, second, tank) in enumerate(said_of):
         texts = ("start an infusoria culture", adults, hatch, f"first food: {first}", f"second food: {second}", f"move the young to {tank}",
@@ -453,7 +486,12 @@ def next_on(room: Room) -> pd.Series:
 
 @remember
 def next_do(room: Room) -> pd.Series:
-    return words(["; ".join(text for on, text in todo if on == first) for todo, first in zip(steps(room), next_on(room), strict=True)])
+    return words(
+        [
+            "; ".join(text for on, text in todo if on == first)
+            for todo, first in zip(steps(room), next_on(room), strict=True)
+        ]
+    )
 
 
 @remember

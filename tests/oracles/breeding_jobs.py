@@ -48,7 +48,12 @@ def _date(value: pd.Timestamp) -> str:
 def task(room: Room) -> pd.Series:
     """Two spaces never stand together where words are cut out of a list."""
     table = room.breeding
-    return _words([f"{table['species'].iloc[row]} of {_date(table['date'].iloc[row])}: {' '.join(text.split())}" for row, _, _, text, _ in _listed(room)])
+    return _words(
+        [
+            f"{table['species'].iloc[row]} of {_date(table['date'].iloc[row])}: {' '.join(text.split())}"
+            for row, _, _, text, _ in _listed(room)
+        ]
+    )
 
 
 @remember

@@ -34,7 +34,9 @@ def _hatches(room: Room) -> list[tuple[int, float] | None]:
     found: list[tuple[int, float] | None] = []
     many = 0
     lots = rows_of(room.hatching, "cysts", typed(room, "cysts"))
-    for row, (hour, lot, oldest) in enumerate(zip(typed(room, "hour"), lots, of_cysts(room, hatching.oldest_used(room)), strict=True)):
+    for row, (hour, lot, oldest) in enumerate(
+        zip(typed(room, "hour"), lots, of_cysts(room, hatching.oldest_used(room)), strict=True)
+    ):
         if blank(typed(room, "feed"))[row] or lot is None or math.isnan(hour) or math.isnan(oldest):
             found.append(None)
             continue
@@ -156,13 +158,24 @@ def shares(room: Room) -> pd.Series:
 @remember
 def job(room: Room) -> pd.Series:
     rows = zip(cysts_to_set(room), salt(room), typed(room, "feed"), strict=True)
-    return pd.Series(["" if math.isnan(cysts + grams) else f"Set a hatch: {said(cysts, 2)} g cysts, {said(grams, 1)} g salt, for {feed}" for cysts, grams, feed in rows], dtype=object)
+    return pd.Series(
+        [
+            ""
+            if math.isnan(cysts + grams)
+            else f"Set a hatch: {said(cysts, 2)} g cysts, {said(grams, 1)} g salt, for {feed}"
+            for cysts, grams, feed in rows
+        ],
+        dtype=object,
+    )
 
 
 @remember
 def job_at(room: Room) -> pd.Series:
     rows = zip(start_from(room), start_hour(room), strict=True)
-    return pd.Series(["" if math.isnan(first + last) else f"from {said(first, 1)} to {said(last, 1)} h" for first, last in rows], dtype=object)
+    return pd.Series(
+        ["" if math.isnan(first + last) else f"from {said(first, 1)} to {said(last, 1)} h" for first, last in rows],
+        dtype=object,
+    )
 
 
 @remember

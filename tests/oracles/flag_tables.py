@@ -16,7 +16,14 @@ TABLES = {
     "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
     "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
-LABEL = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "hatching": "cysts", "feeds": "feed"}
+LABEL = {
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "hatching": "cysts",
+    "feeds": "feed",
+}
 
 
 class Raised(NamedTuple):

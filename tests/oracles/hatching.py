@@ -21,7 +21,7 @@ def typed(room: Room, key: str) -> pd.Series:
     return room.hatching[key].reset_index(drop=True)
 
 
-def _used(key: str, const: str):  # noqa: ANN202  an oracle
+def _used(key: str, const: str):
     def reckon(room: Room) -> pd.Series:
         return typed(room, key).fillna(room.const[const]).mask(blank(typed(room, "cysts")))
 
@@ -91,14 +91,22 @@ def beyond(room: Room) -> pd.Series:
     found = []
     for row in range(len(room.hatching)):
         values = {key: typed(room, key)[row] for key in LIMITS}
-        found.append(", ".join(f"{word} from {low} to {high}" for key, (word, low, high) in LIMITS.items() if values[key] < low or values[key] > high))
+        found.append(
+            ", ".join(
+                f"{word} from {low} to {high}"
+                for key, (word, low, high) in LIMITS.items()
+                if values[key] < low or values[key] > high
+            )
+        )
     return pd.Series(found, dtype=object)
 
 
 @remember
 def not_best(room: Room) -> pd.Series:
     c, found = room.const, []
-    for name, warm, ph, salt in zip(typed(room, "cysts"), typed(room, "temperature"), typed(room, "ph"), salinity_used(room), strict=True):
+    for name, warm, ph, salt in zip(
+        typed(room, "cysts"), typed(room, "temperature"), typed(room, "ph"), salinity_used(room), strict=True
+    ):
         texts = []
         if warm < c["brine_temperature_low"] or warm > c["brine_temperature_high"]:
             texts.append(f"temperature {said(c['brine_temperature_low'], 1)} to {said(c['brine_temperature_high'], 1)}")

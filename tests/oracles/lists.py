@@ -21,8 +21,23 @@ LINKS = {
     "log": {"tank": "tanks"},
 }
 ALSO = {("maintenance", "tank"): "all"}
-NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form", "hatching": "cysts", "feeds": "feed"}
-FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank", "live_wants": "tank", "breeding": "species"}
+NAMES = {
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "body_forms": "form",
+    "hatching": "cysts",
+    "feeds": "feed",
+}
+FIRST = NAMES | {
+    "livestock": "tank",
+    "feeding": "tank",
+    "maintenance": "task",
+    "log": "tank",
+    "live_wants": "tank",
+    "breeding": "species",
+}
 WANTED = {
     "species": ["species"],
     "waters": ["water"],

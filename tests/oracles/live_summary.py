@@ -2,7 +2,8 @@
 
 import pandas as pd
 
-from tests.oracles import breeding, feeds as feeds_, hatching, live_tanks
+from tests.oracles import breeding, hatching, live_tanks
+from tests.oracles import feeds as feeds_
 from tests.oracles.tools import Room, remember
 
 

@@ -19,8 +19,13 @@ def day(room: Room) -> pd.Series:
 @remember
 def fry(room: Room) -> pd.Series:
     """Broods that are over want none: their young are counted as 0."""
-    broods = list(zip(breeding.nauplii_from(room), breeding.nauplii_until(room), breeding.nauplii_day(room), strict=True))
-    return pd.Series([float(sum(many for start, end, many in broods if start <= on < end and many == many)) for on in day(room)], dtype=float)
+    broods = list(
+        zip(breeding.nauplii_from(room), breeding.nauplii_until(room), breeding.nauplii_day(room), strict=True)
+    )
+    return pd.Series(
+        [float(sum(many for start, end, many in broods if start <= on < end and many == many)) for on in day(room)],
+        dtype=float,
+    )
 
 
 def total(room: Room) -> pd.Series:

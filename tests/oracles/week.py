@@ -29,7 +29,17 @@ class Task(NamedTuple):
 
 def _of_maintenance(room: Room) -> list[Task]:
     days, late, table = maintenance.first_day(room), maintenance.days_late(room), room.maintenance
-    rows = zip(days, table["task"], table["tank"], table["minutes"], table["supplies"], table["every_days"], late, maintenance.order(room), strict=True)
+    rows = zip(
+        days,
+        table["task"],
+        table["tank"],
+        table["minutes"],
+        table["supplies"],
+        table["every_days"],
+        late,
+        maintenance.order(room),
+        strict=True,
+    )
     return [Task(day, 1, row, *rest) for row, (day, *rest) in enumerate(rows, 1)]
 
 
@@ -37,14 +47,20 @@ def _of_broods(room: Room) -> list[Task]:
     minutes = room.const["rearing_minutes"]
     rows = zip(breeding_jobs.first_day(room), breeding_jobs.task(room), breeding_jobs.tank(room), breeding_jobs.every_days(room),
                breeding_jobs.days_late(room), breeding_jobs.order(room), strict=True)  # fmt: skip
-    return [Task(day, 2, row, task, tank, minutes, "", every, late, order) for row, (day, task, tank, every, late, order) in enumerate(rows, 1)]
+    return [
+        Task(day, 2, row, task, tank, minutes, "", every, late, order)
+        for row, (day, task, tank, every, late, order) in enumerate(rows, 1)
+    ]
 
 
 def _of_hatches(room: Room) -> list[Task]:
     """Each is set every day."""
     minutes = room.const["rearing_minutes"]
     rows = zip(feeds.job(room), feeds.job_at(room), feeds.order(room), strict=True)
-    return [Task(0.0 if job else np.nan, 3, row, job, "all", minutes, at, 1.0, 0.0, order) for row, (job, at, order) in enumerate(rows, 1)]
+    return [
+        Task(0.0 if job else np.nan, 3, row, job, "all", minutes, at, 1.0, 0.0, order)
+        for row, (job, at, order) in enumerate(rows, 1)
+    ]
 
 
 @remember

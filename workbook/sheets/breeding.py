@@ -3,9 +3,36 @@
 from dataclasses import replace
 
 from workbook.equations import brine, rearing
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, choice, count, date, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Flag,
+    Look,
+    Pulled,
+    Said,
+    Sheet,
+    Table,
+    Typed,
+    choice,
+    count,
+    date,
+    link,
+    logic,
+    number,
+    text,
+)
 from workbook.tables.formula import Formula
-from workbook.tables.idioms import cell_of, first_known, in_rows_with, iso_date, joined, only_if, piece, piece_number, pieces, position
+from workbook.tables.idioms import (
+    cell_of,
+    first_known,
+    in_rows_with,
+    iso_date,
+    joined,
+    only_if,
+    piece,
+    piece_number,
+    pieces,
+    position,
+)
 
 EVENT, NEXT, DATES = Look("The event", 9, "0"), Look("What comes next", 11), Look("When", 11)
 MANY, GROWN, HIDDEN, COUNT = Look("How many", 9, "0"), Look("Growing on", 10, "0.0"), Look(working=True, show="0.00"), Look(working=True, show="0")
