@@ -327,8 +327,9 @@ class Draw:
         decimals += self.finer if isinstance(low, float) or decimals else 0
         return float(dice.choice((low, high)) if dice.random() < 0.08 else round(dice.uniform(low, high), decimals))
 
-    def day(self, dice: random.Random) -> pd.Timestamp:
-        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20))))
+    def day(self, dice: random.Random, key: str = "") -> pd.Timestamp:
+        long_ago = (dice.randint(-160, -30),) * 3 if key == "date" else ()  # young take months to grow
+        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20), *long_ago)))
 
     def link(self, dice: random.Random, table: str) -> str:
         names = NAMES[table][: self.sizes[table]]
@@ -370,7 +371,7 @@ class Draw:
                 return float(dice.choice(odd))
             return math.nan if is_blank else self.number(dice, NUMBERS[table][key])
         if key in DATES.get(table, []):
-            return pd.NaT if is_blank else self.day(dice)
+            return pd.NaT if is_blank else self.day(dice, key if table == "breeding" else "")
         return "" if is_blank and key != KEYS.get(table) else self.text(dice, table, key, row)
 
     def table(self, table: str) -> pd.DataFrame:

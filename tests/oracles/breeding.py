@@ -325,7 +325,8 @@ def grow_wanted(room: Room) -> pd.Series:
 
 @remember
 def nauplii_day(room: Room) -> pd.Series:
-    return fry(room) * meals_used(room) * each_used(room)
+    """Only for young that eat them."""
+    return (fry(room) * meals_used(room) * each_used(room)).where(nauplii_from(room).notna())
 
 
 # --- what is still to be done ---
@@ -412,6 +413,10 @@ def left_move(room: Room) -> pd.Series:
 
 def left_sale(room: Room) -> pd.Series:
     return _open(room, sale_on(room))
+
+
+def week_end(room: Room) -> pd.Series:
+    return numbers([today(room) + WEEK] * len(room.breeding)).where(named(room))
 
 
 def daily_from(room: Room) -> pd.Series:

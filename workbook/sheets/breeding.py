@@ -94,10 +94,9 @@ def left(step: str, day: str, still: str) -> Computed:
 
 
 def in_week(said: str, daily: str) -> Formula:
-    """Something about each job that begins within the week, joined."""
-    week = "{settings.plan_date}+7"
-    jobs = [(f"AND(COUNT({{left_{step}}})=1,N({{left_{step}}})<{week})", said.replace("@", f"left_{step}").replace("WORDS", words)) for step, _, words, _ in STEPS]
-    jobs.append((f"AND(COUNT({{daily_from}})=1,N({{daily_from}})<{week})", daily))
+    """Something about each job that begins within the week, joined: a blank day is text, and no text lies before a number."""
+    jobs = [(f"{{left_{step}}}<{{week_end}}", said.replace("@", f"left_{step}").replace("WORDS", words)) for step, _, words, _ in STEPS]
+    jobs.append(("{daily_from}<{week_end}", daily))
     return in_rows_with("species", joined(*jobs, between=SEPARATOR))
 
 
@@ -117,9 +116,9 @@ TYPED = (
 
 ANSWERS = (
     Computed("next_on", "Next on", logic(f'IF(COUNT({",".join(f"{{left_{s[0]}}}" for s in STEPS)})=0,"",MIN({",".join(f"{{left_{s[0]}}}" for s in STEPS)}))', "date", needs=("species",)), kind=date(), look=NEXT),
-    Computed("next_do", "What to do", replace(joined(*((f"{{left_{step}}}={{next_on}}", words) for step, _, words, _ in STEPS)), copes_with_blanks=False, needs=("next_on",)), kind=text(), look=Look(NEXT.group, 44)),
-    Said(look=Look(NEXT.group, 46)),
-    Computed("care", "Its way", picked("{way}", CARE), kind=text(), look=Look(NEXT.group, 40)),
+    Computed("next_do", "What to do", replace(joined(*((f"{{left_{step}}}={{next_on}}", words) for step, _, words, _ in STEPS)), copes_with_blanks=False, needs=("next_on",)), kind=text(), look=Look(NEXT.group, 46)),
+    Said(look=Look("What it asks for", 66)),
+    Computed("care", "Its way", picked("{way}", CARE), kind=text(), look=Look("What it asks for", 46)),
     Computed("hatch_on", "Hatching", day_after("{date}", "{hatch_days}"), kind=date(), look=DATES, help="The first day on which to look; the day of birth for young that are born."),
     Computed("swim_on", "Swimming free", day_after("{date}", "({hatch_days}+{swim_days})"), kind=date(), look=DATES, help="First food from this day on."),
     Computed("first_food_is", "First food", picked("{food_no}", FIRST_FOOD), kind=text(), look=Look(DATES.group, 22)),
@@ -138,7 +137,7 @@ ANSWERS = (
     Computed("survived", "Counted of the eggs", only_if("{eggs}>0", logic("{fry_counted}/{eggs}", "1")), look=Look(MANY.group, 9, "0%")),
     Computed("litres_day", "Water to change a day", logic("{home_volume}*{const.fry_change_share}", "L"), look=GROWN, help="For young, of the tank they are in: the growing-on tank once the move is ticked off."),
     Computed("grow_wanted", "Growing-on tank wanted", rearing.room_for_young(young="{raised}", length="{sale_length_used}"), look=Look(GROWN.group, 10, "0"), help="For those raised, at the length to part with."),
-    Computed("nauplii_day", "Nauplii a day", brine.nauplii_of_fry(fry="{fry}", each="{each_used}", meals="{meals_used}"), look=Look(GROWN.group, 10, "0")),
+    Computed("nauplii_day", "Nauplii a day", replace(brine.nauplii_of_fry(fry="{fry}", each="{each_used}", meals="{meals_used}"), needs=("nauplii_from", "fry", "each_used", "meals_used")), look=Look(GROWN.group, 10, "0")),
     Computed("nauplii_from", "from", logic('IF({first_food}="infusoria",{second_on},IF(OR({first_food}="nauplii",{first_food}="fine dust"),{swim_on},""))', "date", needs=("food_no", "swim_on")), kind=date(), look=Look(GROWN.group, 11)),
     Computed("nauplii_until", "until before", logic("{nauplii_from}+{const.nauplii_days}", "date"), kind=date(), look=Look(GROWN.group, 11)),
 )
@@ -159,7 +158,7 @@ def used(key_: str, typed: str, label: str, const: str, unit: str, show: str = "
     return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("species", first_known(f"{{{typed}}}", f"{{const.{const}}}", unit=unit)), look=Look(working=True, show=show))
 
 
-STEPS_BETWEEN = (
+STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     *(Pulled(key_, via="species") for key_ in ("spawning", "eats_own_eggs", "hatch_temperature", "days_to_hatch", "days_to_swim", "first_food", "adult_length")),
     Pulled("temperature_low", via="species", of="used_temperature_low"),
     Pulled("temperature_high", via="species", of="used_temperature_high"),
@@ -195,6 +194,7 @@ STEPS_BETWEEN = (
     Computed("nauplii_now", "Nauplii today", logic("IF(AND({going}=1,{settings.plan_date}>={nauplii_from},{settings.plan_date}<{nauplii_until}),{nauplii_day},0)", "1/day"), look=COUNT),
     *(left(step, day, still) for step, day, _, still in STEPS),
     Computed("daily_from", "Daily care from", only_if("AND({going}=1,{settings.plan_date}<{sale_early})", logic("MAX({swim_on},{settings.plan_date})", "date")), kind=date(), look=DAY),
+    Computed("week_end", "Day after the week", logic("{settings.plan_date}+7", "date"), kind=date(), look=DAY),
     Computed("jobs_said", "Jobs of the week", in_week("WORDS", DAILY), kind=text(), look=WORDS),
     Computed("jobs_on", "Their days", in_week("{@}", "{daily_from}"), kind=text(), look=WORDS),
     Computed("jobs_every", "Their rhythm", in_week("7", "1"), kind=text(), look=WORDS),
@@ -234,10 +234,10 @@ def of_event(column: str) -> str:
     return f"INDEX({{breeding.{column}[]}},{{event_row}})"
 
 
-JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("task",), purpose="What the broods ask for within seven days; it stands on This week as well.", columns=(
-    Computed("job_on", "From", piece_number(of_event("jobs_on"), "{job_no}", SEPARATOR, "date"), kind=date(), look=Look("Jobs of the week", 11)),
-    Computed("task", "Job", logic(f'{of_event("species")}&" of "&{iso_date(of_event("date"))}&": "&{piece(of_event("jobs_said"), "{job_no}", SEPARATOR).text}', needs=("job_no",)), kind=text(), look=Look("Jobs of the week", 64)),
-    Computed("tank", "Tank", logic(of_event("tank"), needs=("event_row",)), kind=text(), look=Look("Jobs of the week", 18)),
+JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("task",), purpose="What the broods ask for within seven days; This week shows it.", columns=(
+    Computed("job_on", "From", piece_number(of_event("jobs_on"), "{job_no}", SEPARATOR, "date"), kind=date(), look=DAY),
+    Computed("task", "Job", logic(f'{of_event("species")}&" of "&{iso_date(of_event("date"))}&": "&{piece(of_event("jobs_said"), "{job_no}", SEPARATOR).text}', needs=("job_no",)), kind=text(), look=Look(working=True, width=40)),
+    Computed("tank", "Tank", logic(of_event("tank"), needs=("event_row",)), kind=text(), look=WORDS),
     Computed("event_row", "Row of its event", logic('IF({line}>MAX({breeding.jobs_run[]}),"",SUMIFS({breeding.one[]},{breeding.jobs_run[]},"<"&{line})+1)', "1", copes=True), look=COUNT),
     Computed("job_no", "Which of its jobs", logic(f'{pieces(of_event("jobs_on"), SEPARATOR)}-({of_event("jobs_run")}-{{line}})', "1", needs=("event_row",)), look=COUNT),
     Computed("every_days", "Every", piece_number(of_event("jobs_every"), "{job_no}", SEPARATOR, "day"), look=COUNT),
@@ -246,7 +246,7 @@ JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("tas
     Computed("order", "Order in the week", logic("{first_day}+1/10+{line}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
 ))
 
-SHEET = Sheet("Breeding", role="input", blocks=(BREEDING, JOBS), frozen_columns=1, new_page_before=("breeding.next_on", "breeding.hatch_on", "breeding.hatched", "breeding_jobs"),
+SHEET = Sheet("Breeding", role="input", blocks=(BREEDING, JOBS), frozen_columns=1, new_page_before=("breeding.attention", "breeding.hatch_on", "breeding.hatched"),
               purpose="Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, when they are large enough to part with.",
               notes=("Dates follow the water's temperature and are planning estimates: look at the brood. Survival is a share to plan with until you count.",
                      "Never release animals; check local law before you breed or pass on. Illness, fungus and medicines: a veterinarian and the label. Wash hands after eggs, peat and live food.",))

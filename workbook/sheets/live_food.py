@@ -75,7 +75,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     Typed("hatched", "Share that hatches", number(0.01, 1), unit="1", look=Look("From the label or counted", 9, "0%"), help="Blank: the constant."),
     Typed("harvested", "Share harvested", number(0.01, 1), unit="1", look=Look("From the label or counted", 10, "0%"), help="Blank: the constant."),
     Typed("oldest", "Oldest when fed", number(0, 48), unit="h", look=Look("From the label or counted", 9, "0.0"), help="A later feed within this time is taken from the same hatch, otherwise it gets one of its own. Blank: the constant."),
-    Typed("cysts_note", "Note", text(), look=Look("From the label or counted", 34)),
+    Typed("cysts_note", "Note", text(), look=Look("From the label or counted", 40)),
     used("per_gram", "Cysts in a gram", "cysts_per_gram", "1/g", "0"),
     used("hatched", "Share that hatches", "hatched_share", "1", "0%"),
     used("harvested", "Share harvested", "harvested_share", "1", "0%"),
@@ -122,7 +122,7 @@ FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for e
     Computed("joins", "Taken from the hatch before", logic(f"IF({SAME},1,0)", "1", needs=("hour", "cysts_row", "oldest_used")), look=COUNT),
     Computed("batch_hour", "Hour of its hatch", logic("IF({joins}=1,{above.batch_hour},{hour})", "h"), seed="0-1", look=Look(working=True, show="0.0")),
     Computed("batch_run", "Hatches so far", logic("{above.batch_run}+IF(COUNT({joins})=1,1-{joins},0)", "1", copes=True), seed="0", look=COUNT),
-    Computed("batch", "Its hatch", logic("{batch_run}+0*{joins}", "1"), look=COUNT),
+    Computed("batch", "Its hatch", logic("{batch_run}", "1", needs=("joins",)), look=COUNT),
     Computed("batch_nauplii", "Nauplii of its hatch", logic("SUMIFS({feeds.nauplii[]},{feeds.batch[]},{batch})", "1"), look=COUNT),
     Computed("slack", "Hours to spare", logic("{oldest_used}-_xlfn.MAXIFS({feeds.age[]},{feeds.batch[]},{batch})", "h"), look=Look(working=True, show="0.0")),
     Computed("shares", "Shares of all feeds", logic('IF({line}=1,SUM({feeds.share[]}),"")', "1", needs=("feed",)), look=Look(working=True, show="0%")),
@@ -178,8 +178,8 @@ CHARTS = Charts("nauplii_charts", (
           series=(Series("Fry", "nauplii_days.ahead", "nauplii_days.fry", "range"), Series("Tanks and fry", "nauplii_days.ahead", "nauplii_days.total", "value"))),
 ), columns=9)
 
-SHEET = Sheet("Live food", role="input", blocks=(HATCHING, FEEDS, WANTS, BY_TANK, CHARTS, AHEAD), forms=(SUMMARY,), frozen_columns=0,
-              new_page_before=("hatching.per_gram", "feeds", "live_wants", "nauplii_charts"),
+SHEET = Sheet("Live food", role="input", blocks=(HATCHING, CHARTS, FEEDS, WANTS, BY_TANK, AHEAD), forms=(SUMMARY,), frozen_columns=0,
+              new_page_before=("hatching.per_gram", "feeds", "live_wants"),
               purpose="How many nauplii tanks and fry want each day, which hatch gives them fresh to each feed, and how long the cysts last.",
               notes=("Newly hatched nauplii are the best: feed them at once. Let shells settle, draw the nauplii off through a fine sieve and rinse the salt away with fresh water.",
                      "Ranges by FAO Fisheries Technical Paper 361; hours by temperature are an estimate from memory. Keep air pump and heater to the rules of electricity near water: residual-current protection, drip loops, a check valve.",))
