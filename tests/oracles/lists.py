@@ -62,7 +62,7 @@ LABELS = {
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 10, "hatching": 0.2, "feeds": 0.2, "live_wants": 0.3, "breeding": 0.5}
+READY = {"livestock": 2, "feeding": 2, "log": 10}
 
 
 def rows(room: Room, table: str) -> int:

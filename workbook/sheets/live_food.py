@@ -55,7 +55,7 @@ def used(key_: str, label: str, const: str, unit: str, show: str) -> Computed:
     return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("cysts", first_known(f"{{{key_}}}", f"{{const.{const}}}", unit=unit)), look=Look(working=True, show=show))
 
 
-HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One row for each kind of cysts that you hatch, and how you hatch it.", spare_rows=0.2, columns=(
+HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One row for each kind of cysts that you hatch, and how you hatch it.", columns=(
     Typed("cysts", "Cysts", key(), required=True, look=Look("The cysts", 22)),
     Typed("food", "Food it becomes", link("foods"), look=Look("The cysts", 24), help="The food of the feeding plan that these nauplii are: its share of each ration is wanted from here."),
     Typed("stock", "On hand", number(0, 100_000), unit="g", look=LOT),
@@ -96,7 +96,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
 
 SAME = "AND({above.cysts_row}={cysts_row},{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
 
-FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for each feed with live nauplii, in the order of the day.", spare_rows=0.2, columns=(
+FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for each feed with live nauplii, in the order of the day.", columns=(
     Typed("feed", "Feed", key(), required=True, look=Look("The feed", 14)),
     Typed("hour", "Hour of the day", number(0, 24), unit="h", required=True, look=FEED, help="7.5 is half past seven in the morning."),
     Typed("share", "Share of the day's nauplii", number(0, 1), unit="1", required=True, look=Look("The feed", 10, "0%"), help="The shares of all feeds add up to 100 %."),
@@ -133,7 +133,7 @@ FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for e
     Flag("out_of_order", "Feeds not in the order of the day", seriousness="note", when="AND({above.cysts_row}={cysts_row},{hour}<N({above.hour}))", why="it stands below a later feed from the same cysts", do="Bring the rows into the order of the day, so that two feeds can share a hatch."),
 ))
 
-WANTS = Table("live_wants", title="Typed wants", row_name=("tank", "live_note"), purpose="Only for tanks whose nauplii you count yourself; they replace the plan.", spare_rows=0.3, columns=(
+WANTS = Table("live_wants", title="Typed wants", row_name=("tank", "live_note"), purpose="Only for tanks whose nauplii you count yourself; they replace the plan.", columns=(
     Typed("tank", "Tank", link("tanks"), required=True, look=Look("Counted yourself", 20)),
     Typed("nauplii", "Nauplii a day", number(0, 100_000_000), unit="1/day", required=True, look=Look("Counted yourself", 10, "0")),
     Typed("live_note", "Note", text(), look=Look("Counted yourself", 26)),
