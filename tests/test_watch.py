@@ -375,10 +375,10 @@ def live_limits(room: Room) -> tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame]:
         typed(key, table.astype(object).where(table.notna(), "").astype(str))
         for key, table in (("hatching", hatching), ("feeds", feeds))
     )
-    wanted = hatching_oracles.cysts_day(changed(room, hatching=hatching, feeds=feeds))
-    hatching.loc[:11, "stock"] = wanted[:12] * 10_200
     breeding = room.breeding.copy()
     breeding.loc[0, ["eggs", "fry_counted", "grow_tank"]] = [0.005, 0.005, ""]
+    wanted = hatching_oracles.cysts_day(changed(room, hatching=hatching, feeds=feeds, breeding=breeding))
+    hatching.loc[:11, "stock"] = wanted[:12] * 10_200
     return hatching, feeds, breeding
 
 

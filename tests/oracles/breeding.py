@@ -340,7 +340,9 @@ def going(room: Room) -> pd.Series:
 
 @remember
 def done(room: Room) -> pd.Series:
-    return day(room, "done_to").fillna(0.0).where(named(room))
+    """A day long before the event where nothing is ticked off."""
+    start = day(room, "date")
+    return day(room, "done_to").fillna(start - 1000).where(named(room) & start.notna())
 
 
 @remember

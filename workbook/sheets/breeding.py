@@ -183,7 +183,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     Computed("growth_days", "Days of growth", only_if("AND({sale_length_used}<{adult_length},{sale_length_used}>{const.fry_length})", rearing.days_to_length(length="{sale_length_used}", adult="{adult_length}")), look=HIDDEN),
     Computed("out", "Adults are out", logic('IF(OR({adults_out}="yes",AND(COUNT({adults_out_on})=1,N({adults_out_on})<={settings.plan_date})),1,0)', "1", needs=("species", "settings.plan_date")), look=COUNT),
     Computed("going", "Still going on", in_rows_with("species", logic("IF(AND(COUNT({fry})=1,N({fry})=0),0,1)", "1")), look=COUNT),
-    Computed("done", "Done up to", logic("N({done_to})", "date", needs=("species",)), kind=date(), look=DAY),
+    Computed("done", "Done up to", logic("IF(COUNT({done_to})=1,{done_to},{date}-10^3)", "date", needs=("species", "date")), kind=date(), look=DAY, help="Long before it, where nothing is ticked off."),
     Computed("adults_do", "What to do about the adults", logic('IF({spawning}="bubble nest","take the male out as well",IF({spawning}="mouthbrooder","take the mother out, let her feed up",IF({born}=1,"part the young from the adults","take the adults out")))', needs=("born",)), kind=text(), look=WORDS),
     Computed("hatch_do", "What to do at hatching", logic('IF({spawning}="mouthbrooder","hatching in the mouth: leave her in peace",IF({eats_own_eggs}="no","look for hatching, leave whoever guards to it","look for hatching, take white eggs out"))', needs=("species_row",)), kind=text(), look=WORDS),
     Computed("what", "What is eaten", logic('IF({born}=1,"young","eggs and young")'), kind=text(), look=WORDS),
