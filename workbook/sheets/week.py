@@ -71,7 +71,7 @@ FOUND = "IF(".join(f"{{next_{n}}}={{order}},{n}," for n, _ in NUMBERED[:-1])
 FOUND = f"IF({FOUND}{len(SOURCES)}{')' * (len(SOURCES) - 1)}"
 
 WEEK = Table("week", title="This week", lines=80, row_name=("task",), purpose="Late tasks stand under today.", columns=(
-    Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 40)),
+    Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
     Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
     *(day(n) for n in range(DAYS)),
     Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
