@@ -10,10 +10,10 @@ from tests.oracles.tools import Room, blank, folded, remember, rows_of, said
 
 # FAO Fisheries Technical Paper 361 as given in the domain notes, and where hatching stops for certain.
 LIMITS = {
-    "temperature": ("temperature", 15, 33),
-    "salinity": ("salt", 5, 35),
-    "ph": ("pH", 7, 10),
-    "density": ("cysts in a litre", 0.1, 5),
+    "temperature": ("temperature", 15, 33, " °C"),
+    "salinity": ("salt", 5, 35, " g/L"),
+    "ph": ("pH", 7, 10, ""),
+    "density": ("cysts", 0.1, 5, " g/L"),
 }
 
 
@@ -93,8 +93,8 @@ def beyond(room: Room) -> pd.Series:
         values = {key: typed(room, key)[row] for key in LIMITS}
         found.append(
             ", ".join(
-                f"{word} from {low} to {high}"
-                for key, (word, low, high) in LIMITS.items()
+                f"{word} from {low} to {high}{unit}"
+                for key, (word, low, high, unit) in LIMITS.items()
                 if values[key] < low or values[key] > high
             )
         )
@@ -109,7 +109,9 @@ def not_best(room: Room) -> pd.Series:
     ):
         texts = []
         if warm < c["brine_temperature_low"] or warm > c["brine_temperature_high"]:
-            texts.append(f"temperature {said(c['brine_temperature_low'], 1)} to {said(c['brine_temperature_high'], 1)}")
+            texts.append(
+                f"temperature {said(c['brine_temperature_low'], 1)} to {said(c['brine_temperature_high'], 1)} °C"
+            )
         if ph < c["brine_ph_low"] or ph > c["brine_ph_high"]:
             texts.append(f"pH {said(c['brine_ph_low'], 1)} to {said(c['brine_ph_high'], 1)}")
         if salt < c["brine_salinity_low"]:
