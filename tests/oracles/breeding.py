@@ -429,7 +429,7 @@ def daily_from(room: Room) -> pd.Series:
 
 @remember
 def fry_row(room: Room) -> pd.Series:
-    """In the growing-on tank once the move is ticked off."""
+    """In the growing-on tank once the move is ticked off; nowhere before the day is known."""
     found = []
     grow = rows_of(room.tanks, "tank", typed(room, "grow_tank"))
     for moved, to, from_ in zip(
@@ -437,7 +437,7 @@ def fry_row(room: Room) -> pd.Series:
     ):
         row = to if moved and to is not None else from_
         found.append(math.nan if row is None else row + 1.0)
-    return numbers(found).where(named(room))
+    return numbers(found).where(done(room).notna())
 
 
 def _at_home(room: Room, values: pd.Series) -> pd.Series:
