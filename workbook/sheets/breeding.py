@@ -237,7 +237,7 @@ def of_event(column: str) -> str:
 JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("task",), purpose="What the broods ask for within seven days; This week shows it.", columns=(
     Computed("job_on", "From", piece_number(of_event("jobs_on"), "{job_no}", SEPARATOR, "date"), kind=date(), look=DAY),
     Computed("task", "Job", logic(f'{of_event("species")}&" of "&{iso_date(of_event("date"))}&": "&{piece(of_event("jobs_said"), "{job_no}", SEPARATOR).text}', needs=("job_no",)), kind=text(), look=Look(working=True, width=40)),
-    Computed("tank", "Tank", logic(of_event("tank"), needs=("event_row",)), kind=text(), look=WORDS),
+    Computed("tank", "Tank", cell_of("{breeding.tank[]}", "{event_row}"), kind=text(), look=WORDS),
     Computed("event_row", "Row of its event", logic('IF({line}>MAX({breeding.jobs_run[]}),"",SUMIFS({breeding.one[]},{breeding.jobs_run[]},"<"&{line})+1)', "1", copes=True), look=COUNT),
     Computed("job_no", "Which of its jobs", logic(f'{pieces(of_event("jobs_on"), SEPARATOR)}-({of_event("jobs_run")}-{{line}})', "1", needs=("event_row",)), look=COUNT),
     Computed("every_days", "Every", piece_number(of_event("jobs_every"), "{job_no}", SEPARATOR, "day"), look=COUNT),
