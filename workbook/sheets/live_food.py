@@ -94,7 +94,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     Flag("runs_out", "Order cysts now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})", why="the stock lasts {days_left}, an order takes {settings.lead_days}", do="Order them today; keep the rest dry, cold and closed."),
 ))
 
-SAME = "AND({above.cysts_row}={cysts_row},{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+SAME = "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
 
 FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for each feed with live nauplii, in the order of the day.", columns=(
     Typed("feed", "Feed", key(), required=True, look=Look("The feed", 14)),
