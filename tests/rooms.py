@@ -41,16 +41,25 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
+    "hatching": {"stock": (0, 60, 0), "temperature": (15, 33, 0), "vessel": (0.2, 30, 1), "vessels": (1, 5, 0), "salinity": (5, 35, 0), "ph": (7.0, 10, 1),
+                 "density": (0.1, 5, 1), "per_gram": (200_000, 300_000, -3), "hatched": (0.3, 1, 1), "harvested": (0.5, 1, 1), "oldest": (0, 14, 0)},
+    "feeds": {"hour": (0, 24, 0), "share": (0, 1, 1)},
+    "live_wants": {"nauplii": (0, 90_000, -3)},
+    "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
+                 "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
     "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses")} | {
     ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
+    **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
 # Pasted over the check of a cell, out of all sense.
 ODD = {("log", "temperature"): (-5.0, 72), ("log", "ph"): (1.0, 75), ("log", "gh"): (95.0,), ("log", "kh"): (-1.0, 95),
        ("log", "ammonia"): (55.0,), ("log", "nitrite"): (-0.5, 120), ("log", "nitrate"): (1500.0,),
+       ("hatching", "temperature"): (10.0, 40.0), ("hatching", "salinity"): (0.0, 40.0), ("hatching", "ph"): (5.0, 12.0), ("hatching", "density"): (9.0, 0.05),
        ("tanks", "length"): (0.0, 1.0), ("tanks", "width"): (1.0,), ("tanks", "height"): (0.5,), ("tanks", "second_side"): (0.0, 90)}  # fmt: skip
 BLENDED = ("temperature", "gh", "kh", "nitrate")
 BLEND = ("first_water", "second_water", "target_gh", "target_kh", "batch")
@@ -64,11 +73,15 @@ TEXTS = {
     "livestock": ["tank", "species", "origin", "stock_note"],
     "foods": ["food", "food_form", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
+    "hatching": ["cysts", "food", "cysts_note"],
+    "feeds": ["feed", "cysts", "feed_note"],
+    "live_wants": ["tank", "live_note"],
+    "breeding": ["species", "tank", "adults_out", "grow_tank", "breeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
     "log": ["tank", "task", "work", "log_note"],
 }  # fmt: skip
 DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
-         "log": ["date"]}  # fmt: skip
+         "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
@@ -287,10 +300,14 @@ NAMES = {
     "waters": ["Tap", "Barrel & butt", "Well"],
     "tanks": ["Long", "Corner tank", "Nano 1", "Kitchen, left", "60", "Größe L"],
     "foods": ["Flake", "Fine (dust)", "Frozen krill", "Wafer"],
+    "hatching": ["Tin", "Old tin", "Bag <b>"],
+    "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
 }
 LINKS = {
     "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
+    "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
+    "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -301,7 +318,7 @@ TASKS = (
     "Change *",
     "Wipe the front pane?",
 )
-KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "hatching": "cysts", "feeds": "feed"}
 
 
 @functools.cache
@@ -328,8 +345,9 @@ class Draw:
         decimals += self.finer if isinstance(low, float) or decimals else 0
         return float(dice.choice((low, high)) if dice.random() < 0.08 else round(dice.uniform(low, high), decimals))
 
-    def day(self, dice: random.Random) -> pd.Timestamp:
-        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20))))
+    def day(self, dice: random.Random, key: str = "") -> pd.Timestamp:
+        long_ago = (dice.randint(-160, -30),) * 3 if key == "date" else ()  # young take months to grow
+        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20), *long_ago)))
 
     def link(self, dice: random.Random, table: str) -> str:
         names = NAMES[table][: self.sizes[table]]
@@ -375,7 +393,7 @@ class Draw:
                 return float(dice.choice(odd))
             return math.nan if is_blank else self.number(dice, NUMBERS[table][key])
         if key in DATES.get(table, []):
-            return pd.NaT if is_blank else self.day(dice)
+            return pd.NaT if is_blank else self.day(dice, key if table == "breeding" else "")
         return "" if is_blank and key != KEYS.get(table) else self.text(dice, table, key, row)
 
     def table(self, table: str) -> pd.DataFrame:
@@ -424,6 +442,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
+             "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
              "log": draw(st.integers(0, 14))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)

@@ -191,7 +191,17 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention"}
-RUNNING = {"line", "one", "said_count", "in_overlap", "in_chart", "run_end", *(f"run_{level}" for level in LEVELS)}
+RUNNING = {
+    "line",
+    "one",
+    "said_count",
+    "in_overlap",
+    "in_chart",
+    "run_end",
+    "batch_run",
+    "jobs_run",
+    *(f"run_{level}" for level in LEVELS),
+}
 
 
 def everything_wrong(room: Room) -> list[str]:

@@ -15,6 +15,7 @@ import pytest
 
 from tests import test_columns
 from tests.oracles import foods as food_oracles
+from tests.oracles import hatching as hatching_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
 from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
@@ -93,7 +94,19 @@ NOT_TO_BE_SEEN = {
         for number in (5, 6, 7)
     },
     "log_drawn.band_high 5": "the bands of ammonia and nitrite end at 0 alike",
-    "foods.order_by 6": "only float noise is rounded off",
+    **dict.fromkeys(
+        (
+            "foods.order_by 6",
+            "hatching.order_by 6",
+            "feeds.days_before 6",
+            "feeds.vessels_taken 6",
+            *(f"breeding.{key}_on 6" for key in ("hatch", "swim", "infusoria", "second", "move", "sale")),
+            "breeding.sale_early 6",
+            "breeding.sale_late 6",
+        ),
+        "only float noise is rounded off",
+    ),
+    "breeding_jobs.job_no 0": "every line has a job",
     "tanks.perimeter 1": "only float noise lies above the greatest sine",
     "livestock.scaled_length 0": "the body forms would be found in whatever way they are looked up",
     "check_values.resting_50_25 *": "a 50 g fish is the reference: the factor is 1",
@@ -205,6 +218,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         "livestock": 24,
         "feeding": 14,
         "maintenance": 14,
+        "live_wants": 5,
+        "breeding": 20,
         "log": 40,
     }
     dice, base = Draw(seed, blanks, day, sizes), blank_room()
@@ -332,7 +347,49 @@ def limits() -> Room:
                    choice=dict.fromkeys(("overlap", "stocking", "path"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
-    return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))
+    hatching, feeds, breeding = live_limits(room)
+    const |= {
+        "heavy_tank": heavy,
+        "brine_temperature_low": 24.87,
+        "brine_temperature_high": 27.63,
+        "brine_ph_low": 7.87,
+        "brine_ph_high": 8.63,
+    }
+    return changed(
+        room, const=const, foods=room.foods.assign(stock=stock), hatching=hatching, feeds=feeds, breeding=breeding
+    )
+
+
+def live_limits(room: Room) -> tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame]:
+    """Cysts hatched a hair beyond each limit, or hardly any left of them or far too many; a brood of a hair."""
+    hairs = {
+        "temperature": (14.9, 15.1, 33.2),
+        "salinity": (4.97, 5.03, 35.2),
+        "ph": (6.97, 7.03, 10.05),
+        "density": (0.0995, 0.1005, 5.03),
+    }
+    rows = [{"temperature": 26.0, key: hair} for key, values in hairs.items() for hair in values]
+    rows += [{"temperature": 26.0, "stock": 0.005}, {"temperature": 26.0, "stock": 0.0}]
+    hatching = pd.DataFrame([{"cysts": f"Lot {i}", **row} for i, row in enumerate(rows)])
+    feeds = pd.DataFrame(
+        [{"feed": f"Feed {i}", "hour": 8.0, "share": 1 / len(rows), "cysts": f"Lot {i}"} for i in range(len(rows))]
+    )
+    hatching, feeds = (
+        typed(key, table.astype(object).where(table.notna(), "").astype(str))
+        for key, table in (("hatching", hatching), ("feeds", feeds))
+    )
+    breeding = room.breeding.copy()
+    breeding.loc[0, ["eggs", "fry_counted", "grow_tank"]] = [0.005, 0.005, ""]
+    wanted = hatching_oracles.cysts_day(changed(room, hatching=hatching, feeds=feeds, breeding=breeding))
+    hatching.loc[:11, "stock"] = wanted[:12] * 10_200
+    return hatching, feeds, breeding
+
+
+def no_feeds() -> Room:
+    """Nauplii wanted by young here, a hair of them there, and nobody feeds any."""
+    demo = demo_room()
+    wants = demo.live_wants.assign(nauplii=0.005)
+    return changed(demo, feeds=demo.feeds.head(0), live_wants=wants)
 
 
 def sixteen_groups() -> Room:
@@ -367,6 +424,7 @@ def rooms_to_watch() -> Iterator[Room]:
     yield test_columns.one_row()
     yield limits()
     yield sixteen_groups()
+    yield no_feeds()
     yield quiet()
     yield quiet(heater_caution=0.5)
     yield blank_room()

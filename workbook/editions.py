@@ -6,11 +6,13 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 
 from workbook.sheets import (
+    breeding,
     changes,
     conflicts,
     constants,
     feeding,
     foods,
+    live_food,
     livestock,
     log,
     maintenance,
@@ -69,7 +71,7 @@ def _equations() -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {

@@ -12,10 +12,18 @@ LEVELS = ("act", "watch", "note")
 # First what can kill soonest, the rest in the order of the sheets; each with the list whose rows it has.
 TABLES = {
     "readings": "tanks", "stocking": "tanks", "changes": "tanks", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks",
-    "species": "species", "waters": "waters", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks", "log": "log",
+    "species": "species", "waters": "waters", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks",
+    "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
     "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
-LABEL = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+LABEL = {
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "hatching": "cysts",
+    "feeds": "feed",
+}
 
 
 class Raised(NamedTuple):
@@ -34,9 +42,11 @@ def common(table: str) -> list[tuple[str, str, str]]:
     if table not in lists.LINKS:
         return []
     names = {
-        "tank": "Tank",
+        "tank": "Tank it happened in" if table == "breeding" else "Tank",
+        "grow_tank": "Growing-on tank",
+        "cysts": "Cysts",
         "species": "Species",
-        "food": "Food",
+        "food": "Food it becomes" if table == "hatching" else "Food",
         "water": "Water it is filled with",
         "first_water": "First water",
         "second_water": "Second water",

@@ -13,6 +13,10 @@ LINKS = {
     "livestock": {"tank": "tanks", "species": "species"},
     "foods": {},
     "feeding": {"tank": "tanks", "food": "foods"},
+    "hatching": {"food": "foods"},
+    "feeds": {"cysts": "hatching"},
+    "live_wants": {"tank": "tanks"},
+    "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "maintenance": {"task": "tasks", "tank": "tanks"},
     "log": {"tank": "tanks", "task": "tasks"},
 }
@@ -26,8 +30,17 @@ NAMES = {
     "foods": "food",
     "body_forms": "form",
     "tasks": "task",
+    "hatching": "cysts",
+    "feeds": "feed",
 }
-FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
+FIRST = NAMES | {
+    "livestock": "tank",
+    "feeding": "tank",
+    "maintenance": "task",
+    "log": "tank",
+    "live_wants": "tank",
+    "breeding": "species",
+}
 WANTED = {
     "species": ["species"],
     "waters": ["water"],
@@ -35,6 +48,10 @@ WANTED = {
     "livestock": ["tank", "species", "animals"],
     "foods": ["food"],
     "feeding": ["tank", "food", "share"],
+    "hatching": ["cysts", "temperature"],
+    "feeds": ["feed", "hour", "share", "cysts"],
+    "live_wants": ["tank", "nauplii"],
+    "breeding": ["species", "tank", "date"],
     "maintenance": ["task", "tank"],
     "log": ["date", "tank"],
 }
@@ -42,6 +59,8 @@ LABELS = {
     "livestock": ("tank", "species"),
     "feeding": ("tank", "food"),
     "maintenance": ("task", "tank"),
+    "live_wants": ("tank", "live_note"),
+    "breeding": ("species", "date"),
     "log": ("tank", "date"),
 }
 BETWEEN = ": "

@@ -23,6 +23,10 @@ class Room:
     livestock: pd.DataFrame
     foods: pd.DataFrame
     feeding: pd.DataFrame
+    hatching: pd.DataFrame
+    feeds: pd.DataFrame
+    live_wants: pd.DataFrame
+    breeding: pd.DataFrame
     maintenance: pd.DataFrame
     log: pd.DataFrame
     settings: dict[str, Any]
@@ -46,7 +50,20 @@ class Room:
     remembered: dict[str, Any] = field(default_factory=dict, repr=False)
 
     def __repr__(self) -> str:
-        lists = ("species", "waters", "tanks", "livestock", "foods", "feeding", "maintenance", "log")
+        lists = (
+            "species",
+            "waters",
+            "tanks",
+            "livestock",
+            "foods",
+            "feeding",
+            "hatching",
+            "feeds",
+            "live_wants",
+            "breeding",
+            "maintenance",
+            "log",
+        )
         rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
         return (
             f"Room of {self.plan_date:%Y-%m-%d}, spare rows {self.spare_rows}\n{rows}\n{self.settings}\n"

@@ -154,6 +154,11 @@ def piece(said: str, number: str, separator: str) -> Formula:
     return Formula(f"TRIM(MID({padded},({number}-1)*LEN({said})+1,LEN({said})))")
 
 
+def piece_number(said: str, number: str, separator: str, unit: str = "1") -> Formula:
+    """One piece of a joined text of numbers, as a number."""
+    return Formula(f"VALUE({piece(said, number, separator).text})", unit)
+
+
 def between(said: str, first: str, second: str) -> Formula:
     """The part of a text after the first mark and before the second."""
     after = f'SEARCH("{first}",{said})+{len(first)}'
