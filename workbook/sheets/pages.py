@@ -59,9 +59,9 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
         Computed("shown", "", logic(f'LEFT({{text}},{{cut}})&IF(AND({{line}}=ROWS({{{key_}.line[]}}),{{rest}}&{{left}}<>"")," …","")', copes=True), kind=text(),
                  look=Look(style="page plain", span=columns)),
         Computed("text", "From here on", logic(f'IF({{above.rest}}="",TRIM(LEFT({{above.left}},{left}-1)),{{above.rest}})', copes=True), kind=text(), look=WORDS),
-        Computed("head", "What could stand on a line, and one letter more", logic(f'LEFT({{text}}&" ",{LINE_LETTERS + 1})', copes=True), kind=text(), look=WORDS),
-        Computed("spaces", "Spaces in it", logic('LEN({head})-LEN(SUBSTITUTE({head}," ",""))', "1", copes=True), look=COUNT),
-        Computed("cut", "Letters on this line", logic(f'IF({{spaces}}=0,LEN({{head}}),SEARCH("{SEPARATOR}",SUBSTITUTE({{head}}," ","{SEPARATOR}",{{spaces}})))-1', "1", copes=True), look=COUNT),
+        Computed("head", "What could stand on a line and one letter more, a mark for each space", logic(f'LEFT(SUBSTITUTE({{text}}," ","{SEPARATOR}")&"{SEPARATOR}",{LINE_LETTERS + 1})', copes=True), kind=text(), look=WORDS),
+        Computed("spaces", "Spaces in it", logic(f'LEN({{head}})-LEN(SUBSTITUTE({{head}},"{SEPARATOR}",""))', "1", copes=True), look=COUNT),
+        Computed("cut", "Letters on this line", logic(f'IF({{spaces}}=0,LEN({{head}}),SEARCH(" ",SUBSTITUTE({{head}},"{SEPARATOR}"," ",{{spaces}})))-1', "1", copes=True), look=COUNT),
         Computed("rest", "Its rest", logic("TRIM(MID({text},{cut}+1,9999))", copes=True), kind=text(), seed='""', look=WORDS),
         Computed("left", "Texts after it", logic(f'IF({{above.rest}}="",MID({{above.left}},{left}+1,9999),{{above.left}})', copes=True), kind=text(), seed=whole, look=WORDS),
     ))  # fmt: skip
