@@ -62,10 +62,10 @@ TEXTS = {
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
-    "foods": ["food", "food_form", "food_note"],
+    "foods": ["food", "food_form", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
-    "log": ["tank", "work", "log_note"],
+    "log": ["tank", "task", "work", "log_note"],
 }  # fmt: skip
 DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
          "log": ["date"]}  # fmt: skip
@@ -119,15 +119,24 @@ def _most_often(table: pd.DataFrame, key: str = "tank") -> str:
     return str(groups.idxmax()) if len(groups) else ""
 
 
+def _own_or_shared(folder: Path, key: str) -> Path:
+    """A list that the set leaves out comes with the package."""
+    own = folder / f"{key}.csv"
+    return own if own.exists() else TEMPLATES / "shared" / own.name
+
+
 def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     """A starting set as a room; the plan date counts where none is typed."""
     shared = TEMPLATES / "shared"
-    tables = {key: typed(key, _read(folder / f"{key}.csv")) for key in LISTS if key != "species"}
-    constants, forms, checks = (_read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks"))
+    tables = {key: typed(key, _read(_own_or_shared(folder, key))) for key in LISTS if key != "species"}
+    constants, forms, checks, tasks = (
+        _read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks", "tasks")
+    )
     for table, keys in (
         (constants, ("value", "low", "high")),
         (forms, ("mass_factor", "mass_exponent")),
         (checks, ("number", "expected", "tolerance")),
+        (tasks, ("usual_days", "usual_minutes")),
     ):
         for key in keys:
             table[key] = pd.to_numeric(table[key]).astype(float)
@@ -136,7 +145,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
-        body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
+        body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
         choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
@@ -180,7 +189,7 @@ def _plain(value: Any) -> Any:
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
-    found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "checks", "references")}
+    found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "tasks", "checks", "references")}
     found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
     chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
@@ -284,6 +293,15 @@ LINKS = {
     "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
 }  # fmt: skip
+# Of the task list, in other capitals, people's own, and what a search would take for a pattern.
+TASKS = (
+    "Change water",
+    "Trim the plants",
+    "CHECK DRIP LOOPS AND PLUGS",
+    "Oil the hinges",
+    "Change *",
+    "Wipe the front pane?",
+)
 KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
 
 
@@ -326,6 +344,10 @@ class Draw:
             return NAMES[table][row]
         if key in LINKS[table]:
             return "all" if table == "maintenance" and dice.random() < 0.3 else self.link(dice, LINKS[table][key])
+        if (table, key) == ("log", "task"):
+            return dice.choice(("Change water", "Change water", "trim the plants", "", "Oil the hinges"))
+        if (table, key) == ("maintenance", "task"):
+            return dice.choice(TASKS)
         if key == "body_form":
             return dice.choice(("elongated", "fusiform", "Fusiform", "short and thick", "eel-like"))
         if words := choices(table, key):

@@ -63,11 +63,11 @@ FILES = {
         Drum,Frozen krill,1
         Bow,Granules,1""",
     "log": """
-        date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,work
-        2026-04-01,Long,24,7.2,5,0,0,12,,
-        2026-04-11,Long,24.5,7.3,,,,18,55,changed water
-        2026-04-12,Drum,23,7.3,5,0,0,,,
-        2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,""",
+        date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,task,work
+        2026-04-01,Long,24,7.2,5,0,0,12,,,
+        2026-04-11,Long,24.5,7.3,,,,18,55,Change water,wiped panes
+        2026-04-12,Drum,23,7.3,5,0,0,,,,
+        2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,,""",
     "maintenance": """
         task,tank,every_days,last_done,minutes,supplies
         Change water,Long,7,2026-03-20,40,Conditioner
@@ -82,9 +82,12 @@ def _rows(text: str) -> list[list[str]]:
 
 
 def write(folder: Path) -> Path:
-    """The room as a folder of CSV files, with every file and column of the blank starting set."""
+    """The room as a folder of CSV files, with every file and column of the blank starting set, and its own library."""
     folder.mkdir(parents=True, exist_ok=True)
-    templates = [*(TEMPLATES / "blank").glob("*.csv"), TEMPLATES / "shared" / "species.csv"]
+    templates = [
+        *(TEMPLATES / "blank").glob("*.csv"),
+        *(TEMPLATES / "shared" / f"{key}.csv" for key in ("foods", "species")),
+    ]
     assert FILES.keys() <= {template.stem for template in templates}
     for template in templates:
         columns, *defaults = _rows(template.read_text(encoding="utf-8"))

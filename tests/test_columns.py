@@ -41,7 +41,7 @@ PAGES = {table.key for sheet in EDITION.sheets if sheet.bands for table in sheet
 
 def own_columns(table: Table) -> list[Computed | Flag]:
     """What a table reckons itself, without what follows from its links and flags."""
-    links = {f"{c.key}_row" for c in table.typed if c.kind.name == "link"}
+    links = {f"{c.key}_row" for c in table.typed if c.kind.table}
     common = {key for key, *_ in flag_tables.common(table.key)}
     return [c for c in table.columns if isinstance(c, Computed | Flag) and c.key not in FOLLOWING | links | common]
 
@@ -263,6 +263,7 @@ def other_capitals() -> Room:
         (found["livestock"], "species"),
         (found["feeding"], "food"),
         (found["maintenance"], "tank"),
+        (found["maintenance"], "task"),
         (found["tanks"], "water"),
     ):
         frame[key] = [name.upper() if row % 2 else name.lower() for row, name in enumerate(frame[key])]
@@ -275,7 +276,7 @@ def unknown_names() -> Room:
     return spoilt(
         demo, livestock={(0, "tank"): "nowhere", (1, "species"): "no such fish", (4, "tank"): "", (7, "species"): "", (9, "animals"): math.nan},
         feeding={(0, "food"): "nothing", (3, "tank"): "nowhere", (5, "share"): math.nan}, tanks={(1, "water"): "no water", (3, "tank"): demo.tanks["tank"][0]},
-        maintenance={(0, "tank"): "nowhere", (2, "every_days"): math.nan, (3, "task"): ""}, species={(2, "body_form"): "square", (5, "species"): demo.species["species"][4]},
+        maintenance={(0, "tank"): "nowhere", (2, "every_days"): math.nan, (3, "task"): "", (4, "task"): "Change w*", (5, "task"): "Change wat?r", (5, "every_days"): math.nan}, species={(2, "body_form"): "square", (5, "species"): demo.species["species"][4]},
         foods={(1, "food"): ""}, waters={(1, "water"): demo.waters["water"][0].upper()},
     )  # fmt: skip
 

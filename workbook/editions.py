@@ -70,7 +70,7 @@ def _equations() -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {

@@ -41,8 +41,13 @@ def common(table: str) -> list[tuple[str, str, str]]:
         "first_water": "First water",
         "second_water": "Second water",
         "body_form": "Body form",
+        "task": "Task done",
     }
-    found = [(f"unknown_{link}", "act", f"{names[link]} not known") for link in lists.LINKS[table]]
+    found = [
+        (f"unknown_{link}", "act", f"{names[link]} not known")
+        for link in lists.LINKS[table]
+        if (table, link) not in lists.OFFERED
+    ]
     found.append(("unfinished", "watch", "Row not finished"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))

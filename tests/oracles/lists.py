@@ -13,11 +13,20 @@ LINKS = {
     "livestock": {"tank": "tanks", "species": "species"},
     "foods": {},
     "feeding": {"tank": "tanks", "food": "foods"},
-    "maintenance": {"tank": "tanks"},
-    "log": {"tank": "tanks"},
+    "maintenance": {"task": "tasks", "tank": "tanks"},
+    "log": {"tank": "tanks", "task": "tasks"},
 }
+# Names that are only offered: any other text is as good.
+OFFERED = {("maintenance", "task")}
 ALSO = {("maintenance", "tank"): "all"}
-NAMES = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "body_forms": "form"}
+NAMES = {
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "body_forms": "form",
+    "tasks": "task",
+}
 FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
 WANTED = {
     "species": ["species"],
@@ -26,7 +35,7 @@ WANTED = {
     "livestock": ["tank", "species", "animals"],
     "foods": ["food"],
     "feeding": ["tank", "food", "share"],
-    "maintenance": ["task", "tank", "every_days"],
+    "maintenance": ["task", "tank"],
     "log": ["date", "tank"],
 }
 LABELS = {

@@ -28,6 +28,7 @@ class Room:
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
+    tasks: pd.DataFrame
     heater_sizes: list[float]
     choice: dict[str, str]  # tanks for overlap, stocking, path and log; log_parameter
     plan_date: pd.Timestamp

@@ -49,17 +49,17 @@ def tank(room: Room) -> pd.Series:
 
 @remember
 def minutes(room: Room) -> pd.Series:
-    return _shown(room, "minutes")
+    return _shown(room, maintenance.minutes_used(room))
 
 
 @remember
 def supplies(room: Room) -> pd.Series:
-    return _shown(room, "supplies")
+    return _shown(room, maintenance.supplies_used(room))
 
 
 @remember
 def every_days(room: Room) -> pd.Series:
-    return _shown(room, "every_days")
+    return _shown(room, maintenance.every(room))
 
 
 @remember

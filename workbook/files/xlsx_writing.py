@@ -119,7 +119,7 @@ class Writer:
     def _rule(self, column: Typed, slot: Slot, area: tuple[int, int, int, int]) -> dict[str, object] | None:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
         rule = {"ignore_blank": True, **_limits(kind, slot, first)}
-        if kind.name == "link":
+        if kind.table:
             rule |= {"validate": "list", "source": f"={self.placing.column_name(kind.table, self.placing.schema.key_of(kind.table))}",
                      "ignore_blank": False}  # fmt: skip
         if column.help:
@@ -130,6 +130,8 @@ class Writer:
         }
         if kind.choices and kind.name == "link":
             rule["error_type"] = "warning"
+        if kind.name == "text" and kind.table:  # the names are only offered
+            rule["show_error"] = False
         return rule
 
     def _colour_by_symbol(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:

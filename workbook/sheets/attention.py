@@ -15,7 +15,7 @@ STEPS = joined(
     ("COUNTA({waters.water[]})=0", '"type your source waters on Waters"'),
     ("COUNTA({tanks.tank[]})=0", '"type your tanks on Tanks: name, shape, dimensions, set temperature"'),
     ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
-    ("COUNTA({foods.food[]})=0", '"type your foods on Foods"'),
+    ("COUNT({foods.stock[]})=0", '"type what you have on hand on Foods"'),
     ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
     ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'), between=", then ")
 

@@ -93,7 +93,7 @@ SPECIES = Table(
         Typed("species", "Species", key(), required=True, look=Look("The animal", 24), help="The name by which the other sheets know it."),
         Typed("scientific", "Scientific name", text(), look=Look("The animal", 26)),
         word("kind", "Kind", Look("The animal", 8), "fish", "shrimp", "snail", "other"),
-        Typed("adult_length", "Adult length", number(0.3, 200), unit="cm", look=ANIMAL, help="Total length, nose to tip of tail, of a typical adult."),
+        Typed("adult_length", "Adult length", number(0.3, 200), unit="cm", look=ANIMAL, help="Total length, nose to tip of tail, of a typical adult; of snails the shell, of crabs its width, of frogs without the legs."),
         Typed("group_min", "Smallest group", count(1, 500), unit="1", look=Look("The animal", 9, "0")),
         Typed("group_best", "Best group", count(1, 1000), unit="1", look=Look("The animal", 8, "0")),
         Typed("volume_min", "Smallest tank", number(1, 20000), unit="L", look=Look("The animal", 9, "0"), help="Net volume for the smallest group."),

@@ -19,12 +19,12 @@ WEEK = Table("week", title="This week", lines=80, row_name=("task",), purpose="L
     Computed("task", "Task", cell_of("{maintenance.task[]}", "{row}"), kind=text(), look=Look("Task", 40)),
     Computed("tank", "Tank", cell_of("{maintenance.tank[]}", "{row}"), kind=text(), look=Look("Task", 18)),
     *(day(n) for n in range(DAYS)),
-    Computed("minutes", "Minutes", cell_of("{maintenance.minutes[]}", "{row}", "min"), look=Look("Task", 8, "0")),
+    Computed("minutes", "Minutes", cell_of("{maintenance.minutes_used[]}", "{row}", "min"), look=Look("Task", 8, "0")),
     Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-    Computed("supplies", "Supplies", cell_of("{maintenance.supplies[]}", "{row}"), kind=text(), look=Look("Task", 26)),
+    Computed("supplies", "Supplies", cell_of("{maintenance.supplies_used[]}", "{row}"), kind=text(), look=Look("Task", 26)),
     Computed("row", "Row of Maintenance", logic('IF({line}>COUNT({maintenance.order[]}),"",MATCH(SMALL({maintenance.order[]},{line}),{maintenance.order[]},0))', "1", copes=True), look=Look(working=True, show="0")),
     Computed("first_day", "First day", cell_of("{maintenance.first_day[]}", "{row}", "1"), look=Look(working=True, show="0")),
-    Computed("every_days", "Every", cell_of("{maintenance.every_days[]}", "{row}", "day"), look=Look(working=True, show="0")),
+    Computed("every_days", "Every", cell_of("{maintenance.every[]}", "{row}", "day"), look=Look(working=True, show="0")),
     Computed("days_late", "Late by", cell_of("{maintenance.days_late[]}", "{row}", "day"), look=Look(working=True, show="0")),
 ))
 

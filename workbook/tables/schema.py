@@ -20,7 +20,7 @@ def complete(table: Table) -> Table:
     if table.form:
         return table
     columns: list[Column] = list(table.columns)
-    columns += [_row_of_link(c) for c in table.typed if c.kind.name == "link"]
+    columns += [_row_of_link(c) for c in table.typed if c.kind.table]
     if not table.given:
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
@@ -41,7 +41,10 @@ def complete(table: Table) -> Table:
 def _row_of_link(column: Typed) -> Computed:
     name = f"{{{column.key}}}"
     target = f"{{{column.kind.table}.@key[]}}"
-    formula = Formula(f'IF({name}="","",IFERROR(MATCH({name},{target},0),""))', "1", copes_with_blanks=True)
+    row = f"MATCH({name},{target},0)"
+    if column.kind.name == "text":  # any text is allowed, so one that MATCH takes for a pattern must not lead anywhere
+        row = f'IF(INDEX({target},{row})={name},{row},"")'
+    formula = Formula(f'IF({name}="","",IFERROR({row},""))', "1", copes_with_blanks=True)
     return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
 
 
