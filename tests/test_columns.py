@@ -365,7 +365,7 @@ def speaks(table: Table, key: str) -> bool:
         "to_act",
     }:
         return True
-    if key == "cut":  # lines end elsewhere where the words differ
+    if key in {"cut", "spaces"}:  # lines end elsewhere where the words differ
         return True
     if not isinstance(origin, Computed) or origin.kind.is_number:
         return False

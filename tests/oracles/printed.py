@@ -158,4 +158,4 @@ def bar(low: float, high: float, start: float, end: float) -> str:
 
 def with_ends(drawn: str, start: str, end: str) -> str:
     """A bar between the ends of its scale; the first of them fills up its room with spaces that stay."""
-    return f"{start.rjust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""
+    return f"{start.ljust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""

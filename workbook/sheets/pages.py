@@ -11,7 +11,7 @@ KEY, TEXT, STRONG, NUMBER, LINES = (Look(style=f"page {name}", show="0") for nam
 # Letters of a bar: what lies outside, inside, and the value kept; each as wide as the other.
 OUTSIDE, INSIDE, KEPT = "·", "▒", "█"
 LETTERS, MARGIN = 24, 3
-# Room for the scale's end before a bar; a space that no program cuts off.
+# Room for the scale's end before a bar; a space as wide as a letter.
 END_LETTERS, SPACE = 8, "\N{NO-BREAK SPACE}"
 # Letters that fit on a line of a page, with room to spare for wide ones.
 LINE_LETTERS = 120
@@ -87,7 +87,7 @@ def drawn(start: str, end: str, *, kept: bool = False) -> Formula:
     """The bar between the ends of its scale in words, with the value kept where that is known."""
     marked = f'LEFT({{plain}},{{kept_letter}}-1)&"{KEPT}"&MID({{plain}},{{kept_letter}}+1,999)'
     shown = f'IF({{kept_letter}}="",{{plain}},{marked})' if kept else "{plain}"
-    return logic(f'REPT("{SPACE}",MAX(0,{END_LETTERS}-LEN({start})))&{start}&"{SPACE}"&{shown}&"{SPACE}"&{end}', needs=("plain",))
+    return logic(f'{start}&REPT("{SPACE}",MAX(0,{END_LETTERS}-LEN({start})))&"{SPACE}"&{shown}&"{SPACE}"&{end}', needs=("plain",))
 
 
 def number_by_line(key_: str, label: str, *texts: str) -> Computed:
