@@ -85,7 +85,7 @@ DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
-CHOICES = ("overlap", "stocking", "path", "log")
+CHOICES = ("overlap", "stocking", "path", "log", "card")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -126,9 +126,9 @@ def _settings(path: Path) -> dict[str, Any]:
     return {key: kind(given[key]) if given.get(key) else None for key, kind in SETTINGS.items()}
 
 
-def _most_often(table: pd.DataFrame) -> str:
-    """The tank with the most rows: with it the dropdowns start."""
-    groups = table["tank"].value_counts(sort=False)
+def _most_often(table: pd.DataFrame, key: str = "tank") -> str:
+    """The name in the most rows: with it the dropdowns start."""
+    groups = table[key].value_counts(sort=False)
     return str(groups.idxmax()) if len(groups) else ""
 
 
@@ -159,7 +159,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "log_parameter": READINGS[-1]},
+        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -207,6 +207,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
+    chosen["care_choice"] = [{"species": room.choice["care"]} if room.choice["care"] else {}]
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
@@ -451,6 +452,6 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS)))},
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))},
         outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

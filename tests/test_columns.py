@@ -36,6 +36,9 @@ UNITS = dict(zip(demo_room().constants["key"], demo_room().constants["unit"], st
 SCHEMA = Schema(EDITION.tables, UNITS)
 
 
+PAGES = {table.key for sheet in EDITION.sheets if sheet.bands for table in sheet.tables}
+
+
 def own_columns(table: Table) -> list[Computed | Flag]:
     """What a table reckons itself, without what follows from its links and flags."""
     links = {f"{c.key}_row" for c in table.typed if c.kind.table}
@@ -190,7 +193,7 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
-OF_THE_LIST = {"nearly_full", "said_note", "said", "attention"}
+OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
 RUNNING = {
     "line",
     "one",
@@ -244,7 +247,7 @@ def emptied(room: Room, keep: int = 0) -> Room:
         room,
         **tables,
         settings=dict.fromkeys(rooms.SETTINGS),
-        choice=dict.fromkeys((*rooms.CHOICES, "log_parameter"), ""),
+        choice=dict.fromkeys((*rooms.CHOICES, "log_parameter", "care"), ""),
         plan_date=pd.Timestamp("2026-10-05"),
     )
 
@@ -366,12 +369,20 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
 def speaks(table: Table, key: str) -> bool:
     """Whether a column holds sentences, in which values stand in the units that people see."""
     here, origin = SCHEMA.origin(table, key)
-    if isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}:
+    if isinstance(origin, Flag) or origin.key in {f"said_{level}" for level in LEVELS} | {
+        "said",
+        "attention",
+        "to_act",
+    }:
+        return True
+    if key in {"cut", "spaces"}:  # lines end elsewhere where the words differ
         return True
     if not isinstance(origin, Computed) or origin.kind.is_number:
         return False
     names = origin.formula.names
-    return any(name.startswith("@words.") or ("." not in name and speaks(here, name)) for name in names)
+    return table.key in PAGES or any(
+        name.startswith("@words.") or ("." not in name and speaks(here, name)) for name in names
+    )
 
 
 PINT = {"in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",

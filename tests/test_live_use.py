@@ -289,6 +289,29 @@ def the_drawn_tank(book: Book) -> Edit:
     )  # fmt: skip
 
 
+def the_tank_on_the_card(book: Book) -> Edit:
+    return Edit(
+        typed=(("card_choice_tank", 0, "Stair niche"),),
+        moves=(
+            *moving(0, "tank_card_row", "tank_card_net_volume_l", "tank_card_head_said", "tank_card_residents_species", "tank_card_foods_food", "tank_card_tasks_found"),
+            *moving(range(2, 5), "tank_card_facts_said"), *moving(range(2), "tank_card_routine_said"), *moving(range(4), "tank_card_water_told", "tank_card_water_drawn"),
+            *moving(range(3), "tank_card_flags_shown"),
+        ),
+        still={key for key in TABLES if not key.startswith("tank_card")},
+    )  # fmt: skip
+
+
+def the_species_on_the_card(book: Book) -> Edit:
+    return Edit(
+        typed=(("care_choice_species", 0, "Cardinal tetra"),),
+        moves=(
+            *moving(0, "care_card_row", "care_card_adult_length_cm", "care_card_head_said", "care_card_kept_tank", "care_card_company_shown", "care_card_breeding_said"),
+            *moving(range(4), "care_card_animal_said"), *moving(range(3), "care_card_ranges_said"), *moving((2, 3), "care_card_ranges_drawn"),
+        ),
+        still={key for key in TABLES if not key.startswith("care_card")},
+    )  # fmt: skip
+
+
 def a_new_group(book: Book) -> Edit:
     row, line, species = (
         book.row(livestock_tank=""),
@@ -396,7 +419,7 @@ def a_counted_want(book: Book) -> Edit:
 
 EDITS = {
     make.__name__: make
-    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, a_new_group, a_new_tank,
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
                  a_brood, a_warm_brood, adults_out, a_later_feed, a_counted_want)
 }  # fmt: skip
 

@@ -48,6 +48,7 @@ CRITERION = re.compile(r'"(<=|>=|<>|<|>)([-+\dE.]*)"')
 LENGTHS = {"999", "9999"}
 # What no room shows, with the reason: column and token.
 NOT_TO_BE_SEEN = {
+    "maintenance.in_tank +": "a line is too little beside the tank and the date to be told from its opposite; the tasks on the card are found by it",
     "attention.go +": "where a link leads is not the text that it shows",
     "attention.piece 0": "every line has something said",
     "attention_summary.verdict +": "needs flags of one seriousness in just the number of another's",
@@ -65,6 +66,11 @@ NOT_TO_BE_SEEN = {
     **dict.fromkeys(
         (
             "tanks.heater_size 6",
+            *(
+                f"{table}.{end}_letter 6"
+                for table, ends in (("tank_card_water", ("low", "high", "kept")), ("care_card_ranges", ("low", "high")))
+                for end in ends
+            ),
             "waters.share_used 9",
             "waters.out_of_reach 9",
             "changes.changes_back 9",
@@ -227,7 +233,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
         const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
-                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7]},
+                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
+                                                     "card": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8]},
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
 
@@ -344,7 +351,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "path"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     hatching, feeds, breeding = live_limits(room)
@@ -399,6 +406,38 @@ def sixteen_groups() -> Room:
     return changed(room, livestock=room.livestock.head(16).assign(tank=chosen, animals=3.0))
 
 
+def crowded() -> Room:
+    """More of everything in the tank on the card than the page has lines for, under names longer than a line."""
+    demo = demo_room()
+    species, livestock = demo.species.copy(), demo.livestock.copy()
+    word, letters = "w" * 240, " ".join("a" * 100)
+    ends = [f"{p}_{end}" for p in ("temperature", "ph", "gh", "kh") for end in ("low", "high")]
+    species[[*ends, *(f"own_{end}" for end in ends)]] = math.nan
+    species.loc[[0, 1], "species"] = [word, letters]
+    species.loc[[0, 1], "temper"] = 1.0
+    species.loc[2, "temper"] = 5.0
+    species.loc[1, ["temperature_low", "temperature_high"]] = 24.0
+    species.loc[1, ["gh_low", "gh_high"]] = [1000.5, 1001.0]
+    tanks = demo.tanks.copy()
+    tanks.loc[tanks["tank"] == "Rack B1", ["temperature", "gh", "net_volume_measured"]] = [24.0, 1000.7, 9000.0]
+    species.loc[1, "caution"] = "a" + letters + " " + "w" * 300
+    livestock.loc[:14, "tank"], livestock.loc[:14, "animals"] = "Rack B1", 12.0
+    livestock.loc[:2, "species"] = list(species["species"][:3])
+    log = demo.log[demo.log["tank"] != "Rack B1"].reset_index(drop=True)
+    feeding, tasks = demo.feeding.copy(), demo.maintenance.copy()
+    feeding.loc[:6, "tank"], tasks.loc[:7, "tank"] = "Rack B1", "Rack B1"
+    return changed(
+        demo,
+        species=species,
+        tanks=tanks,
+        log=log,
+        livestock=livestock,
+        feeding=feeding,
+        maintenance=tasks,
+        choice=demo.choice | {"card": "Rack B1", "care": letters},
+    )
+
+
 def quiet(**const: float) -> Room:
     """Nothing typed, and nothing to say but what is odd about the constants."""
     blank = blank_room()
@@ -425,6 +464,7 @@ def rooms_to_watch() -> Iterator[Room]:
     yield limits()
     yield sixteen_groups()
     yield no_feeds()
+    yield crowded()
     yield quiet()
     yield quiet(heater_caution=0.5)
     yield blank_room()

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 from workbook.sheets import (
     breeding,
+    cards,
+    care_card,
     changes,
     conflicts,
     constants,
@@ -21,6 +23,7 @@ from workbook.sheets import (
     sources,
     species,
     stocking,
+    tank_card,
     tanks,
     waters,
     week,
@@ -71,7 +74,7 @@ def _equations() -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
@@ -96,6 +99,12 @@ def with_conflicts(name: str) -> Edition:
     return replace(found, sheets=(start_sheet(sheets), *sheets))
 
 
+def _most_kept(records: dict[str, Rows]) -> str:
+    """The species of most groups."""
+    kinds = Counter(str(row["species"]) for row in records["livestock"] if "species" in row)
+    return kinds.most_common(1)[0][0] if kinds else ""
+
+
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
     groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
@@ -109,5 +118,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
+        "card_choice": chosen,
+        "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }

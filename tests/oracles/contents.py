@@ -5,7 +5,7 @@ import pandas as pd
 from tests.oracles.tools import Oracle, Room
 
 SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Live food", "Breeding", "Log", "Water changes", "Maintenance",
-          "This week", "Power cut", "Task list", "Constants", "Sources")  # fmt: skip
+          "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "Constants", "Sources")  # fmt: skip
 
 
 def _link(title: str) -> Oracle:

@@ -71,3 +71,9 @@ def hatched_row(room: Room) -> pd.Series:
 def too_coarse(room: Room) -> pd.Series:
     finest, who = _of_tank(room, company.mouth_min(room)), _of_tank(room, company.mouth_who(room))
     return (room.feeding["share"] > 0) & (_of_food(room, "particle") > finest) & ~blank(who)
+
+
+def in_tank(room: Room) -> pd.Series:
+    """By tank, then by row; a million leaves room for every row."""
+    to = pd.Series(rows_of(room.tanks, "tank", room.feeding["tank"]), dtype=float) + 1
+    return 1e6 * to + pd.RangeIndex(1, len(to) + 1).to_series(index=to.index)

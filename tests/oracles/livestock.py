@@ -125,6 +125,13 @@ def place(room):
 
 
 @remember
+def of_kind(room):
+    """Species first, then line; a group that lives in no tank has no place."""
+    order = 1e6 * _ends(room)["species"] + np.arange(1, len(room.livestock) + 1)
+    return order.where(lives_in(room).notna())
+
+
+@remember
 def pair(room):
     """One number for tank and species: the species' row stands in the millionths."""
     return _ends(room)["tank"] + _ends(room)["species"] / 1_000_000

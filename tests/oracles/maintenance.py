@@ -129,3 +129,10 @@ def very_late(room: Room) -> pd.Series:
 def late(room: Room) -> pd.Series:
     days = days_late(room)
     return (days > 0) & (days <= room.const["days_very_late"])
+
+
+def in_tank(room: Room) -> pd.Series:
+    """By tank, then by the next date as it is counted since the end of 1899, then by row: one number for all three."""
+    to = pd.Series(rows_of(room.tanks, "tank", room.maintenance["tank"]), dtype=float) + 1
+    days = (next_due(room) - pd.Timestamp("1899-12-30")).dt.days.astype(float).reset_index(drop=True)
+    return (to * 1e6 + days) * 1e5 + np.arange(1, len(to) + 1)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
-from workbook.tables.formula import NAME
+from workbook.tables.formula import NAME, WORDS
 from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
@@ -128,14 +128,15 @@ class Compiler:
 
     def address(self, table: Table, name: str) -> str:  # noqa: PLR0911  one return for each form of name
         """What stands in a formula for a name."""
+        if name.startswith(WORDS):
+            said = self._said(table, name.removeprefix(WORDS))
+            return said if said.endswith('"') else f'{said}&""'
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
         if not dot:
             return self.own(table, place)
         if place == "above":
             return self.own(table, key, -1)
-        if place == "@words":
-            return self._said(table, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":
@@ -156,6 +157,7 @@ class Compiler:
 
     def known(self, table: Table, names: tuple[str, ...]) -> str:
         """A test that none of these is blank."""
+        names = tuple(name.removeprefix(WORDS) for name in names)
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
         # Nothing of a row is known before its own name is: ready rows stay blank.
         if table.rows_of or (table.is_list and not any("." not in n for n in single)):
@@ -273,6 +275,7 @@ class Compiler:
         for table in sheet.tables:
             here = self.placing.tables[table.key]
             page.cells += self._form(here) if table.form else self._table(here)
+            page.cells += self._spans(here)
             page.runs += [] if table.form else self._runs(here)
         free = {slot.at for table in sheet.tables for slot in self.placing.tables[table.key].slots if is_free(slot)}
         page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
@@ -302,14 +305,21 @@ class Compiler:
             return ("given" if column.locked else "typed", show)
         if column.look.link:
             return ("link", "")
+        if column.look.style:
+            return (column.look.style, "" if show == "text" else show)
         return ("working" if self._is_working(slot) else "computed", show)
 
     def _table(self, here: Placed) -> Iterator[Cell]:
         head = here.first_row - 3
         records = self.records.get(here.table.key, [])
         group = ""
-        yield Cell(head - 0, here.slots[0].at, "text", here.table.purpose, ("caption", ""))
+        if here.on_page:
+            yield from self._page_head(here)
+        else:
+            yield Cell(head - 0, here.slots[0].at, "text", here.table.purpose, ("caption", ""))
         for slot in here.slots:
+            if here.on_page and not self._is_working(slot):
+                continue
             role = "working head" if self._is_working(slot) else "head"
             if slot.column.look.group not in {group, ""}:
                 yield Cell(head + 0, slot.at, "text", slot.column.look.group, ("group", ""))
@@ -332,6 +342,28 @@ class Compiler:
                 for i in range(here.rows):
                     value = records[i].get(slot.column.key) if i < len(records) else None
                     yield self._value(slot, value, style, (here.first_row + i, slot.at))
+
+    def _page_head(self, here: Placed) -> Iterator[Cell]:
+        """On a printed page: the title over its columns, then their labels; nothing over a table without a title."""
+        if not here.table.title:
+            return
+        shown = [slot for slot in here.slots if not self._is_working(slot)]
+        end = here.page_end
+        yield Cell(here.first_row - 2, shown[0].at, "text", here.table.title, ("page head", ""))
+        yield from (
+            Cell(here.first_row - 2, at, "blank", None, ("page head", "")) for at in range(shown[0].at + 1, end + 1)
+        )
+        yield from (
+            Cell(here.first_row - 1, s.at, "text", self.label(here.table, s), ("page label", ""))
+            for s in shown if s.column.label
+        )  # fmt: skip
+
+    def _spans(self, here: Placed) -> Iterator[Cell]:
+        """The cells over which a text runs on: empty, or nothing could run over them."""
+        for slot in here.slots:
+            for row in range(here.first_row, here.first_row + here.rows) if slot.column.look.span > 1 else ():
+                for at in range(slot.at + 1, slot.at + slot.column.look.span):
+                    yield Cell(row, at, "blank", None, self._style(here.table, slot))
 
     def _runs(self, here: Placed) -> Iterator[Run]:
         for slot in here.slots:
@@ -356,15 +388,16 @@ class Compiler:
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]
-        yield Cell(here.first_row - 1, 1, "text", here.table.title, ("form head", ""))
+        yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)
-            yield Cell(slot.at, 1, "text", self.label(here.table, slot), ("form label", ""))
+            yield Cell(slot.at, here.across - 1, "text", self.label(here.table, slot), ("form label", ""))
             if formula:
                 yield Cell(slot.at, here.across, "formula", formula, style)
             else:
                 yield self._value(slot, record.get(slot.column.key), style, (slot.at, here.across))
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
             said = slot.column.help if not isinstance(slot.column, Pulled) else ""
-            alone = not self.placing.sheets[here.sheet].sheet.blocks
+            sheet = self.placing.sheets[here.sheet].sheet
+            alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))

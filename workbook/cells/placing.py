@@ -24,7 +24,10 @@ class Slot:
 
 @dataclass
 class Placed:
-    """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column."""
+    """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column.
+
+    on_page: it is part of a printed page, up to the column page_end.
+    """
 
     table: Table
     sheet: str
@@ -32,6 +35,8 @@ class Placed:
     rows: int
     slots: list[Slot] = field(default_factory=list)
     across: int = 0
+    on_page: bool = False
+    page_end: int = 0
 
     def __post_init__(self) -> None:
         self.base: dict[str, int] = {}
@@ -92,7 +97,14 @@ class Placing:
             row = self._place_form(sheet, self.schema[form.key], row + 1)
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row + 1
-        at = 1
+        if sheet.bands:
+            self._place_page(placed)
+        else:
+            self._place_blocks(placed)
+
+    def _place_blocks(self, placed: PlacedSheet) -> None:
+        """Blocks side by side, and their working columns at the right of all."""
+        sheet, at = placed.sheet, 1
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
             if at > 1 and block.key in sheet.new_page_before:
@@ -120,8 +132,38 @@ class Placing:
             at += bool(hidden)
         placed.last_column = max(placed.last_column, at - 2)
 
-    def _place_form(self, sheet: Sheet, form: Table, row: int) -> int:
-        here = Placed(form, sheet.title, row + 1, 1, across=2)
+    def _place_page(self, placed: PlacedSheet) -> None:
+        """Bands one below the other on the grid; then, at its right, working columns and the forms beside it."""
+        sheet, top, working = placed.sheet, placed.header_row, []
+        for band in sheet.bands:
+            ends = []
+            for begin, stack in band.placed:
+                row = top
+                for table in (self.schema[t.key] for t in stack):
+                    here = Placed(table, sheet.title, row + 3, self.rows[table.key], on_page=True)
+                    self.tables[table.key] = here
+                    shown, hidden = self._slots(table)
+                    at = begin
+                    for slot in shown:
+                        here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                        at += slot.column.look.span
+                    here.page_end = at - 1
+                    working.append((here, hidden))
+                    row = here.last_row + 1
+                ends.append(row)
+            top = max(ends)
+        placed.last_printed_column, at = len(sheet.grid), len(sheet.grid) + 2
+        for here, hidden in working:
+            for slot in hidden:
+                here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                at += 1
+        for form in sheet.beside:
+            self._place_form(sheet, self.schema[form.key], placed.header_row, at + 2)
+            at += 5
+        placed.last_column = at
+
+    def _place_form(self, sheet: Sheet, form: Table, row: int, across: int = 2) -> int:
+        here = Placed(form, sheet.title, row + 1, 1, across=across)
         self.tables[form.key] = here
         at = row + 1
         for slot in (slot for slots in self._slots(form) for slot in slots):

@@ -18,9 +18,17 @@ TABS = {
     "own": "#C9B458",
 }
 FONT = "Arial"
+# Round a card: its first cell, those within it, its last one.
+CARD_EDGES = tuple(
+    {"top": 1, "bottom": 1, "border_color": INK, **side}
+    for side in ({"left": 1, "bg_color": GROUP_FILL}, {}, {"right": 1})
+)
 
 NUMBER_FORMATS = {"text": "@", "date": "yyyy-mm-dd", "": "General"}
 
+# Each letter as wide as the other: the bars drawn with it keep their scale.
+BAR_FONT = "Courier New"
+_RULED = {"bottom": 4, "bottom_color": LINE, "valign": "vcenter"}
 _CELL = {"border": 1, "border_color": LINE, "valign": "top"}
 ROLES: dict[str, dict[str, object]] = {
     "title": {"bold": True, "font_size": 16, "font_color": BAND},
@@ -47,6 +55,21 @@ ROLES: dict[str, dict[str, object]] = {
     "form label": {**_CELL, "bold": True, "text_wrap": True},
     "form unit": {**_CELL, "font_color": QUIET},
     "form help": {**_CELL, "font_color": QUIET, "text_wrap": True},
+    # Printed pages: ruled lines instead of boxes, so that a text may run over empty cells; calm, and clear in black and white.
+    "page name": {"bold": True, "font_size": 26, "font_color": BAND, "valign": "bottom"},
+    "page place": {"font_size": 13, "font_color": QUIET, "valign": "vcenter", "bottom": 2, "bottom_color": BAND},
+    "page head": {"bold": True, "font_size": 11, "font_color": BAND, "bottom": 2, "bottom_color": BAND, "valign": "vcenter"},
+    "page label": {"font_size": 8, "italic": True, "font_color": QUIET, "valign": "bottom"},
+    "page key": {**_RULED, "font_color": QUIET},
+    "page text": dict(_RULED),
+    "page strong": {**_RULED, "bold": True},
+    "page number": {**_RULED, "bold": True, "align": "left"},
+    "page lines": {**_RULED, "font_size": 9, "text_wrap": True, "valign": "vcenter"},
+    "page bar": {**_RULED, "font_name": BAR_FONT, "font_size": 9, "font_color": BAND},
+    "page plain": {"valign": "vcenter"},
+    "page small": {"font_size": 9, "font_color": QUIET, "valign": "vcenter"},
+    "card name": {"bold": True, "font_size": 20, "font_color": BAND, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},
+    "card text": {"font_size": 11, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},
 }  # fmt: skip
 
 

@@ -19,18 +19,17 @@ from workbook.cells.evaluating import Values
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
+from workbook.files.paper import LINE_PIXELS, PRINTABLE, lay_out, set_up_paper
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
 from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-# Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 MORE_ROWS = 2
-LINE_PIXELS, HEADER_PIXELS = 17, 64
+HEADER_PIXELS = 64
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
-PRINTABLE = {False: 128, True: 92}
 
 
 @dataclass(frozen=True)
@@ -44,14 +43,17 @@ class About:
 class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
     """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
 
+    fixed_rows: frozenset[int] = frozenset()
+
     def put_formula(self, row: int, column: int, formula: str, made: Format, value: str | float) -> None:
         """A formula in a cell; xlsxwriter's own way takes SWITCH for an array and searches every text 29 times."""
         self.table[row][column] = CellFormulaTuple(formula.removeprefix("="), made, value)
         self._check_dimensions(row, column)
 
     def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
-        """Heights stay automatic: a row grows when its text does, it is only given a height to begin with."""
-        super()._xml_start_tag_unencoded(tag, [a for a in attributes if tag != "row" or a[0] != "customHeight"])
+        """Heights stay automatic, but on a printed page: a row grows when its text does, it is only given a height to begin with."""
+        automatic = tag == "row" and dict(attributes)["r"] not in self.fixed_rows
+        super()._xml_start_tag_unencoded(tag, [a for a in attributes if not automatic or a[0] != "customHeight"])
 
 
 class Writer:
@@ -77,8 +79,11 @@ class Writer:
             here = self.placing.tables[table.key]
             for slot in here.slots:
                 self._slot(sheet, here, slot)
-        self._widths(sheet, page)
-        self._print(sheet, page, values, self._heights(sheet, page, values))
+        if page.placed.sheet.bands:
+            sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
+        else:
+            self._widths(sheet, page)
+            self._print(sheet, page, values, self._heights(sheet, page, values))
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
@@ -217,10 +222,7 @@ class Writer:
     def _print(self, sheet: Worksheet, page: Page, values: Values, heights: dict[int, int]) -> None:
         placed = page.placed
         last_row = self._last_printed_row(page, values, heights)
-        sheet.set_paper(9)
-        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
-        if not placed.sheet.portrait:
-            sheet.set_landscape()
+        set_up_paper(sheet, placed)
         sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
         if placed.sheet.blocks:
             sheet.repeat_rows(placed.header_row, placed.header_row + 1)
@@ -231,9 +233,6 @@ class Writer:
             sheet.set_print_scale(self._scale(page))
         else:
             sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
-        sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
-        sheet.hide_gridlines(2)
-        sheet.set_zoom(100)
 
     def _last_printed_row(self, page: Page, values: Values, heights: dict[int, int]) -> int:
         """Down to the last row in use and a few more: empty ready rows would print page after page."""

@@ -114,6 +114,7 @@ LIVESTOCK = Table(
         Computed("lives_in", "Row of the tank it lives in", logic('IF(AND(COUNT({animals})=1,N({animals})=0),"",{tank_row})', "1", needs=("tank_row",)), look=Look(working=True, show="0"),
                  help="Blank for a group that has come to an end: 0 animals."),
         Computed("place", "Tank and line", logic("{lives_in}*10^6+{line}", "1"), look=Look(working=True, width=11, show="0"), help="The order of the roll."),
+        Computed("of_kind", "Species and line", logic("{species_row}*10^6+{line}", "1", needs=("species_row", "lives_in")), look=Look(working=True, width=11, show="0"), help="The order of the care cards."),
         Computed("pair", "Tank and species", logic("{tank_row}+{species_row}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
         Computed("together", "Of its kind in the tank", logic("SUMIFS({livestock.animals[]},{livestock.pair[]},{pair})", "1"), look=Look(working=True, show="0")),
         Computed("small_group_no", "Group too small", logic("IF(AND({animals}>0,{together}<{group_min}),1,0)", "1"), look=Look(working=True, show="0")),

@@ -47,6 +47,7 @@ MAINTENANCE = Table("maintenance", title="Maintenance", row_name=("task", "tank"
     Computed("logged_on", "Newest of them", only_if("{logged}>0", logic(f"IF({{tank_row}}=\"\",_xlfn.MAXIFS({{log.date[]}},{TASK_DONE}),_xlfn.MAXIFS({{log.date[]}},{TASK_DONE},{IN_TANK}))", "date", needs=("logged",))), kind=date(), look=Look(working=True, width=11)),
     Computed("first_day", "First day of this week", logic("MAX({next_due},{settings.plan_date})-{settings.plan_date}", "1"), look=Look(working=True, show="0")),
     Computed("order", "Order in the week", logic('IF({first_day}<7,{first_day}+{line}/10^6,"")', "1"), look=Look(working=True, width=11, show="0.000000")),
+    Computed("in_tank", "Tank, date and line", logic("{tank_row}*10^6*10^5+{next_due}*10^5+{line}", "1"), look=Look(working=True, width=16, show="0"), help="The order of the tank cards."),
     Flag("no_interval", "Interval missing", seriousness="watch", copes=True, when='AND({task}<>"",{tank}<>"",{every}="")', why="neither this row nor the task list says how often it is done, so it is never due",
          do="Type every how many days, or pick a task of the list."),
     Flag("very_late", "Task very late", seriousness="watch", when="{days_late}>{const.days_very_late}", why="it was due on {next_due}", do="Do it today, or type the date you did it; lengthen the interval if it was never needed so often."),

@@ -8,6 +8,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
 from workbook.tables.idioms import running_count, running_first, running_last, running_most, running_sum, running_who
+from workbook.tables.schema import SEPARATOR
 
 HOUSED = "INDEX({company.run_end[]},ROWS({company.run_end[]}))"
 HIDDEN, COUNT, WHO = Look(working=True, show="0.00"), Look(working=True, show="0"), Look(working=True, width=18)
@@ -61,6 +62,10 @@ ROLL = Table(
         *those("small_groups", "Groups too small", f"N({of_group('small_group_no')})=1"),
         *those("weighed", "Groups with a mass", f"COUNT({of_group('mass')})=1"),
         summed("animals", "1", "Animals"),
+        Computed("kept", "Who, in words", logic(f'IF({{same}}=1,{{above.kept}}&", ","")&IF({of_group("animals")}="","some",{of_group("animals")})&" "&{{species}}', needs=("same",)), kind=text(), look=WHO),
+        Computed("to_act", "What to act on, in words", logic(
+            f'IF({{same}}=1,{{above.to_act}},"")&IF({of_group("said_act")}="","",IF(AND({{same}}=1,{{above.to_act}}<>""),"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
+            kind=text(), look=WHO),
         summed("mass", "g", "Mass"),
         summed("oxygen_draw", "mg/h", "Oxygen draw"),
         summed("food", "g/day", "Dry food"),

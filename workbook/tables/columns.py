@@ -14,6 +14,7 @@ class Look:
 
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
+    style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
     """
 
     group: str = ""
@@ -24,6 +25,8 @@ class Look:
     measure: str = ""
     link: bool = False
     metric_only: bool = False
+    style: str = ""
+    span: int = 1
 
 
 @dataclass(frozen=True)

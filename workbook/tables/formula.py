@@ -1,10 +1,10 @@
 """A formula: spreadsheet text in which names stand for cells, with its unit and its sources.
 
 Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
-{const.tan_share} and {settings.altitude} the one cell of a constant or of a form.
+{const.tan_share} and {settings.altitude} the one cell of a constant or of a form. {@words.length} and
+{@words.settings.altitude} are the same as a sentence says them: rounded, with the unit that the file shows.
 Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
-{@last.count} the lowest cell of a column. {@words.length} is this row's value as a sentence says it: rounded, with the
-unit that the file shows.
+{@last.count} the lowest cell of a column.
 """
 
 import functools
@@ -13,7 +13,8 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-NAME = re.compile(r"\{(@?[a-z][a-z0-9_]*(?:\.@?[a-z][a-z0-9_]*)?(?:\[\])?)\}")
+NAME = re.compile(r"\{((?:@words\.)?@?[a-z][a-z0-9_]*(?:\.@?[a-z][a-z0-9_]*)?(?:\[\])?)\}")
+WORDS = "@words."
 ALONE = re.compile(NAME.pattern + r"|\d+(\.\d+)?")
 OPERAND = re.compile(r"^(?P<name>\w+) \[(?P<unit>[^\]]*)\]: (?P<says>.+)$", re.MULTILINE)
 SOURCE = re.compile(r"^source: (?P<key>\w+)(?P<where>.*)$", re.MULTILINE)

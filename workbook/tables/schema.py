@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
-from workbook.tables.formula import NAME, Formula
+from workbook.tables.formula import NAME, WORDS, Formula
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
 from workbook.tables.table import Table
@@ -207,8 +207,8 @@ class Schema:
 
     def find(self, table: Table, name: str) -> tuple[Table, Typed | Computed | Flag | Said]:
         """The column that a name in a formula of this table stands for."""
-        place, dot, key = name.removesuffix("[]").partition(".")
-        if not dot or place in {"above", "@last", "@words"}:
+        place, dot, key = name.removeprefix(WORDS).removesuffix("[]").partition(".")
+        if not dot or place in {"above", "@last"}:
             return self.origin(table, key or place)
         if key in {"@key", "@top"}:
             key = self.key_of(place)

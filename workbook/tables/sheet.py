@@ -48,17 +48,35 @@ class Charts:
 
 
 @dataclass(frozen=True)
+class Band:
+    """Stacks of tables side by side on a printed page; each begins at a column of the page's grid, counted from 1."""
+
+    stacks: tuple[tuple[Table, ...], ...]
+    begins: tuple[int, ...] = (1,)
+
+    @property
+    def placed(self) -> tuple[tuple[int, tuple[Table, ...]], ...]:
+        """Each stack with the column in which it begins."""
+        return tuple(zip(self.begins, self.stacks, strict=True))
+
+
+@dataclass(frozen=True)
 class Sheet:
     """What a sheet is for and what stands on it.
 
     role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
+    grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what they
+    are reckoned from stands at the right of it: working columns, then the forms beside it.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     """
 
     title: str
     purpose: str
     blocks: tuple[Table | Charts, ...] = ()
+    bands: tuple[Band, ...] = ()
+    grid: tuple[float, ...] = ()
+    beside: tuple[Table, ...] = ()
     forms: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
     new_page_before: tuple[str, ...] = ()
@@ -69,4 +87,5 @@ class Sheet:
     @property
     def tables(self) -> tuple[Table, ...]:
         """Every table and form that stands here."""
-        return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)))
+        banded = (table for band in self.bands for stack in band.stacks for table in stack)
+        return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)

@@ -16,6 +16,7 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
+    row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
     """
 
     key: str
@@ -30,6 +31,8 @@ class Table:
     spare_rows: float = 1
     given: bool = False
     told: bool = False
+    row_height: int = 0
+    a_page: int = 0
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:

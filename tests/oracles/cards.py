@@ -1,0 +1,123 @@
+"""A card of every tank: its water, its routine, who lives in it, and the first thing that needs attention."""
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import feeding_tanks, overlap_detail, stocking, tanks, week_tanks
+from tests.oracles.printed import of_animal, sentences, tell, texts
+from tests.oracles.tools import Oracle, Room, blank, remember, said
+
+TABLES = ("readings", "stocking", "changes", "tanks", "overlap", "feeding_tanks")
+ROOM_FOR = 300  # letters of a sentence
+
+
+def of_tank(room: Room, tank: int, level: int) -> list[str]:
+    """All that is said of the tank itself; a row without a name is no tank."""
+    if _each(room)[tank] is None:
+        return []
+    return [text for table in TABLES for text in sentences(room, table, tank, level)]
+
+
+def _animals(room: Room, tank: int) -> list[str]:
+    """What is to be done for those who live in it."""
+    return [text for group in overlap_detail.groups(room)[tank] for text in of_animal(room, group, 0)]
+
+
+def _each(room: Room) -> list[int | None]:
+    """Rows of tanks; None without a name."""
+    return [None if nameless else row for row, nameless in enumerate(blank(room.tanks["tank"]))]
+
+
+def animal_words(room: Room, group: int) -> str:
+    """How many of what."""
+    many = room.livestock["animals"].iloc[group]
+    return f"{'some' if many != many else said(many)} {room.livestock['species'].iloc[group]}"
+
+
+@remember
+def who(room: Room) -> pd.Series:
+    groups = overlap_detail.groups(room)
+    return texts(
+        ["" if tank is None else ", ".join(animal_words(room, group) for group in groups[tank]) for tank in _each(room)]
+    )
+
+
+def of_animals(room: Room) -> pd.Series:
+    return texts(["" if tank is None else "¦".join(_animals(room, tank)) for tank in _each(room)])
+
+
+def _said(level: int) -> Oracle:
+    return lambda room: texts(["¦".join(of_tank(room, tank, level)) for tank in range(len(room.tanks))])
+
+
+said_now, said_soon, said_too = (_said(level) for level in range(3))
+
+
+def _most(room: Room, tank: int) -> list[str]:
+    animals = [] if _each(room)[tank] is None else _animals(room, tank)
+    return [*of_tank(room, tank, 0), *animals, *of_tank(room, tank, 1), *of_tank(room, tank, 2)]
+
+
+def most(room: Room) -> pd.Series:
+    return texts(["¦".join(_most(room, tank)) for tank in range(len(room.tanks))])
+
+
+def first(room: Room) -> pd.Series:
+    return texts([(_most(room, tank) or [""])[0] for tank in range(len(room.tanks))])
+
+
+def short(room: Room) -> pd.Series:
+    return texts([text[:ROOM_FOR] for text in first(room)])
+
+
+def acts(room: Room) -> pd.Series:
+    found = [
+        np.nan if tank is None else len(of_tank(room, tank, 0)) + len(_animals(room, tank)) for tank in _each(room)
+    ]
+    return pd.Series(found, dtype=float)
+
+
+def watches(room: Room) -> pd.Series:
+    found = [np.nan if tank is None else len(of_tank(room, tank, 1)) for tank in _each(room)]
+    return pd.Series(found, dtype=float)
+
+
+def facts(room: Room) -> pd.Series:
+    found = []
+    for tank in _each(room):
+        if tank is None:
+            found.append("")
+            continue
+        typed = room.tanks.iloc[tank]
+        ph, gh, kh = (overlap_detail.kept_at(room, p).iloc[tank] for p in ("ph", "gh", "kh"))
+        hours = tell(stocking.reserve(room).iloc[tank], 1, "hours")
+        share, litres = tell(typed["change_share"] * 100, 0, "%"), tell(week_tanks.litres(room).iloc[tank], 1, "L")
+        found.append("\n".join((
+            typed["place"] or "place: unknown",
+            f"{tell(tanks.net_volume(room).iloc[tank], 1, 'L')} net, set to {tell(typed['temperature'], 1, '°C')}",
+            f"pH {tell(ph, 1)}, GH {tell(gh, 1, '°dH')}, KH {tell(kh, 1, '°dH')}",
+            "",
+            f"Food: {tell(feeding_tanks.grams_day(room).iloc[tank], 3, 'g a day')} as fed",
+            f"Meals: {tell(typed['meals'], 0, 'a day')}; fasting days: {tell(typed['fasting_days'])}",
+            f"Change {share} ({litres}) every {tell(typed['change_interval'], 1, 'days')}",
+            "Power cut: " + ("no hours reckoned" if hours == "unknown" else f"oxygen for {hours}"),
+            "",
+            "Unplug before hands go in. Gloves; no siphon by mouth. Never release animals, plants or water.",
+        )))  # fmt: skip
+    return texts(found)
+
+
+def company(room: Room) -> pd.Series:
+    found = []
+    for tank in _each(room):
+        if tank is None:
+            found.append("")
+            continue
+        many, names = tell(stocking.animals(room).iloc[tank]), who(room)[tank]
+        told = _most(room, tank)
+        needs = "Nothing needs attention."
+        if told:
+            sentence = told[0] if len(told[0]) <= ROOM_FOR else told[0][:ROOM_FOR] + " …"
+            needs = f"▲ {acts(room)[tank]:.0f} to act on, ◆ {watches(room)[tank]:.0f} to watch\n{sentence}"
+        found.append((f"{many} in all: {names}" if names else "No animals live in it.") + "\n\n" + needs)
+    return texts(found)

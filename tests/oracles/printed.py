@@ -1,0 +1,161 @@
+"""What printed pages share: values in words, texts broken into lines, lists that end in how many more, bars of letters."""
+
+import math
+import re
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import pandas as pd
+
+from tests.oracles import flag_tables
+from tests.oracles.tools import Oracle, Room, remember, rounded, said
+
+LONGEST = 120  # letters on a line
+LETTERS, MARGIN, END = 24, 3, 8  # of a bar
+
+
+def tell(value: Any, places: int = 0, unit: str = "") -> str:
+    """A value with its unit, or that it is unknown."""
+    if value is None or value is pd.NaT or value == "" or value != value:
+        return "unknown"
+    if isinstance(value, pd.Timestamp):
+        return value.strftime("%Y-%m-%d")
+    number = said(float(value), places)
+    return f"{number} {unit}" if unit else number
+
+
+def word(value: str) -> str:
+    return value or "unknown"
+
+
+def texts(values: Sequence[str]) -> pd.Series:
+    return pd.Series(list(values), dtype=object)
+
+
+def one(value: float) -> pd.Series:
+    return pd.Series([value], dtype=float)
+
+
+# --- flags of a row ---
+
+
+@remember
+def _sentences(room: Room) -> dict[tuple[str, int, int], list[str]]:
+    """Sentences of the flags raised, by table, row and level, in the order of the columns."""
+    names = list(flag_tables.TABLES)
+    found: dict[tuple[str, int, int], list[str]] = {}
+    for flag in flag_tables.all_raised(room):
+        table = names[flag.table]
+        sentence = str(room.sentences[table, flag.key][flag.row])
+        found.setdefault((table, flag.row, flag.level), []).append(sentence)
+    return found
+
+
+def sentences(room: Room, table: str, row: int, level: int) -> list[str]:
+    return _sentences(room).get((table, row, level), [])
+
+
+def of_animal(room: Room, group: int, level: int) -> list[str]:
+    """The same of a group of animals, with its name behind the sign."""
+    name = str(room.livestock["species"].iloc[group])
+    sign = "▲◆○"[level] + " "
+    return [text.replace(sign, f"{sign}{name}: ") for text in sentences(room, "livestock", group, level)]
+
+
+# --- texts broken into lines ---
+
+
+def _lines(text: str) -> list[str]:
+    """As many words on each line as there is room for; a longer word is cut."""
+    text, found = re.sub(" +", " ", text.strip(" ")), []
+    while len(text) > LONGEST:
+        at = text.rfind(" ", 0, LONGEST + 1)
+        found.append(text[: at if at >= 0 else LONGEST])
+        text = text[len(found[-1]) :].lstrip(" ")
+    return [*found, text]
+
+
+def _broken(whole: list[str], lines: int) -> pd.DataFrame:
+    rows: list[dict[str, Any]] = []
+    for number, text in enumerate(whole):
+        pieces = _lines(text)
+        for i, piece in enumerate(pieces):
+            # Words are parted by one space, but a word that was cut goes on without one.
+            rest, tail = "", re.sub(" +", " ", text.strip(" "))
+            for done in pieces[: i + 1]:
+                rest = tail[len(done) :].lstrip(" ")
+                tail, before = rest, tail
+            rows.append(
+                {
+                    "shown": piece,
+                    "text": before,
+                    "cut": float(len(piece)),
+                    "rest": rest,
+                    "left": "¦".join(whole[number + 1 :]),
+                }
+            )
+    more = len(rows) > lines
+    rows = [
+        dict(row) for row in (rows + [{"shown": "", "text": "", "cut": 0.0, "rest": "", "left": ""}] * lines)[:lines]
+    ]
+    for row in rows:
+        # A mark stands for each space: programs cut off spaces at the end of a cell.
+        row["head"] = f"{row['text']} "[: LONGEST + 1].replace(" ", "¦")
+        row["spaces"] = float(row["head"].count("¦"))
+    if more:
+        rows[-1] = rows[-1] | {"shown": rows[-1]["shown"] + " …"}
+    return pd.DataFrame(rows)
+
+
+def broken(whole: Callable[[Room], list[str]], lines: int) -> tuple[Oracle, ...]:
+    """Columns shown, text, cut, rest, left, head and spaces of texts that are broken into lines."""
+
+    def column(key: str) -> Oracle:
+        return lambda room: _broken(whole(room), lines)[key]
+
+    return tuple(column(key) for key in ("shown", "text", "cut", "rest", "left", "head", "spaces"))
+
+
+# --- lists ---
+
+
+def listed(rows: Sequence[int], lines: int) -> list[int | None]:
+    """The row on each line; the last line is kept for how many more there are."""
+    shown = list(rows)[: lines - 1]
+    return [*shown, *[None] * (lines - len(shown))]
+
+
+def numbers(rows: Sequence[int | None]) -> pd.Series:
+    return pd.Series([math.nan if row is None else row + 1.0 for row in rows], dtype=float)
+
+
+def names(rows: Sequence[int], lines: int, name: Callable[[int], str], what: str) -> pd.Series:
+    found = ["" if row is None else name(row) for row in listed(rows, lines)]
+    if len(rows) > lines - 1:
+        found[-1] = f"and {len(rows) - lines + 1} more {what}"
+    return texts(found)
+
+
+# --- bars ---
+
+
+def letter(value: float, start: float, end: float) -> float:
+    """Which letter of the bar a value lies at, counted from 1."""
+    if any(math.isnan(x) for x in (value, start, end)):
+        return math.nan
+    if end <= start:
+        return MARGIN
+    return rounded(round((value - start) * (LETTERS - 2 * MARGIN) / (end - start) + MARGIN, 6))
+
+
+def bar(low: float, high: float, start: float, end: float) -> str:
+    """Dots, and the letters from low to high shaded."""
+    if math.isnan(low) or math.isnan(high):
+        return ""
+    first, last = letter(low, start, end), letter(high, start, end)
+    return "".join("▒" if low <= high and first <= at <= last else "·" for at in range(1, LETTERS + 1))
+
+
+def with_ends(drawn: str, start: str, end: str) -> str:
+    """A bar between the ends of its scale; the first of them fills up its room with spaces that stay."""
+    return f"{start.ljust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""

@@ -1,0 +1,12 @@
+"""The name over the tank card."""
+
+import pandas as pd
+
+from tests.oracles import tank_card
+from tests.oracles.printed import texts
+from tests.oracles.tools import Room
+
+
+def said(room: Room) -> pd.Series:
+    tank = tank_card.chosen(room)
+    return texts(["Choose a tank above" if tank is None else room.tanks["tank"].iloc[tank]])

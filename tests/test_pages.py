@@ -1,0 +1,155 @@
+"""Pages to pin up: they fit their paper, are cut nowhere, print nothing empty, and speak in the units of the file."""
+
+import math
+import re
+import subprocess
+import zipfile
+from pathlib import Path
+
+import pint
+import pytest
+
+from tests import office, pictures
+from tests.rooms import demo_room, evaluated
+from workbook.build import Built, Plan, compute, read, templates_folder
+from workbook.editions import EDITIONS
+from workbook.files.xlsx_writing import About, write
+
+EDITION = EDITIONS["keeper"]()
+PAGES = {sheet.title: sheet for sheet in EDITION.sheets if sheet.bands}
+# Millimetres of the two papers (ISO 216, ANSI/ASME Y14.1) less the margins of the file, at 96 pixels to the inch.
+PAPERS = {"A4": (210, 297, 9), "Letter": (215.9, 279.4, 1)}
+MARGINS = (0.8, 1.1)  # inches, across and down
+COLUMN_PIXELS = 5  # of every column besides the letters in it, seven pixels each
+
+
+def inside(paper: str) -> tuple[float, float]:
+    """Pixels across and down that can be printed on."""
+    across, down, _ = PAPERS[paper]
+    return (across / 25.4 - MARGINS[0]) * 96, (down / 25.4 - MARGINS[1]) * 96
+
+
+@pytest.fixture(scope="module")
+def built() -> Built:
+    """The demo with a short log."""
+    records = read(templates_folder() / "demo", EDITION)
+    return compute(EDITION, records | {"log": records["log"][-20:]}, Plan(spare_rows=5))
+
+
+@pytest.fixture(scope="module")
+def file(built: Built, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("pages") / "demo.xlsx"
+    write(path, built.pages, built.values, built.placing, About("pages", {}))
+    return path
+
+
+def part(file: Path, title: str) -> str:
+    """The XML of a sheet."""
+    number = [sheet.title for sheet in EDITION.sheets].index(title) + 1
+    with zipfile.ZipFile(file) as archive:
+        return archive.read(f"xl/worksheets/sheet{number}.xml").decode()
+
+
+def area(file: Path, title: str) -> tuple[int, int]:
+    """First and last row that are printed."""
+    with zipfile.ZipFile(file) as archive:
+        names = archive.read("xl/workbook.xml").decode()
+    found = re.search(rf"Print_Area[^>]*>'?{title}'?!\$A\$(\d+):\$[A-Z]+\$(\d+)<", names)
+    assert found
+    return int(found[1]), int(found[2])
+
+
+def heights(xml: str) -> dict[int, float]:
+    """Pixels of the rows that keep their height."""
+    rows = re.findall(r'<row r="(\d+)"[^>]* ht="([\d.]+)"[^>]*customHeight="1"', xml)
+    return {int(row): float(points) * 96 / 72 for row, points in rows}
+
+
+def scale(sheet_title: str, down: float, paper: str) -> float:
+    """How much a page must shrink to fit a paper."""
+    across = sum(7 * width + COLUMN_PIXELS for width in PAGES[sheet_title].grid)
+    room = inside(paper)
+    return min(1.0, room[0] / across, room[1] / down)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("title", ["Tank card", "Care card"])
+def test_a_page_hardly_shrinks_to_fit_its_paper(file: Path, title: str, paper: str) -> None:
+    """Ten point type shrunk to less than nine would be no type to pin up."""
+    xml, (first, last) = part(file, title), area(file, title)
+    rows = heights(xml)
+    assert set(range(first, last + 1)) <= set(rows)
+    assert scale(title, sum(rows[row] for row in range(first, last + 1)), paper) >= 0.9
+    assert "fitToHeight" not in xml  # one page, as it is without being told
+    assert 'fitToPage="1"' in xml
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_page_break_cuts_a_card(file: Path, paper: str) -> None:
+    xml, (first, last), table = part(file, "Cards"), area(file, "Cards"), PAGES["Cards"].tables[0]
+    percent = int(re.search(r'<pageSetup[^>]* scale="(\d+)"', xml)[1]) if " scale=" in xml else 100  # type: ignore[index]
+    rows = heights(xml)
+    assert table.a_page * rows[first] * percent / 100 <= inside(paper)[1]
+    assert sum(7 * w + COLUMN_PIXELS for w in PAGES["Cards"].grid) * percent / 100 <= inside(paper)[0]
+    breaks = [int(row) for row in re.findall(r'<brk id="(\d+)"', xml)]
+    assert breaks == list(range(first - 1 + table.a_page, last, table.a_page))
+
+
+def test_ready_rows_print_no_card(file: Path, built: Built) -> None:
+    """The last page printed begins with a tank; ready rows have no line round them either."""
+    first, last = area(file, "Cards")
+    names = [built.values["Cards", row, 1] for row in range(first, last + 1)]
+    a_page = PAGES["Cards"].tables[0].a_page
+    assert len(names) == math.ceil(len(demo_room().tanks) / a_page) * a_page
+    assert all(names[: len(demo_room().tanks)])
+    assert not any(names[len(demo_room().tanks) :])
+
+
+def printed(units: str) -> dict[tuple[str, int, int], str]:
+    """Every text on the pages."""
+    found = evaluated(demo_room(), units)
+    return {at: str(value) for at, value in found.values.items() if at[0] in PAGES and at[2] <= len(PAGES[at[0]].grid)}
+
+
+US = {"cm": ("cm", "inch", "in"), "L": ("liter", "US_liquid_gallon", "US gal"), "L/h": ("liter/hour", "US_liquid_gallon/hour", "US gal/h"),
+      "°C": ("degC", "degF", "°F"), "kg": ("kg", "lb", "lb")}  # fmt: skip
+
+
+def values(text: str, unit: str) -> list[float]:
+    """The numbers of a text that are followed by a unit."""
+    return [float(number) for number in re.findall(rf"(-?[\d.]+) {re.escape(unit)}(?![\w/])", text)]
+
+
+def test_pages_speak_in_the_units_of_the_file() -> None:
+    """What stands in one line of facts stands in the same line of the other file, converted by a unit library."""
+    registry, metric, us = pint.UnitRegistry(), printed("metric"), printed("us")
+    seen = set()
+    for at, text in metric.items():
+        for unit, (base, other, shown) in US.items():
+            facts = values(text, unit) if len(text) < 40 else []
+            wanted = [registry.Quantity(value, base).to(other).magnitude for value in facts]
+            assert values(us[at], shown) == pytest.approx(wanted, rel=0.01, abs=0.6) if facts else True, (text, us[at])
+            seen |= {unit} if facts else set()
+    assert seen == US.keys()
+    assert not [text for text in us.values() for unit in US if values(text, unit)]
+
+
+@pytest.mark.office
+@pytest.mark.parametrize("paper", PAPERS)
+def test_an_office_program_prints_each_page_whole(file: Path, tmp_path: Path, paper: str) -> None:
+    path = tmp_path / "pages.xlsx"
+    with zipfile.ZipFile(file) as archive, zipfile.ZipFile(path, "w") as copy:
+        for name in archive.namelist():
+            copy.writestr(name, archive.read(name).replace(b'paperSize="9"', b'paperSize="%d"' % PAPERS[paper][2]))
+    subprocess.run([office.soffice() or "soffice", f"-env:UserInstallation=file://{tmp_path}/profile", "--headless", "--norestore", "--convert-to", "pdf",
+                    "--outdir", str(tmp_path), str(path)], check=True, capture_output=True, timeout=office.SECONDS)  # fmt: skip
+    pdf = path.with_suffix(".pdf")
+    told = subprocess.run(["pdfinfo", str(pdf)], check=True, capture_output=True, text=True).stdout
+    last = int(re.search(r"Pages:\s+(\d+)", told)[1])  # type: ignore[index]
+    sheets = [pictures.sheet_of(pdf, page) for page in range(1, last + 1)]
+    a_page = PAGES["Cards"].tables[0].a_page
+    assert [sheets.count(title) for title in ("Tank card", "Cards", "Care card")] == [
+        1,
+        math.ceil(len(demo_room().tanks) / a_page),
+        1,
+    ]

@@ -1,0 +1,89 @@
+"""Paper: margins and footers of every sheet, and pages to pin up, laid out on a grid of their own."""
+
+import math
+from collections.abc import Iterator
+
+import xlsxwriter
+from xlsxwriter.worksheet import Worksheet
+
+from workbook.cells.compiling import Page
+from workbook.cells.evaluating import Values
+from workbook.cells.placing import Placed, PlacedSheet, Placing
+from workbook.files import look
+
+# Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
+PRINTABLE = {False: 128, True: 92}
+LINE_PIXELS = 17
+# Above each table of a page: room, its title, its labels; and where it has no labels.
+HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
+WORKING_WIDTH = 12
+
+
+def set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
+    """A4 with margins that leave Letter its room too, and a footer that tells file, sheet and page."""
+    sheet.set_paper(9)
+    sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+    if not placed.sheet.portrait:
+        sheet.set_landscape()
+    sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
+    sheet.hide_gridlines(2)
+    sheet.set_zoom(100)
+
+
+def lay_out(
+    book: xlsxwriter.Workbook, sheet: Worksheet, page: Page, values: Values, placing: Placing
+) -> frozenset[int]:
+    """A page to pin up: the widths of its grid and heights that do not follow the text; gives the rows that stay so."""
+    placed, heights = page.placed, dict[int, int]()
+    grid = placed.sheet.grid
+    for at, width in enumerate(grid):
+        sheet.set_column(at, at, width)
+    for at in range(len(grid) + 1, placed.last_column):
+        sheet.set_column(at, at, WORKING_WIDTH, None, {"level": 1})
+    tables = [placing.tables[t.key] for t in placed.sheet.tables if placing.tables[t.key].on_page]
+    for here in tables:
+        for row, pixels in _heights(here):
+            # Where tables stand side by side, the higher row counts.
+            heights[row] = max(pixels, heights.get(row, 0))
+    for row, pixels in heights.items():
+        sheet.set_row_pixels(row - 1, pixels)
+    first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
+    set_up_paper(sheet, placed)
+    sheet.center_horizontally()
+    cards = next((here for here in tables if here.table.a_page), None)
+    if cards:
+        last = _last_card(cards, values)
+        sheet.set_h_pagebreaks(list(range(first - 1 + cards.table.a_page, last, cards.table.a_page)))
+        sheet.set_print_scale(min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in grid))))
+        _edges(book, sheet, cards)
+    else:
+        last = max(here.last_row for here in tables)
+        sheet.fit_to_pages(1, 1)
+    sheet.print_area(first - 1, 0, last - 1, len(grid) - 1)
+    return frozenset(heights)
+
+
+def _heights(here: Placed) -> Iterator[tuple[int, int]]:
+    """Heights of the rows of a table on a page; a page that begins with a table without a title prints no head."""
+    if here.table.title:
+        labelled = any(slot.at <= here.page_end and slot.column.label for slot in here.slots)
+        pixels = HEAD_PIXELS if labelled else BARE_HEAD_PIXELS
+        yield from zip(range(here.first_row - len(pixels), here.first_row), pixels, strict=True)
+    yield from ((row, here.table.row_height or LINE_PIXELS) for row in range(here.first_row, here.last_row + 1))
+
+
+def _last_card(cards: Placed, values: Values) -> int:
+    """The end of the page of the last card that shows something: one added there is printed, and no page is empty."""
+    rows = range(cards.first_row, cards.last_row + 1)
+    filled = [row for row in rows if values[cards.sheet, row, cards.slots[0].at] != ""]
+    pages = math.ceil((max(filled, default=1) - cards.first_row + 1) / cards.table.a_page)
+    return min(cards.last_row, cards.first_row + max(1, pages) * cards.table.a_page - 1)
+
+
+def _edges(book: xlsxwriter.Workbook, sheet: Worksheet, cards: Placed) -> None:
+    """A line round each card that holds something: ready rows show and print nothing."""
+    top, last, end = cards.first_row - 1, cards.last_row - 1, cards.page_end - 1
+    for (left, right), edge in zip(((0, 0), (1, end - 1), (end, end)), look.CARD_EDGES, strict=True):
+        sheet.conditional_format(top, left, last, right, {
+            "type": "formula", "criteria": f'=$A{cards.first_row}<>""', "format": book.add_format(edge),
+        })  # fmt: skip
