@@ -15,6 +15,7 @@ class Table:
     names_from: each row's cell of this column has a name of its own, made of the row's key.
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
+    listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
     key: str
@@ -28,6 +29,7 @@ class Table:
     names_from: str = ""
     spare_rows: float = 1
     given: bool = False
+    listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:
