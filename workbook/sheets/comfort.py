@@ -27,9 +27,9 @@ FLAGS = {
     ),
     GROUND.key: (
         Flag("no_sand", "No fine sand", seriousness="watch", when='AND({ground}<>"fine sand",{ground_fine_sand_groups}>0)',
-             why="{ground_fine_sand} like fine sand, which the tank has not", do="Give them a good part of the floor in fine, rounded sand: they dig, sift or rest in it, and sharp grains hurt barbels and bellies."),
+             why="{ground_fine_sand} like fine sand, the ground is another", do="Give them a good part of the floor in fine, rounded sand: they dig, sift or rest in it, and sharp grains hurt barbels and bellies."),
         Flag("no_stones", "No stones", seriousness="note", when='AND({ground}<>"stones",{ground_stones_groups}>0)',
-             why="{ground_stones} like stones, which the tank has not", do="Pile rounded stones in one part, safely, on the floor and not on the sand."),
+             why="{ground_stones} like stones, the ground is another", do="Pile rounded stones in one part, standing on the floor pane and not on loose sand."),
         Flag("pale_ground", "No dark ground", seriousness="note", when='AND(OR({ground}="any",{ground}="stones"),{ground_dark_groups}>0)',
              why="{ground_dark} like dark ground", do="Dark sand or gravel, or leaf litter on part of the floor: they show their colours and feel safer."),
         Flag("ground_split", "Ground liked differently", seriousness="note", when="AND({ground_fine_sand_groups}>0,{ground_stones_groups}>0)",
@@ -67,7 +67,7 @@ def aspect(wish: Wish) -> tuple[Column, ...]:
         Pulled(k, via="tanks", label="The tank has", look=Look(wish.label, 9)),
         Computed(f"{k}_wants", "Who wants what", in_rows_with("residents", joined(*said, (f"{{{k}_not_known}}>0", f'"not known: "&{{{k}_not_known}}&" of "&{{residents}}&" groups"'))),
                  kind=text(), look=Look(wish.label, 44)),
-        Computed(f"{k}_suits", "It suits", logic(
+        Computed(f"{k}_suits", "Verdict", logic(
             f'IF({{residents}}=0,"",LEFT({first},SEARCH(":",{first})-1))', needs=("residents", f"{k}_not_known")),
             kind=text(), look=Look(wish.label, 20, status=True)),
         Computed(f"{k}_not_known", f"{wish.label}: groups that have not said", logic("{residents}-" + "-".join(f"{{{key}_groups}}" for _, key in wish.keys), "1"), look=COUNT),

@@ -9,7 +9,7 @@ from workbook.tables.schema import ARROW, SEPARATOR
 RESIDENTS = 16
 PAIRED = RESIDENTS * (RESIDENTS - 1) // 2
 COUNT, HIDDEN, WORDS = Look(working=True, show="0"), Look(working=True, show="0.00"), Look(working=True, width=18)
-WHO, GRID, REASON = Look("Who lives here", 24), Look("Verdict of each pair", 9, status=True), "Why, and what to do: most serious first"
+WHO, GRID, REASON = Look("Who lives here", 24), Look("Verdict of each pair", 10, status=True), "Why, and what to do: most serious first"
 
 CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
@@ -20,8 +20,8 @@ CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("t
         '"all "&MAX({mates.residents[]})&" groups",'
         '"◆ the first "&ROWS({mates.line[]})&" of "&MAX({mates.residents[]})&" groups; "&(MAX({mates.residents[]})-ROWS({mates.line[]}))&" are left out")', copes=True),
         kind=text(), look=Look(width=22, status=True)),
-    Computed("pairs", "Pairs", logic('IF(COUNT({pairs.second_no[]})=0,"none",COUNT({pairs.second_no[]})&", of them fine: "&COUNTIF({pairs.verdict[]},"fine"))', copes=True), kind=text(), look=Look(width=22)),
-    Computed("reasons", "Reasons", logic(
+    Computed("paired", "Pairs", logic('IF(COUNT({pairs.second_no[]})=0,"none",COUNT({pairs.second_no[]})&", of them fine: "&COUNTIF({pairs.verdict[]},"fine"))', copes=True), kind=text(), look=Look(width=22)),
+    Computed("found", "Reasons", logic(
         '"▲ "&MAX({pairs.run_act[]})&" to act on, ◆ "&(MAX({pairs.run_watch[]})-MAX({pairs.run_act[]}))&" to watch, ○ "&(MAX({pairs.run_note[]})-MAX({pairs.run_watch[]}))&" to note"&'
         'IF(MAX({pairs.run_note[]})>ROWS({reasons.line[]}),"; only the first "&ROWS({reasons.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=22),
         help="They stand beside the grid."),
@@ -41,9 +41,11 @@ def cell(k: int) -> Computed:
 
 
 MATES = Table("mates", title="Residents of the chosen tank", lines=RESIDENTS, row_name=("name",), purpose="", columns=(
-    Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 5, "0")),
     Computed("name", "Resident", logic('IF({group}="","",IF({species}="","(no species)",{species}))', copes=True), kind=text(), look=WHO),
-    Pulled("animals", via="group", look=Look(WHO.group, 8, "0")),
+    Computed("fine_with", "Among the others", logic(
+        f'IF(COUNT({{mates.no[]}})=1,"alone in it","fine with "&COUNTIF({{with_1}}:{{with_{RESIDENTS}}},"fine")&" of "&(COUNT({{mates.no[]}})-1))', needs=("no",)), kind=text(), look=Look(WHO.group, 24)),
+    Pulled("animals", via="group", look=Look(WHO.group, 7, "0")),
+    Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 5, "0")),
     *(cell(k) for k in range(1, RESIDENTS + 1)),
     Computed("chosen_row", "Row of the chosen tank", logic('IF({mates_choice.tank}="","",IFERROR(MATCH({mates_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
     Pulled("residents", via="chosen_row", of="company.residents"),
@@ -70,7 +72,7 @@ ELSEWHERE = "House one of the two elsewhere; if you have kept both well in one w
 def water(p: Parameter) -> tuple[Flag, ...]:
     """One of the two wants more than the other bears."""
     return tuple(Flag(f"{p.key}_{one}_above", "water", seriousness="act" if p.key in {"temperature", "ph"} else "watch", when=f"{{{one}_{p.key}_low}}>{{{other}_{p.key}_high}}",
-                      why=f"{{{one}_name}} wants {p.word} of at least {{{one}_{p.key}_low}}, {{{other}_name}} of at most {{{other}_{p.key}_high}}", do=ELSEWHERE) for one, other in BOTH)
+                      why=f"{p.word}: {{{one}_name}} wants at least {{{one}_{p.key}_low}}, {{{other}_name}} at most {{{other}_{p.key}_high}}", do=ELSEWHERE) for one, other in BOTH)
 
 
 def harm(one: str, other: str) -> tuple[Flag, ...]:
@@ -101,7 +103,7 @@ TESTS = (
          why="{first_name} has temper {first_temper_counted}, {second_name} {second_temper_counted}", do="Watch for chasing, torn fins and hiding; give broken lines of sight, or part them."),
     *(flag for p in PARAMETERS for flag in water(p)),
     Flag("floor_short", "bottom", seriousness="watch", when=f"AND({WANT_FLOOR},{{both_want}}>{{plan_area}})",
-         why="both live on the bottom: {first_name} want {first_bottom_wanted} of floor, {second_name} {second_bottom_wanted}, there are {plan_area}",
+         why="both keep to the bottom: {first_name} want {first_bottom_wanted} of floor, {second_name} {second_bottom_wanted}, there are {plan_area}",
          do="Move one of the two, keep fewer, or choose a tank with a larger floor; caves and broken lines of sight for each in the meantime."),
     Flag("floor_short_for_all", "bottom", seriousness="note", when=f"AND({WANT_FLOOR},{{both_want}}<={{plan_area}},{{floor_wanted}}>{{plan_area}})",
          why="there is floor enough for {first_name} and {second_name}, but all on the bottom together want {floor_wanted}, there are {plan_area}", do="Move one of the bottom dwellers, or keep fewer."),
