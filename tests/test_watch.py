@@ -17,7 +17,7 @@ from tests import test_columns
 from tests.oracles import foods as food_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
+from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, choices, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -49,6 +49,15 @@ LENGTHS = {"999", "9999"}
 NOT_TO_BE_SEEN = {
     "attention.go +": "where a link leads is not the text that it shows",
     "attention.piece 0": "every line has something said",
+    "reasons.piece 0": "the same",
+    **dict.fromkeys(
+        ("livestock.bottom_rival 0", "pairs.unknown 0", "pairs.floor_short 0", "pairs.floor_short_for_all 0"),
+        "bottom room is wanted by the square centimetre, or not at all",
+    ),
+    "mates.with_1 1": "the second of a pair is never the first resident",
+    "mates.with_2 2": "the pair before the second resident is multiplied by 0",
+    "mates.with_3 3": "INDEX cuts the place of a pair to a whole number",
+    "mates.with_16 16": "there are 16 lines",
     "attention_summary.verdict +": "needs flags of one seriousness in just the number of another's",
     "cooling.loss_per_degree *": "reckoned at a difference of 1 degree: times and divided by 1 are the same",
     "cooling.time_constant *": "the same",
@@ -339,6 +348,21 @@ def sixteen_groups() -> Room:
     return changed(room, livestock=room.livestock.head(16).assign(tank=chosen, animals=3.0))
 
 
+def crowd(seed: int, blanks: float, groups: int = 24) -> Room:
+    """Everybody in the tank that was chosen on Tankmates, some of them not counted."""
+    room = drawn(seed, blanks)
+    animals = [math.nan if row % 9 == 8 else 2.0 + row % 3 for row in range(groups)]
+    livestock = room.livestock.head(groups).assign(tank=room.choice["mates"], animals=animals)
+    return changed(room, livestock=livestock)
+
+
+def of_one_mind(step: int) -> Room:
+    """One group more than are named, all with the same wishes: the choice of this place of each list."""
+    room = crowd(40, 0.0, 11)
+    liked = {key: choices("species", key)[step % len(choices("species", key))] for key in ("light", "cover", "ground", "background", "flow")}
+    return changed(room, species=room.species.assign(**liked))
+
+
 def quiet(**const: float) -> Room:
     """Nothing typed, and nothing to say but what is odd about the constants."""
     blank = blank_room()
@@ -364,6 +388,8 @@ def rooms_to_watch() -> Iterator[Room]:
     yield test_columns.one_row()
     yield limits()
     yield sixteen_groups()
+    yield from (crowd(seed, blanks, groups) for seed, blanks, groups in ((31, 0.0, 24), (32, 0.1, 24), (33, 0.0, 16), (34, 0.0, 7), (35, 0.3, 5), (36, 0.0, 2)))
+    yield from map(of_one_mind, range(4))
     yield quiet()
     yield quiet(heater_caution=0.5)
     yield blank_room()

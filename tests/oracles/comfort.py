@@ -41,7 +41,12 @@ def number(room, thing, choice):
 
 
 def who(room, thing, choice):
-    return pd.Series([", ".join((some or [])[:MOST_NAMES]) for some in _like(room, thing, choice)], dtype=object)
+    """The first ten, and how many more there are."""
+    names = []
+    for some in _like(room, thing, choice):
+        more = len(some or []) - MOST_NAMES
+        names.append(", ".join((some or [])[:MOST_NAMES]) + (f" and {more} more" if more > 0 else ""))
+    return pd.Series(names, dtype=object)
 
 
 def not_known(room, thing):
@@ -56,9 +61,8 @@ def wants(room, thing):
     for tank, rows in enumerate(_residents(room)):
         parts = []
         for choice in CHOICES[thing] if rows else ():
-            names = _like(room, thing, choice)[tank]
-            more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
-            parts += [f"{choice}: {', '.join(names[:MOST_NAMES])}{more}"] if names else []
+            names = who(room, thing, choice)[tank]
+            parts += [f"{choice}: {names}"] if names else []
         silent = int(not_known(room, thing)[tank]) if rows else 0
         texts.append("; ".join([*parts, *([f"not known: {silent} of {len(rows)} groups"] if silent else [])]))
     return pd.Series(texts, dtype=object)

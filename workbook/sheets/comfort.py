@@ -54,13 +54,14 @@ def counts(wish: Wish) -> tuple[Column, ...]:
     """What the last line of the tank on the roll says of each choice."""
     return tuple(column for choice, key in wish.keys for column in (
         Computed(f"{key}_groups", f"{wish.label}: {choice}", of_run(f"{{roll.{key}_groups[]}}", "1", "0"), look=COUNT),
-        Computed(key, f"{wish.label}: {choice}: who", of_run(f"{{roll.{key}[]}}"), kind=text(), look=WORDS)))
+        Computed(key, f"{wish.label}: {choice}: who", logic(
+            f'IF({{{key}_groups}}=0,"",INDEX({{roll.{key}[]}},{{run_end}})&IF({{{key}_groups}}>10," and "&({{{key}_groups}}-10)&" more",""))', needs=("run_end", f"{key}_groups")),
+            kind=text(), look=WORDS)))
 
 
 def aspect(wish: Wish) -> tuple[Column, ...]:
     """What a tank has, who wants what, and whether that suits."""
-    more = "&IF({%_groups}>10,\" and \"&({%_groups}-10)&\" more\",\"\")"
-    said = [(f"{{{key}_groups}}>0", f'"{choice}: "&{{{key}}}' + more.replace("%", key)) for choice, key in wish.keys]
+    said = [(f'{{{key}}}<>""', f'"{choice}: "&{{{key}}}') for choice, key in wish.keys]
     k, flags = wish.key, [f"{{{flag.key}}}" for flag in FLAGS[wish.key]]
     first = f'{{{k}_said}}&IF(OR({{{k}}}="",{{{k}_not_known}}>0),"unknown:","suits all:")'
     return (
