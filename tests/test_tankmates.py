@@ -11,8 +11,9 @@ from typing import Any
 import pandas as pd
 import pytest
 
+from tests import test_watch
 from tests.rooms import Evaluated, blank_room, changed, demo_room, evaluated, typed
-from tests.test_columns import spoilt
+from tests.test_columns import SCHEMA, spoilt, wrong_columns, wrong_flags, wrong_following, wrong_pulled
 
 # A fish of which all is known and that gets on with its like.
 PLAIN = {
@@ -341,3 +342,23 @@ def test_a_group_without_a_species_is_shown_and_unknown() -> None:
     found = evaluated(room)
     assert words(found, "mates", "name") == ["Fish 1", "(no species)"]
     assert words(found, "pairs", "verdict") == ["○ unknown"]
+
+
+CROWDED = {
+    **{
+        f"crowd {seed}": functools.partial(test_watch.crowd, seed, blanks, groups)
+        for seed, blanks, groups in ((31, 0.0, 24), (37, 0.1, 17), (38, 0.0, 16), (39, 0.3, 9))
+    },
+    **{f"of one mind {step}": functools.partial(test_watch.of_one_mind, step) for step in (0, 3)},
+}
+
+
+@pytest.mark.parametrize("name", CROWDED)
+def test_a_crowd_is_judged_as_the_oracles_judge_it(name: str) -> None:
+    """Random rooms have few in one tank; here it is full, and its reasons many."""
+    found = evaluated(CROWDED[name]())
+    wrong: list[str] = []
+    for key in ("roll", "company", "livestock", "mates", "pairs", "reasons", "mates_choice", "comfort"):
+        for test in (wrong_columns, wrong_flags, wrong_following, wrong_pulled):
+            wrong += test(found, SCHEMA[key])
+    assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])

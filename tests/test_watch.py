@@ -14,10 +14,11 @@ import pandas as pd
 import pytest
 
 from tests import test_columns
+from tests.oracles import comfort
 from tests.oracles import foods as food_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, choices, demo_room, evaluated, records_of, typed
+from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -359,7 +360,7 @@ def crowd(seed: int, blanks: float, groups: int = 24) -> Room:
 def of_one_mind(step: int) -> Room:
     """One group more than are named, all with the same wishes: the choice of this place of each list."""
     room = crowd(40, 0.0, 11)
-    liked = {key: choices("species", key)[step % len(choices("species", key))] for key in ("light", "cover", "ground", "background", "flow")}
+    liked = {thing: words[step % len(words)] for thing, words in comfort.CHOICES.items()}
     return changed(room, species=room.species.assign(**liked))
 
 
@@ -388,7 +389,17 @@ def rooms_to_watch() -> Iterator[Room]:
     yield test_columns.one_row()
     yield limits()
     yield sixteen_groups()
-    yield from (crowd(seed, blanks, groups) for seed, blanks, groups in ((31, 0.0, 24), (32, 0.1, 24), (33, 0.0, 16), (34, 0.0, 7), (35, 0.3, 5), (36, 0.0, 2)))
+    yield from (
+        crowd(seed, blanks, groups)
+        for seed, blanks, groups in (
+            (31, 0.0, 24),
+            (32, 0.1, 24),
+            (33, 0.0, 16),
+            (34, 0.0, 7),
+            (35, 0.3, 5),
+            (36, 0.0, 2),
+        )
+    )
     yield from map(of_one_mind, range(4))
     yield quiet()
     yield quiet(heater_caution=0.5)

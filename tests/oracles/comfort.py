@@ -6,6 +6,7 @@ import pandas as pd
 from tests.oracles import livestock
 from tests.oracles.tools import blank, folded, remember
 
+# What Species and Tanks let one choose, from little to much where there is a more and a less.
 CHOICES = {
     "light": ("dim", "medium", "bright"),
     "cover": ("open", "some", "much"),

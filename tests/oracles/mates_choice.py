@@ -15,7 +15,9 @@ def shown(room: Room) -> pd.Series:
     elif many > lines:
         words = f"◆ the first {lines} of {many} groups; {many - lines} are left out"
     else:
-        words = {0: "no animals live in it", 1: "a single group: there is nobody beside it"}.get(many, f"all {many} groups")
+        words = {0: "no animals live in it", 1: "a single group: there is nobody beside it"}.get(
+            many, f"all {many} groups"
+        )
     return pd.Series([words])
 
 

@@ -6,17 +6,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import livestock, overlap_detail, tools
+from tests.oracles import comfort, livestock, overlap_detail, tools
 from tests.oracles.tools import Room, blank, remember
 
-# What Species and Tanks let one choose, from little to much where there is a more and a less.
-WISHES = {
-    "light": ("dim", "medium", "bright"),
-    "cover": ("open", "some", "much"),
-    "ground": ("any", "fine sand", "dark", "stones"),
-    "background": ("any", "dark"),
-    "flow": ("still", "gentle", "medium", "strong"),
-}
 PARAMETERS = ("temperature", "ph", "gh", "kh")
 Oracle = Callable[[Room], pd.Series]
 
@@ -173,7 +165,6 @@ young_eaters, young_eater = counted(habit("eats_shrimp", "young")), who(habit("e
 snail_eaters, snail_eater = counted(habit("eats_snails", "yes")), who(habit("eats_snails", "yes"), 0)
 bottom_dwellers = counted(lambda room: livestock.bottom_wanted(room) > 0)
 first_bottom, last_bottom = (who(lambda room: livestock.bottom_wanted(room) > 0, place) for place in (0, -1))
-MOST_NAMES = 10
 
 
 def wants(thing: str, choice: str) -> Callable[[Room], Any]:
@@ -186,13 +177,13 @@ def names(test: Callable[[Room], Any]) -> Oracle:
 
     def reckon(room: Room) -> pd.Series:
         passed, species = np.asarray(test(room), dtype=bool), room.livestock["species"].tolist()
-        found = [[species[row] for row in rows if passed[row]][:MOST_NAMES] for rows in _so_far(room)]
+        found = [[species[row] for row in rows if passed[row]][: comfort.MOST_NAMES] for rows in _so_far(room)]
         return _column(room, [", ".join(some) for some in found], "")
 
     return reckon
 
 
-for _thing, _choices in WISHES.items():
+for _thing, _choices in comfort.CHOICES.items():
     for _choice in _choices:
         _key = f"{_thing}_{_choice.replace(' ', '_')}"
         globals()[f"{_key}_groups"] = counted(wants(_thing, _choice))

@@ -101,5 +101,6 @@ COMFORT = Table("comfort", title="Comfort", rows_of="tanks", row_name=("tank",),
 SHEET = Sheet(
     "Comfort", blocks=(COMFORT,), frozen_columns=1, new_page_before=("comfort.ground",),
     purpose="Light, cover, ground, background and flow: who in each tank wants what, and what the tank has.",
-    notes=("One step apart is called well enough. What the tank has is typed on Tanks under Place for the animals, what each kind likes on Species.",),
+    notes=("One step apart is called well enough. What the tank has is typed on Tanks under Place for the animals, what each kind likes on Species.",
+           "Likings and what helps are common practice, no published source. Watch the animals: they overrule any calm cell.",),
 )

@@ -70,7 +70,7 @@ LIVESTOCK = Table(
             needs=("tank_row", "species_row")), kind=text(), look=VERDICT),
         Computed("at_odds", "At odds over light, flow or floor", in_rows_with("species_row", joined(
             ('{light_unlike}<>""', '"light: "&{light_unlike}'), ('{flow_unlike}<>""', '"flow: "&{flow_unlike}'), ('{bottom_rival}<>""', '"floor: "&{bottom_rival}'))),
-            kind=text(), look=Look("Company and water", 26), help="Who in its tank likes light or flow quite otherwise, or shares a floor too small for all. Tankmates and Comfort say what helps."),
+            kind=text(), look=Look("Company and water", 36), help="Who in its tank likes light or flow quite otherwise, or shares a floor too small for all. Tankmates and Comfort say what helps."),
         *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=WIDER if p.key == "temperature" else RANGE) for p in PARAMETERS for end in ("low", "high")),
         Pulled("kind", via="species"),
         Pulled("adult_length", via="species"),

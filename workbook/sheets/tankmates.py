@@ -9,7 +9,7 @@ from workbook.tables.schema import ARROW, SEPARATOR
 RESIDENTS = 16
 PAIRED = RESIDENTS * (RESIDENTS - 1) // 2
 COUNT, HIDDEN, WORDS = Look(working=True, show="0"), Look(working=True, show="0.00"), Look(working=True, width=18)
-WHO, GRID, REASON = Look("Who lives here", 24), Look("Verdict of each pair", 10, status=True), "Why, and what to do: most serious first"
+WHO, GRID, REASON = Look("Who lives here", 22), Look("Verdict of each pair", 10, status=True), "Why, and what to do: most serious first"
 
 CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("tank",), form=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
@@ -43,9 +43,9 @@ def cell(k: int) -> Computed:
 MATES = Table("mates", title="Residents of the chosen tank", lines=RESIDENTS, row_name=("name",), purpose="", columns=(
     Computed("name", "Resident", logic('IF({group}="","",IF({species}="","(no species)",{species}))', copes=True), kind=text(), look=WHO),
     Computed("fine_with", "Among the others", logic(
-        f'IF(COUNT({{mates.no[]}})=1,"alone in it","fine with "&COUNTIF({{with_1}}:{{with_{RESIDENTS}}},"fine")&" of "&(COUNT({{mates.no[]}})-1))', needs=("no",)), kind=text(), look=Look(WHO.group, 24)),
-    Pulled("animals", via="group", look=Look(WHO.group, 7, "0")),
-    Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 5, "0")),
+        f'IF(COUNT({{mates.no[]}})=1,"alone in it","fine with "&COUNTIF({{with_1}}:{{with_{RESIDENTS}}},"fine")&" of "&(COUNT({{mates.no[]}})-1))', needs=("no",)), kind=text(), look=Look(WHO.group, 22)),
+    Pulled("animals", via="group", look=Look(WHO.group, 6, "0")),
+    Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 4, "0")),
     *(cell(k) for k in range(1, RESIDENTS + 1)),
     Computed("chosen_row", "Row of the chosen tank", logic('IF({mates_choice.tank}="","",IFERROR(MATCH({mates_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
     Pulled("residents", via="chosen_row", of="company.residents"),
@@ -167,5 +167,6 @@ REASONS = Table("reasons", title="Reasons", lines=PAIRED, row_name=("who",), pur
 SHEET = Sheet(
     "Tankmates", blocks=(MATES, REASONS, PAIRS), forms=(CHOICE,), frozen_columns=0, new_page_before=("reasons",),
     purpose="Who gets on with whom in the tank you choose: a verdict for each pair; the reasons stand beside the grid.",
-    notes=("▲ act   ◆ watch   ○ note   ○ unknown: something that matters is not typed yet   fine: nothing speaks against it, as far as Species knows. Watch the animals: they overrule any calm cell.",),
+    notes=("▲ act   ◆ watch   ○ note   ○ unknown: something that matters is not typed yet   fine: nothing speaks against it, as far as Species knows.",
+           "Who gets on with whom is common practice, no published source. Watch the animals: they overrule any calm cell.",),
 )
