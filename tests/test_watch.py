@@ -393,11 +393,14 @@ def rooms_to_watch() -> Iterator[Room]:
         crowd(seed, blanks, groups)
         for seed, blanks, groups in (
             (31, 0.0, 24),
-            (32, 0.1, 24),
-            (33, 0.0, 16),
-            (34, 0.0, 7),
-            (35, 0.3, 5),
-            (36, 0.0, 2),
+            (32, 0.1, 16),
+            (33, 0.0, 15),
+            (34, 0.0, 14),
+            (35, 0.3, 13),
+            (36, 0.0, 12),
+            (37, 0.0, 10),
+            (38, 0.1, 9),
+            (39, 0.0, 8),
         )
     )
     yield from map(of_one_mind, range(4))

@@ -36,7 +36,7 @@ def cell(k: int) -> Computed:
     """The verdict of a resident beside the k-th; the header names that one."""
     larger, smaller = f"MAX({{line}},{k})", f"MIN({{line}},{k})"
     pair = f"INDEX({{pairs.verdict[]}},({larger}-1)*({larger}-2)/2+{smaller})"
-    return Computed(f"with_{k}", str(k), logic(f'IF({{line}}={k},"itself",{pair})', needs=("no",)), kind=text(), look=GRID,
+    return Computed(f"with_{k}", str(k), logic(f'IF({k}>{{residents}},"",IF({{line}}={k},"itself",{pair}))', needs=("no",)), kind=text(), look=GRID,
                     seed=f'INDEX({{mates.name[]}},{k})&""')
 
 
