@@ -85,7 +85,7 @@ DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
-CHOICES = ("overlap", "stocking", "path", "log", "card")
+CHOICES = ("overlap", "stocking", "mates", "path", "log", "card")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -159,7 +159,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip

@@ -129,7 +129,8 @@ def short_edition() -> Edition:
     def short(block: object) -> object:
         if not isinstance(block, Table):
             return block
-        lines = FEWER if block.lines > FEW else block.lines  # a week has seven lines, and no fewer
+        # a week has seven lines, and no fewer; a grid has as many rows as columns
+        lines = FEWER if block.lines > FEW and block.key != "mates" else block.lines
         return dataclasses.replace(block, lines=lines, spare_rows=1)
 
     sheets = (

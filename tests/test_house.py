@@ -76,6 +76,7 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "week_days",
         "overlap_bars",
         "chosen_measures",
+        "mates",
         "checks",
         "flag_areas",
         "flag_tables",

@@ -312,6 +312,14 @@ def the_species_on_the_card(book: Book) -> Edit:
     )  # fmt: skip
 
 
+def the_tank_of_tankmates(book: Book) -> Edit:
+    return Edit(
+        typed=(("mates_choice_tank", 0, "Stair niche"),),
+        moves=(*moving(range(4), "mates_name", "mates_fine_with"), *moving(0, "mates_choice_shown", "mates_choice_found", "pairs_pair", "reasons_why")),
+        still=TABLES.keys() - {"mates", "pairs", "reasons", "mates_choice"},
+    )  # fmt: skip
+
+
 def a_new_group(book: Book) -> Edit:
     row, line, species = (
         book.row(livestock_tank=""),
@@ -419,7 +427,7 @@ def a_counted_want(book: Book) -> Edit:
 
 EDITS = {
     make.__name__: make
-    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_of_tankmates, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
                  a_brood, a_warm_brood, adults_out, a_later_feed, a_counted_want)
 }  # fmt: skip
 

@@ -14,6 +14,7 @@ import pandas as pd
 import pytest
 
 from tests import test_columns
+from tests.oracles import comfort
 from tests.oracles import foods as food_oracles
 from tests.oracles import hatching as hatching_oracles
 from tests.oracles import tanks as tank_oracles
@@ -51,6 +52,15 @@ NOT_TO_BE_SEEN = {
     "maintenance.in_tank +": "a line is too little beside the tank and the date to be told from its opposite; the tasks on the card are found by it",
     "attention.go +": "where a link leads is not the text that it shows",
     "attention.piece 0": "every line has something said",
+    "reasons.piece 0": "the same",
+    **dict.fromkeys(
+        ("livestock.bottom_rival 0", "pairs.unknown 0", "pairs.floor_short 0", "pairs.floor_short_for_all 0"),
+        "bottom room is wanted by the square centimetre, or not at all",
+    ),
+    "mates.with_1 1": "the second of a pair is never the first resident",
+    "mates.with_2 2": "the pair before the second resident is multiplied by 0",
+    "mates.with_3 3": "INDEX cuts the place of a pair to a whole number",
+    "mates.with_16 16": "there are 16 lines",
     "attention_summary.verdict +": "needs flags of one seriousness in just the number of another's",
     "cooling.loss_per_degree *": "reckoned at a difference of 1 degree: times and divided by 1 are the same",
     "cooling.time_constant *": "the same",
@@ -232,7 +242,7 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     dice.finer = finer
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
-        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
+        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "mates": NAMES["tanks"][seed % 3], "path": NAMES["tanks"][seed % 4],
                                                      "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
                                                      "card": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8]},
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
@@ -351,7 +361,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     hatching, feeds, breeding = live_limits(room)
@@ -438,6 +448,21 @@ def crowded() -> Room:
     )
 
 
+def crowd(seed: int, blanks: float, groups: int = 24) -> Room:
+    """Everybody in the tank that was chosen on Tankmates, some of them not counted."""
+    room = drawn(seed, blanks)
+    animals = [math.nan if row % 9 == 8 else 2.0 + row % 3 for row in range(groups)]
+    livestock = room.livestock.head(groups).assign(tank=room.choice["mates"], animals=animals)
+    return changed(room, livestock=livestock)
+
+
+def of_one_mind(step: int) -> Room:
+    """One group more than are named, all with the same wishes: the choice of this place of each list."""
+    room = crowd(40, 0.0, 11)
+    liked = {thing: words[step % len(words)] for thing, words in comfort.CHOICES.items()}
+    return changed(room, species=room.species.assign(**liked))
+
+
 def quiet(**const: float) -> Room:
     """Nothing typed, and nothing to say but what is odd about the constants."""
     blank = blank_room()
@@ -465,6 +490,21 @@ def rooms_to_watch() -> Iterator[Room]:
     yield sixteen_groups()
     yield no_feeds()
     yield crowded()
+    yield from (
+        crowd(seed, blanks, groups)
+        for seed, blanks, groups in (
+            (31, 0.0, 24),
+            (32, 0.1, 16),
+            (33, 0.0, 15),
+            (34, 0.0, 14),
+            (35, 0.3, 13),
+            (36, 0.0, 12),
+            (37, 0.0, 10),
+            (38, 0.1, 9),
+            (39, 0.0, 8),
+        )
+    )
+    yield from map(of_one_mind, range(4))
     yield quiet()
     yield quiet(heater_caution=0.5)
     yield blank_room()

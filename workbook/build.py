@@ -23,6 +23,7 @@ SPARE_ROWS = 40
 CHOSEN_HERE = {
     "overlap_choice",
     "stocking_choice",
+    "mates_choice",
     "path_choice",
     "log_choice",
     "card_choice",

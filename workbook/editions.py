@@ -10,6 +10,7 @@ from workbook.sheets import (
     cards,
     care_card,
     changes,
+    comfort,
     conflicts,
     constants,
     feeding,
@@ -24,6 +25,7 @@ from workbook.sheets import (
     species,
     stocking,
     tank_card,
+    tankmates,
     tanks,
     waters,
     week,
@@ -73,7 +75,7 @@ def _equations() -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, foods.SHEET,
                           feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -116,6 +118,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     return {
         "overlap_choice": chosen,
         "stocking_choice": chosen,
+        "mates_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
         "card_choice": chosen,

@@ -9,10 +9,11 @@ from tests.oracles import lists
 from tests.oracles.tools import Room, remember
 
 LEVELS = ("act", "watch", "note")
+SYMBOLS = dict(zip(LEVELS, "▲◆○", strict=True))
 # First what can kill soonest, the rest in the order of the sheets; each with the list whose rows it has.
 TABLES = {
     "readings": "tanks", "stocking": "tanks", "changes": "tanks", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks",
-    "species": "species", "waters": "waters", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks",
+    "species": "species", "waters": "waters", "comfort": "tanks", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks",
     "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
     "maintenance": "maintenance", "constants": "",
 }  # fmt: skip

@@ -207,9 +207,11 @@ class Writer:
             if wraps(run.column, run.style):
                 rows = range(run.first_row, run.first_row + run.rows)
                 texts += [(row, run.column, str(values[title, row, run.column])) for row in rows]
+        # The names that head a grid are not indented as other text is.
+        heads = {(c.row, c.column) for c in single if c.style[0] == "head seed"}
         for row, column, text in texts:
             if text:
-                fits = max(1.0, (width[column] - 2) * 1.1)
+                fits = max(1.0, (width[column] - (1 if (row, column) in heads else 2)) * 1.1)
                 needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
                 lines[row] = max(lines.get(row, 1), needed)
         heights = {

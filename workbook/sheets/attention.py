@@ -32,7 +32,7 @@ SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row
 
 def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
-    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if complete(table).flags]
+    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags]
     flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
     keys = [key for _, key in flagged]
     labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}

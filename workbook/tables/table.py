@@ -17,6 +17,7 @@ class Table:
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
+    listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
     key: str
@@ -33,6 +34,7 @@ class Table:
     told: bool = False
     row_height: int = 0
     a_page: int = 0
+    listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:
