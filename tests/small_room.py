@@ -6,7 +6,7 @@ import datetime
 from pathlib import Path
 
 from workbook.build import read
-from workbook.cells.compiling import Records
+from workbook.cells.pages import Records
 from workbook.editions import EDITIONS, Edition
 from workbook.tables.table import Table
 

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from tests import desk, office
 from tests.desk import FORMS, LISTS, Desk
 from workbook.build import Plan, compute, own_page
-from workbook.cells.compiling import Compiler, Page
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Page
 from workbook.cells.placing import Placing
 from workbook.copies.carrying import KEPT_ASIDE, carried
 from workbook.copies.content import Content

@@ -22,7 +22,8 @@ from tests.oracles.tools import Room
 from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
-from workbook.cells.compiling import Cell, Compiler, Run
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Cell, Run
 from workbook.tables.columns import Computed, Flag
 from workbook.tables.table import Table
 

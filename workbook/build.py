@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook import __version__
-from workbook.cells.compiling import Compiler, Page, Records, own_cell
+from workbook.cells.compiling import Compiler, own_cell
 from workbook.cells.evaluating import Values, evaluate
+from workbook.cells.pages import Page, Records
 from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder

@@ -9,7 +9,7 @@ from typing import Any
 
 import ironcalc
 
-from workbook.cells.compiling import Page, serial
+from workbook.cells.pages import Page, serial
 from workbook.cells.placing import letters
 
 WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from workbook.build import Built, Extras, Plan, compute, lay_out, save
-from workbook.cells.compiling import Records
+from workbook.cells.pages import Records
 from workbook.cells.placing import Placed, Placing
 from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from workbook import __version__
 from workbook.build import Plan, compiled
-from workbook.cells.compiling import Cell, Page, Records, Run, serial
 from workbook.cells.evaluating import Values, evaluate
+from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, Slot
 from workbook.copies import inputs
 from workbook.copies.carrying import records_of

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from workbook.cells.compiling import serial
+from workbook.cells.pages import serial
 from workbook.copies import conflicts, own_rows, words
 from workbook.copies.conflicts import BASE, REMOVE, ROW, SHEET, TABLE, TAKE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry

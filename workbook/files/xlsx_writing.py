@@ -14,8 +14,8 @@ from xlsxwriter.exceptions import FileCreateError
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
-from workbook.cells.compiling import Page, serial
 from workbook.cells.evaluating import Values
+from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
