@@ -75,6 +75,11 @@ def recalculated(
 ) -> list[Cells]:
     """What LibreOffice shows in each file, in order; re-saved files stand in `out`. One call for many files: starting takes longest."""
     paths = [paths] if isinstance(paths, Path) else list(paths)
+    return [values(path) for path in resaved(paths, out, "xlsx", always=always, locale=locale)]
+
+
+def resaved(paths: list[Path], out: Path, form: str, *, always: bool = False, locale: str | None = None) -> list[Path]:
+    """The files as LibreOffice saves them, as .xlsx or .ods."""
     out.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:
         make_profile(Path(profile), always=always, locale=locale)
@@ -85,16 +90,17 @@ def recalculated(
                 "--headless",
                 "--norestore",
                 "--convert-to",
-                TO_XLSX,
+                {"xlsx": TO_XLSX}.get(form, form),
                 "--outdir",
                 str(out),
                 *map(str, paths),
             ]
         )
+    made = [out / f"{path.stem}.{form}" for path in paths]
     # It says 0 even when nothing was converted.
-    if missing := [path.name for path in paths if not (out / path.name).is_file()]:
+    if missing := [path.name for path in made if not path.is_file()]:
         raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}: {said}")
-    return [values(out / path.name) for path in paths]
+    return made
 
 
 # --- reading ---
@@ -229,3 +235,22 @@ def cells_of(area: Area) -> Iterator[At]:
     """Every cell of a range, row by row."""
     sheet, top, left, bottom, right = area
     return ((sheet, row, column) for row in range(top, bottom + 1) for column in range(left, right + 1))
+
+
+def forced(path: Path, out: Path, cells: Mapping[At, Value]) -> Path:
+    """A copy in which somebody took the protection off and put something into any cells; text with a = is a formula."""
+
+    def change(title: str, xml: str) -> str:
+        for (sheet, row, column), value in cells.items():
+            if sheet == title:
+                cell = f"{get_column_letter(column)}{row}"
+                found = re.compile(rf'<c r="{cell}"(?P<attributes>[^>]*?)(?:/>|>.*?</c>)').search(xml)
+                if not found:
+                    raise ValueError(f"{title}!{cell} is no cell of the file")
+                head = f'<c r="{cell}"{TYPE.sub("", found["attributes"])}'
+                is_formula = isinstance(value, str) and value.startswith("=")
+                put = f"{head}><f>{escape(str(value)[1:])}</f><v>0</v></c>" if is_formula else _typed(head, value)
+                xml = xml[: found.start()] + put + xml[found.end() :]
+        return xml
+
+    return _copy(path, out, change)

@@ -41,16 +41,25 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
+    "hatching": {"stock": (0, 60, 0), "temperature": (15, 33, 0), "vessel": (0.2, 30, 1), "vessels": (1, 5, 0), "salinity": (5, 35, 0), "ph": (7.0, 10, 1),
+                 "density": (0.1, 5, 1), "per_gram": (200_000, 300_000, -3), "hatched": (0.3, 1, 1), "harvested": (0.5, 1, 1), "oldest": (0, 14, 0)},
+    "feeds": {"hour": (0, 24, 0), "share": (0, 1, 1)},
+    "live_wants": {"nauplii": (0, 90_000, -3)},
+    "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
+                 "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
     "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses")} | {
     ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
+    **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
 # Pasted over the check of a cell, out of all sense.
 ODD = {("log", "temperature"): (-5.0, 72), ("log", "ph"): (1.0, 75), ("log", "gh"): (95.0,), ("log", "kh"): (-1.0, 95),
        ("log", "ammonia"): (55.0,), ("log", "nitrite"): (-0.5, 120), ("log", "nitrate"): (1500.0,),
+       ("hatching", "temperature"): (10.0, 40.0), ("hatching", "salinity"): (0.0, 40.0), ("hatching", "ph"): (5.0, 12.0), ("hatching", "density"): (9.0, 0.05),
        ("tanks", "length"): (0.0, 1.0), ("tanks", "width"): (1.0,), ("tanks", "height"): (0.5,), ("tanks", "second_side"): (0.0, 90)}  # fmt: skip
 BLENDED = ("temperature", "gh", "kh", "nitrate")
 BLEND = ("first_water", "second_water", "target_gh", "target_kh", "batch")
@@ -64,11 +73,15 @@ TEXTS = {
     "livestock": ["tank", "species", "origin", "stock_note"],
     "foods": ["food", "food_form", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
+    "hatching": ["cysts", "food", "cysts_note"],
+    "feeds": ["feed", "cysts", "feed_note"],
+    "live_wants": ["tank", "live_note"],
+    "breeding": ["species", "tank", "adults_out", "grow_tank", "breeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
-    "log": ["tank", "work", "log_note"],
+    "log": ["tank", "task", "work", "log_note"],
 }  # fmt: skip
 DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
-         "log": ["date"]}  # fmt: skip
+         "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
@@ -87,19 +100,7 @@ SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
-# What a shop has in the place of Livestock.
-NUMBERS |= {
-    "stock": {"on_hand": (0, 30, 0), "reserved": (0, 12, 0), "incoming": (0, 20, 0), "cost": (0.5, 10, 1), "price": (0.5, 20, 1), "minimum": (0, 20, 0), "order_up_to": (5, 40, 0),
-              "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
-    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
-}  # fmt: skip
-TEXTS |= {
-    "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
-    "suppliers": ["supplier", "supplier_note"],
-}
-DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
-SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
-CHOICES = ("overlap", "stocking", "path", "log", "card")
+CHOICES = ("overlap", "stocking", "mates", "path", "log", "card")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -201,11 +202,14 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     tables = {key: typed(key, _read(_own_or_shared(folder, key))) for key in lists if key != "species"}
     if "stock" in tables:
         tables["livestock"] = as_livestock(tables["stock"])
-    constants, forms, checks = (_read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks"))
+    constants, forms, checks, tasks = (
+        _read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks", "tasks")
+    )
     for table, keys in (
         (constants, ("value", "low", "high")),
         (forms, ("mass_factor", "mass_exponent")),
         (checks, ("number", "expected", "tolerance")),
+        (tasks, ("usual_days", "usual_minutes")),
     ):
         for key in keys:
             table[key] = pd.to_numeric(table[key]).astype(float)
@@ -215,8 +219,8 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
-        body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -273,7 +277,7 @@ def _plain(value: Any) -> Any:
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
-    found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "checks", "references")}
+    found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "tasks", "checks", "references")}
     if room.edition == "shop":
         found["question"] = [{key: _plain(value) for key, value in room.question.items()}]
         found["label_choice"] = [dict(room.label_fields)]
@@ -378,19 +382,34 @@ NAMES = {
     "foods": ["Flake", "Fine (dust)", "Frozen krill", "Wafer"],
     "suppliers": ["Own breeding", "Import & Co", "Plants, wet"],
     "stock": [f"S{number:02}" for number in range(1, 61)],
+    "hatching": ["Tin", "Old tin", "Bag <b>"],
+    "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
 }
 LINKS = {
     "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
+    "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
+    "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {},
 }  # fmt: skip
+# Of the task list, in other capitals, people's own, and what a search would take for a pattern.
+TASKS = (
+    "Change water",
+    "Trim the plants",
+    "CHECK DRIP LOOPS AND PLUGS",
+    "Oil the hinges",
+    "Change *",
+    "Wipe the front pane?",
+)
 KEYS = {
-    "suppliers": "supplier",
-    "stock": "code",
     "species": "species",
     "waters": "water",
     "tanks": "tank",
     "foods": "food",
+    "hatching": "cysts",
+    "feeds": "feed",
+    "suppliers": "supplier",
+    "stock": "code",
 }
 
 
@@ -419,8 +438,9 @@ class Draw:
         decimals += self.finer if isinstance(low, float) or decimals else 0
         return float(dice.choice((low, high)) if dice.random() < 0.08 else round(dice.uniform(low, high), decimals))
 
-    def day(self, dice: random.Random) -> pd.Timestamp:
-        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20))))
+    def day(self, dice: random.Random, key: str = "") -> pd.Timestamp:
+        long_ago = (dice.randint(-160, -30),) * 3 if key == "date" else ()  # young take months to grow
+        return self.plan_date + pd.Timedelta(days=dice.choice((0, 0, 1, -1, 7, -7, dice.randint(-40, 20), *long_ago)))
 
     def link(self, dice: random.Random, table: str) -> str:
         names = NAMES[table][: self.sizes[table]]
@@ -434,6 +454,10 @@ class Draw:
             return NAMES[table][row]
         if key in LINKS[table]:
             return "all" if table == "maintenance" and dice.random() < 0.3 else self.link(dice, LINKS[table][key])
+        if (table, key) == ("log", "task"):
+            return dice.choice(("Change water", "Change water", "trim the plants", "", "Oil the hinges"))
+        if (table, key) == ("maintenance", "task"):
+            return dice.choice(TASKS)
         if key == "body_form":
             return dice.choice(("elongated", "fusiform", "Fusiform", "short and thick", "eel-like"))
         if words := choices(table, key):
@@ -462,7 +486,7 @@ class Draw:
                 return float(dice.choice(odd))
             return math.nan if is_blank else self.number(dice, NUMBERS[table][key])
         if key in DATES.get(table, []):
-            return pd.NaT if is_blank else self.day(dice)
+            return pd.NaT if is_blank else self.day(dice, key if table == "breeding" else "")
         return "" if is_blank and key != KEYS.get(table) else self.text(dice, table, key, row)
 
     def table(self, table: str) -> pd.DataFrame:
@@ -511,6 +535,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
+             "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
              "log": draw(st.integers(0, 14))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)

@@ -317,7 +317,7 @@ def log_rows(dice: random.Random, tanks: list[dict[str, Any]]) -> list[list[Any]
             nitrate = round(dice.triangular(5, 13, 7))
             jitter = [round(tank[p] + dice.uniform(-w, w), 1) for p, w in zip(NOW, (0.6, 0.2, 0.6, 0.6), strict=True)]
             rows.append(
-                [ago(days), tank["tank"], *jitter, 0, 0, nitrate, "", "tested", "", "Invented." if not rows else ""]
+                [ago(days), tank["tank"], *jitter, 0, 0, nitrate, "", "", "tested", "", "Invented." if not rows else ""]
             )
     rows[-12][6], rows[-25][7], rows[-30][8] = 0.2, 0.1, 56
     return rows
@@ -347,6 +347,7 @@ def main() -> None:
             "nitrite",
             "nitrate",
             "litres_changed",
+            "task",
             "work",
             "losses",
             "log_note",
@@ -391,7 +392,8 @@ def main() -> None:
     asked = {"length": 80, "width": 35, "height": 36, "temperature": 25, "ph": 7.2, "gh": 9, "kh": 5, "asked": "Pearl gourami",
              "kind_1": "Cardinal tetra", "number_1": 12, "kind_2": "Panda corydoras", "number_2": 6, "kind_3": "Honey gourami", "number_3": 2}  # fmt: skip
     write("question", ["key", "value"], [list(item) for item in asked.items()])
-    shutil.copy(TEMPLATES / "blank" / "own_ranges.csv", TARGET / "own_ranges.csv")
+    for name in ("own_ranges", "breeding", "feeds", "hatching", "live_wants"):
+        shutil.copy(TEMPLATES / "blank" / f"{name}.csv", TARGET / f"{name}.csv")
 
 
 if __name__ == "__main__":

@@ -69,6 +69,12 @@ def shop_of(seed: int, blanks: float, day: pd.Timestamp, sizes: dict[str, int], 
 def random_shops(draw: st.DrawFn) -> Room:
     """Shops of every valid sort."""
     most = {"species": 8, "waters": 3, "tanks": 6, "foods": 3, "feeding": 4, "log": 6, "stock": 24, "suppliers": 3}
-    sizes = {key: draw(st.integers(0, size)) for key, size in most.items()} | {"maintenance": 2}
+    sizes = {key: draw(st.integers(0, size)) for key, size in most.items()} | {
+        "maintenance": 2,
+        "hatching": 1,
+        "feeds": 1,
+        "live_wants": 1,
+        "breeding": 1,
+    }
     day = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     return shop_of(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), day, sizes)

@@ -6,7 +6,7 @@ import datetime
 from pathlib import Path
 
 from workbook.build import read
-from workbook.cells.compiling import Records
+from workbook.cells.pages import Records
 from workbook.editions import EDITIONS, Edition
 from workbook.tables.table import Table
 
@@ -27,11 +27,11 @@ FILES = {
         currency,EUR
         lead_days,5""",
     "species": """
-        species,scientific,kind,adult_length,body_form,group_min,group_best,volume_min,zone,swim,bottom_room,temper,bites_fins,long_fins,mouth_share,eats_shrimp,eats_snails,food_size,temperature_low,temperature_high,ph_low,ph_high,gh_low,gh_high,kh_low,kh_high
-        Reed tetra,,fish,4,fusiform,6,12,60,middle,calm,no,1,no,no,0.2,young,no,1,22,27,6,7.6,3,14,1,9
-        Bolt barb,,fish,6,fusiform,6,10,80,middle,active,no,2,yes,no,0.25,young,no,1.5,20,26,6,8,4,16,2,10
-        Veil perch,,fish,8,short and deep,1,1,40,all,sedentary,holds ground,3,no,yes,0.4,yes,no,2,21,27,6.5,8,4,18,2,12
-        Glass shrimp,,shrimp,2.5,shrimp,8,20,20,bottom,calm,no,1,no,no,0,no,no,0.3,18,26,6.5,8,5,18,2,12""",
+        species,scientific,kind,adult_length,body_form,group_min,group_best,volume_min,zone,swim,bottom_room,temper,bites_fins,long_fins,mouth_share,eats_shrimp,eats_snails,food_size,temperature_low,temperature_high,ph_low,ph_high,gh_low,gh_high,kh_low,kh_high,spawning,eats_own_eggs,hatch_temperature,days_to_hatch,days_to_swim,first_food
+        Reed tetra,,fish,4,fusiform,6,12,60,middle,calm,no,1,no,no,0.2,young,no,1,22,27,6,7.6,3,14,1,9,egg scatterer,yes,25,1.5,4,infusoria
+        Bolt barb,,fish,6,fusiform,6,10,80,middle,active,no,2,yes,no,0.25,young,no,1.5,20,26,6,8,4,16,2,10,,,,,,
+        Veil perch,,fish,8,short and deep,1,1,40,all,sedentary,holds ground,3,no,yes,0.4,yes,no,2,21,27,6.5,8,4,18,2,12,,,,,,
+        Glass shrimp,,shrimp,2.5,shrimp,8,20,20,bottom,calm,no,1,no,no,0,no,no,0.3,18,26,6.5,8,5,18,2,12,egg carrier,no,24,30,1,as adults""",
     "own_ranges": """
         species,counts,own_temperature_low,own_temperature_high,own_note
         Reed tetra,own,21,26,Two winters.""",
@@ -62,12 +62,26 @@ FILES = {
         Long,Granules,0.8
         Drum,Frozen krill,1
         Bow,Granules,1""",
+    "hatching": """
+        cysts,food,stock,temperature,vessel,vessels,ph
+        Tin,Powder,0,24,1,1,8.2""",
+    "feeds": """
+        feed,hour,share,cysts
+        Morning,8,0.5,Tin
+        Evening,19,0.4,Tin""",
+    "live_wants": """
+        tank,nauplii,live_note
+        Long,20000,Counted""",
+    "breeding": """
+        species,tank,date,eggs,water_temperature,adults_out,grow_tank,fry_counted,counted_on,done_to
+        Reed tetra,Long,2026-04-14,80,,,,,,
+        Glass shrimp,Bow,2026-03-10,20,24,,Drum,25,2026-04-12,""",
     "log": """
-        date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,work
-        2026-04-01,Long,24,7.2,5,0,0,12,,
-        2026-04-11,Long,24.5,7.3,,,,18,55,changed water
-        2026-04-12,Drum,23,7.3,5,0,0,,,
-        2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,""",
+        date,tank,temperature,ph,kh,ammonia,nitrite,nitrate,litres_changed,task,work
+        2026-04-01,Long,24,7.2,5,0,0,12,,,
+        2026-04-11,Long,24.5,7.3,,,,18,55,Change water,wiped panes
+        2026-04-12,Drum,23,7.3,5,0,0,,,,
+        2026-04-14,Bow,24,7.4,5,0.3,0.1,8,,,""",
     "maintenance": """
         task,tank,every_days,last_done,minutes,supplies
         Change water,Long,7,2026-03-20,40,Conditioner
@@ -115,7 +129,8 @@ def short_edition() -> Edition:
     def short(block: object) -> object:
         if not isinstance(block, Table):
             return block
-        lines = FEWER if block.lines > FEW else block.lines  # a week has seven lines, and no fewer
+        # a week has seven lines, and no fewer; a grid has as many rows as columns
+        lines = FEWER if block.lines > FEW and block.key != "mates" else block.lines
         return dataclasses.replace(block, lines=lines, spare_rows=1)
 
     sheets = (
@@ -135,6 +150,17 @@ MENDED = (
     ("foods_stock_g", 1, 100),
     ("feeding_share", 0, 1),
     ("feeding_food", 2, "Powder"),
+    ("hatching_stock_g", 0, 50),
+    ("hatching_temperature_degc", 0, 28),
+    ("hatching_vessels", 0, 4),
+    ("feeds_share", 1, 0.5),
+    ("breeding_adults_out", 0, "yes"),
+    ("breeding_grow_tank", 0, "Long"),
+    ("breeding_done_to", 0, datetime.date(2026, 4, 14)),
+    ("breeding_eggs", 1, 30),
+    ("breeding_grow_tank", 1, "Bow"),
+    ("breeding_done_to", 1, datetime.date(2026, 4, 14)),
+    ("breeding_fry_counted", 1, 0),
     ("log_nitrate_mg_per_l", 1, 10),
     ("log_nitrate_mg_per_l", 3, 5),
     ("log_ammonia_mg_per_l", 3, 0),

@@ -242,8 +242,8 @@ CELLS: list[tuple[Change, str]] = [
         "livestock.csv, row 2, column animals: found nothing; expected a whole number from 0 to 10000",
     ),
     (
-        {"maintenance": {"every_days": ""}},
-        "maintenance.csv, row 2, column every_days: found nothing; expected a whole number from 1 to 3650",
+        {"feeding": {"share": ""}},
+        "feeding.csv, row 2, column share: found nothing; expected a number from 0 to 1",
     ),
 ]  # fmt: skip
 
@@ -496,17 +496,52 @@ def test_own_constants_may_have_other_values(room: Path) -> None:
     assert "value" not in second
 
 
+def test_a_task_may_be_of_the_list_or_of_ones_own(room: Path) -> None:
+    rows = [
+        {"task": "Change water", "tank": "Hall"},
+        {"task": "Oil the hinges", "tank": "all", "every_days": "90"},
+        {"task": "Why is it cold?", "tank": "all"},
+    ]
+    (room / "maintenance.csv").write_text(text_of(header("maintenance"), rows), encoding="utf-8")
+    assert accepted(room)["maintenance"] == [
+        {"task": "Change water", "tank": "Hall"},
+        {"task": "Oil the hinges", "tank": "all", "every_days": 90},
+        {"task": "Why is it cold?", "tank": "all"},
+    ]
+
+
+def test_the_task_list_may_have_other_intervals_but_not_other_cautions(room: Path) -> None:
+    rows = list(csv.DictReader(io.StringIO((SHARED / "tasks.csv").read_text(encoding="utf-8"))))
+    rows[0]["usual_days"], rows[1]["usual_minutes"] = "2", ""
+    (room / "tasks.csv").write_text(text_of(list(rows[0]), rows), encoding="utf-8")
+    first, second, *_ = accepted(room)["tasks"]
+    assert first["usual_days"] == 2
+    assert "usual_minutes" not in second
+    rows[0]["task_caution"] = "None."
+    (room / "tasks.csv").write_text(text_of(list(rows[0]), rows), encoding="utf-8")
+    (line,) = refused(room, room.parent / "out" / "keeper.xlsx")
+    assert line.startswith("tasks.csv, row 2, column task_caution: found 'None.'; expected ")
+
+
+def test_foods_come_with_the_package_where_a_folder_brings_none(room: Path) -> None:
+    (room / "foods.csv").unlink()
+    change(room, {"feeding": {"food": "FRY powder"}})
+    found = accepted(room)
+    assert len(found["foods"]) == 30
+    assert found["feeding"][0]["food"] == "Fry powder"
+
+
 # --- places ---
 
 
 def test_no_folder(tmp_path: Path) -> None:
-    expected = "expected a folder of CSV files, or the name of a starting set"
+    expected = "expected a folder of CSV files, the name of a starting set, or an edited workbook"
     assert refused(tmp_path / "none", tmp_path / "out" / "a.xlsx") == [
         f"{tmp_path / 'none'}: found no such folder; {expected}"
     ]
     (tmp_path / "file.csv").write_text("tank\n", encoding="utf-8")
     assert refused(tmp_path / "file.csv", tmp_path / "out" / "a.xlsx") == [
-        f"{tmp_path / 'file.csv'}: found a file; {expected}"
+        "file.csv: found something that is no workbook; expected a workbook saved as .xlsx or .ods"
     ]
 
 

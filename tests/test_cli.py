@@ -231,7 +231,7 @@ def test_faults_from_another_folder(tmp_path: Path) -> None:
     done = outside(tmp_path, "build", "nowhere", LANG="C", LC_ALL="C")
     assert (done.returncode, done.stdout) == (2, "")
     assert done.stderr.splitlines() == [
-        "nowhere: found no such folder; expected a folder of CSV files, or the name of a starting set",
+        "nowhere: found no such folder; expected a folder of CSV files, the name of a starting set, or an edited workbook",
         "1 found; nothing was written.",
     ]
     assert not list(tmp_path.iterdir())

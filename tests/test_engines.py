@@ -38,6 +38,7 @@ WITH_CARE = {
     "TODAY": "once, on Start",
     "ROUNDDOWN": "of a ROUND, for programs keep float noise differently",
     "TEXT": 'with "00" only',
+    "VALUE": "of a whole number in digits, which is one in every language",
     "TRIM": "not alike in plain Python where blanks stand within the text; agreed in office programs",
     "HYPERLINK": "to a place in the file; unknown in plain Python",
 }

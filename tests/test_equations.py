@@ -61,6 +61,13 @@ PIECE = re.compile(
 SWAPPED = {"+": "-", "-": "+", "*": "/", "/": "*", "^": "*"}
 # Changes that no check can see, by equation and change, each with its reason.
 UNSEEN: dict[tuple[str, str], str] = {
+    ("brine.start_hour", "6 -> 6.0600000000000005 at 5"): "decimals of ROUND are cut to a whole number",
+    ("brine.days_before", "6 -> 6.0600000000000005 at 7"): "decimals of ROUND are cut to a whole number",
+    **{
+        ("brine.vessels", f"6 -> 6.0600000000000005 at {at}"): "decimals of ROUND are cut to a whole number"
+        for at in (7, 15)
+    },
+    **{("brine.vessels", f"0 -> 0.01 at {at}"): "decimals of ROUNDUP are cut to a whole number" for at in (8, 16)},
     ("nitrogen.changes_to_reach", "9 -> 9.09 at 17"): "decimals of ROUND are cut to a whole number",
     ("nitrogen.changes_to_reach", "0 -> 0.01 at 18"): "decimals of ROUNDUP are cut to a whole number",
 }

@@ -99,6 +99,23 @@ def test_scientific_names_have_their_form() -> None:
             assert re.fullmatch(r"[A-Z][a-z]+ [a-z]+", row["scientific"]), row["species"]
 
 
+# Looked up in NCBI Taxonomy of September 2024 (Schoch et al. 2020, Database 2020: baaa062): the number there, and the name where it has
+# another genus or ending than the library, which follows newer revisions. It does not hold every species: a blank proves nothing.
+NAMES = {row["scientific"]: row for row in rows_of(PUBLISHED / "names.csv")}
+
+
+def test_scientific_names_stand_in_a_taxonomy() -> None:
+    used = {row["scientific"] for row in SPECIES} - {""}
+    assert set(NAMES) == used
+    under_this_name = [name for name, row in NAMES.items() if row["taxonomy_id"] and not row["there_called"]]
+    assert len(under_this_name) / len(used) > 0.9
+    for name, row in NAMES.items():
+        if other := row["there_called"]:
+            # Moved to another genus, or its ending agrees with another gender: never both.
+            (genus_here, species_here), (genus_there, species_there) = name.split(), other.split()
+            assert (genus_here == genus_there) != (species_here == species_there), name
+
+
 def test_a_scientific_name_stands_twice_only_for_varieties() -> None:
     named = defaultdict(list)
     for row in SPECIES:
@@ -404,6 +421,39 @@ def test_foods_of_the_kitchen_are_as_in_the_table() -> None:
             water, protein = USDA[row["food"]]
             assert 100 * number(row, "dry_matter") == pytest.approx(100 - water, abs=0.1), row["food"]
             assert 100 * number(row, "protein") == pytest.approx(protein, abs=0.1), row["food"]
+
+
+# --- tasks ---
+
+TASKS = rows_of(TEMPLATES / "shared" / "tasks.csv")
+# Words in a task that call for a caution, and one that it must hold.
+CARE = {
+    "filter": "unplug",
+    "heater": "unplug",
+    "siphon": "mouth",
+    "disinfect": "label",
+    "carbon dioxide": "secure",
+    "residual": "electrician",
+}
+
+
+def test_tasks_are_forty_and_sensible() -> None:
+    """Common practice: from daily to yearly, none longer than an hour."""
+    assert len(TASKS) == len({row["task"].casefold() for row in TASKS}) == 40
+    for row in TASKS:
+        assert 1 <= number(row, "usual_days") <= 365, row["task"]
+        assert 1 <= number(row, "usual_minutes") <= 60, row["task"]
+        assert row["task_confidence"] == "common practice", row["task"]
+
+
+def test_tasks_that_may_hurt_say_how_not_to() -> None:
+    for row in TASKS:
+        for word, needed in CARE.items():
+            if word in row["task"].casefold() and row["task"] not in {
+                "Check temperature and filter flow",
+                "Change the reverse osmosis prefilters",
+            }:
+                assert needed in row["task_caution"].casefold(), row["task"]
 
 
 # --- the second pass ---

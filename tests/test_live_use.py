@@ -253,7 +253,7 @@ def the_plan_date(book: Book) -> Edit:
             *moving(food, "foods_order_by"), *moving(line, "company_in_quarantine"), *moving(group, "livestock_waiting", "livestock_attention"),
             *moving(range(7), "week_days_name"),
         ),
-        rows={"tanks": {-1, *range(len(book.column("tanks_tank")))}, "foods": set(range(len(book.column("foods_food"))))},
+        rows={"tanks": {-1, *range(len(book.column("tanks_tank")))}, "foods": set(range(len(book.column("foods_food")))), "hatching": {0, 1}, "feeds": {0, 1, 2}},
         still=WATER | LIBRARY | {"species", "tanks", "stocking", "feeding", "feeding_tanks", "fullest", "chosen_measures", "week_tanks"},
     )  # fmt: skip
 
@@ -312,6 +312,14 @@ def the_species_on_the_card(book: Book) -> Edit:
     )  # fmt: skip
 
 
+def the_tank_of_tankmates(book: Book) -> Edit:
+    return Edit(
+        typed=(("mates_choice_tank", 0, "Stair niche"),),
+        moves=(*moving(range(4), "mates_name", "mates_fine_with"), *moving(0, "mates_choice_shown", "mates_choice_found", "pairs_pair", "reasons_why")),
+        still=TABLES.keys() - {"mates", "pairs", "reasons", "mates_choice"},
+    )  # fmt: skip
+
+
 def a_new_group(book: Book) -> Edit:
     row, line, species = (
         book.row(livestock_tank=""),
@@ -327,6 +335,7 @@ def a_new_group(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
+        but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention")},  # broods are to grow there
     )  # fmt: skip
 
 
@@ -352,9 +361,74 @@ def a_new_tank(book: Book) -> Edit:
     )  # fmt: skip
 
 
+def a_brood(book: Book) -> Edit:
+    row, line, start = book.row(breeding_species=""), book.row(tanks_tank="Rack A2"), datetime.date(2026, 9, 28)
+    return Edit(
+        typed=(("breeding_species", row, "White cloud minnow"), ("breeding_tank", row, "Rack A2"), ("breeding_date", row, start), ("breeding_eggs", row, 400)),
+        moves=(
+            *moving(row, "breeding_hatch_on", "breeding_swim_on", "breeding_second_on", "breeding_first_food_is", "breeding_next_on", "breeding_next_do", "breeding_attention"),
+            *moving(row, "breeding_sale_on", "breeding_raised", "breeding_litres_day_l", "breeding_nauplii_from", "breeding_jobs_said"),
+            *moving(0, "week_summary_due"), *moving(28, "nauplii_days_fry_per_day"),
+        ),
+        rows={"tanks": {line, -1}},
+        still=WATER | LIBRARY | LOAD | {"species", "tanks", "livestock", "changes", "maintenance", "hatching", "feeds", "live_tanks"},
+    )  # fmt: skip
+
+
+def a_warm_brood(book: Book) -> Edit:
+    """Warmer water hurries a brood, and nothing but what hangs on its days."""
+    row, line = book.row(breeding_species="Yellow lab cichlid"), book.row(tanks_tank="Rack B1")
+    return Edit(
+        typed=(("breeding_water_temperature_degc", row, 28),),
+        moves=moving(row, "breeding_pace", "breeding_hatch_on", "breeding_swim_on", "breeding_adults_on", "breeding_second_on", "breeding_sale_on", "breeding_nauplii_from"),
+        rows={"tanks": {line}},
+        still=WATER | LIBRARY | LOAD | {"species", "tanks", "livestock", "changes", "maintenance", "hatching", "feeds", "live_tanks", "live_summary"},
+    )  # fmt: skip
+
+
+def adults_out(book: Book) -> Edit:
+    """The flag that the brood will be eaten goes, and so does the step."""
+    row, line = book.row(breeding_species="Angelfish"), book.row(tanks_tank="Landing bow")
+    return Edit(
+        typed=(("breeding_adults_out", row, "yes"),),
+        moves=(*moving(row, "breeding_out", "breeding_eggs_at_risk", "breeding_next_on", "breeding_next_do"), *moving(0, "attention_summary_act", "week_summary_due")),
+        rows={"tanks": {line}},
+        still=WATER | LIBRARY | LOAD | {"species", "tanks", "livestock", "changes", "maintenance", "hatching", "feeds", "live_tanks", "live_summary", "nauplii_days"},
+    )  # fmt: skip
+
+
+def a_later_feed(book: Book) -> Edit:
+    """Too late for the morning's nauplii: it gets a hatch of its own, from which the evening is fed as well."""
+    row, first = book.row(feeds_feed="Midday"), book.row(feeds_feed="Morning")
+    return Edit(
+        typed=(("feeds_hour_h", row, 14),),
+        moves=(
+            *moving(row, "feeds_joins", "feeds_age_h", "feeds_energy_left", "feeds_cysts_to_set_g", "feeds_water_l", "feeds_start_hour_h", "feeds_job"),
+            *moving(first, "feeds_cysts_to_set_g", "feeds_salt_g", "feeds_slack_h", "feeds_start_from_h"), *moving(2, "feeds_joins", "feeds_age_h", "feeds_cysts_to_set_g"),
+        ),
+        rows={"feeds": {0, 1, 2}, "hatching": {0}},
+        still=WATER | LIBRARY | LOAD | {"species", "tanks", "livestock", "changes", "maintenance", "breeding", "live_tanks", "nauplii_days"},
+    )  # fmt: skip
+
+
+def a_counted_want(book: Book) -> Edit:
+    """What a keeper counts takes the place of the plan."""
+    row, line = book.row(live_wants_tank=""), book.row(tanks_tank="Rack A1")
+    return Edit(
+        typed=(("live_wants_tank", row, "Rack A1"), ("live_wants_nauplii_per_day", row, 150_000)),
+        moves=(
+            *moving(line, "live_tanks_wanted_per_day", "live_tanks_each_feed"), *moving(0, "live_summary_tanks_per_day", "live_summary_cysts_g_per_day"),
+            *moving(range(3), "feeds_nauplii"), *moving(0, "hatching_cysts_day_g_per_day", "hatching_days_left_day", "hatching_order_by"), *moving(28, "nauplii_days_total_per_day"),
+        ),
+        rows={"tanks": {line, -1}, "feeds": {0, 1, 2}, "hatching": {0}},
+        still=WATER | LIBRARY | LOAD | {"species", "tanks", "livestock", "changes", "maintenance", "breeding"},
+    )  # fmt: skip
+
+
 EDITS = {
     make.__name__: make
-    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank)
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_of_tankmates, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
+                 a_brood, a_warm_brood, adults_out, a_later_feed, a_counted_want)
 }  # fmt: skip
 
 

@@ -41,10 +41,15 @@ def test_console_block_prints_what_it_says(block: str, folder: Path) -> None:
     assert (done.stdout + done.stderr).strip().splitlines() == expected
 
 
-def test_every_option_is_in_the_readme_and_has_help() -> None:
-    said = CliRunner().invoke(app, ["build", "--help"], env={"COLUMNS": "200", "NO_COLOR": "1", "TERM": "dumb"}).output
+@pytest.mark.parametrize(("command", "wanted"), [
+    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date"}), ("compare", {"--json"}),
+    ("merge", {"--output", "--spare-rows", "--plan-date"}), ("check", {"--json"}),
+])  # fmt: skip
+def test_every_option_is_in_the_readme_and_has_help(command: str, wanted: set[str]) -> None:
+    said = CliRunner().invoke(app, [command, "--help"], env={"COLUMNS": "200", "NO_COLOR": "1", "TERM": "dumb"}).output
     options = set(re.findall(r"--[a-z][a-z-]+", said)) - {"--help"}
-    assert options == {"--output", "--edition", "--units", "--spare-rows", "--plan-date"}
+    assert options == wanted
+    assert f"shoalbook {command} " in README
     assert {option for option in options if f"`{option}`" not in README} == set()
 
 

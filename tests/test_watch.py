@@ -14,13 +14,16 @@ import pandas as pd
 import pytest
 
 from tests import test_columns
+from tests.oracles import comfort
 from tests.oracles import foods as food_oracles
+from tests.oracles import hatching as hatching_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
 from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
-from workbook.cells.compiling import Cell, Compiler, Run
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Cell, Run
 from workbook.tables.columns import Computed, Flag
 from workbook.tables.table import Table
 
@@ -50,6 +53,15 @@ NOT_TO_BE_SEEN = {
     "maintenance.in_tank +": "a line is too little beside the tank and the date to be told from its opposite; the tasks on the card are found by it",
     "attention.go +": "where a link leads is not the text that it shows",
     "attention.piece 0": "every line has something said",
+    "reasons.piece 0": "the same",
+    **dict.fromkeys(
+        ("livestock.bottom_rival 0", "pairs.unknown 0", "pairs.floor_short 0", "pairs.floor_short_for_all 0"),
+        "bottom room is wanted by the square centimetre, or not at all",
+    ),
+    "mates.with_1 1": "the second of a pair is never the first resident",
+    "mates.with_2 2": "the pair before the second resident is multiplied by 0",
+    "mates.with_3 3": "INDEX cuts the place of a pair to a whole number",
+    "mates.with_16 16": "there are 16 lines",
     "attention_summary.verdict +": "needs flags of one seriousness in just the number of another's",
     "cooling.loss_per_degree *": "reckoned at a difference of 1 degree: times and divided by 1 are the same",
     "cooling.time_constant *": "the same",
@@ -99,7 +111,19 @@ NOT_TO_BE_SEEN = {
         for number in (5, 6, 7)
     },
     "log_drawn.band_high 5": "the bands of ammonia and nitrite end at 0 alike",
-    "foods.order_by 6": "only float noise is rounded off",
+    **dict.fromkeys(
+        (
+            "foods.order_by 6",
+            "hatching.order_by 6",
+            "feeds.days_before 6",
+            "feeds.vessels_taken 6",
+            *(f"breeding.{key}_on 6" for key in ("hatch", "swim", "infusoria", "second", "move", "sale")),
+            "breeding.sale_early 6",
+            "breeding.sale_late 6",
+        ),
+        "only float noise is rounded off",
+    ),
+    "breeding_jobs.job_no 0": "every line has a job",
     "tanks.perimeter 1": "only float noise lies above the greatest sine",
     "livestock.scaled_length 0": "the body forms would be found in whatever way they are looked up",
     "check_values.resting_50_25 *": "a 50 g fish is the reference: the factor is 1",
@@ -211,13 +235,15 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         "livestock": 24,
         "feeding": 14,
         "maintenance": 14,
+        "live_wants": 5,
+        "breeding": 20,
         "log": 40,
     }
     dice, base = Draw(seed, blanks, day, sizes), blank_room()
     dice.finer = finer
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
-        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
+        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "mates": NAMES["tanks"][seed % 3], "path": NAMES["tanks"][seed % 4],
                                                      "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
                                                      "card": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8]},
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
@@ -336,10 +362,52 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
-    return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))
+    hatching, feeds, breeding = live_limits(room)
+    const |= {
+        "heavy_tank": heavy,
+        "brine_temperature_low": 24.87,
+        "brine_temperature_high": 27.63,
+        "brine_ph_low": 7.87,
+        "brine_ph_high": 8.63,
+    }
+    return changed(
+        room, const=const, foods=room.foods.assign(stock=stock), hatching=hatching, feeds=feeds, breeding=breeding
+    )
+
+
+def live_limits(room: Room) -> tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame]:
+    """Cysts hatched a hair beyond each limit, or hardly any left of them or far too many; a brood of a hair."""
+    hairs = {
+        "temperature": (14.9, 15.1, 33.2),
+        "salinity": (4.97, 5.03, 35.2),
+        "ph": (6.97, 7.03, 10.05),
+        "density": (0.0995, 0.1005, 5.03),
+    }
+    rows = [{"temperature": 26.0, key: hair} for key, values in hairs.items() for hair in values]
+    rows += [{"temperature": 26.0, "stock": 0.005}, {"temperature": 26.0, "stock": 0.0}]
+    hatching = pd.DataFrame([{"cysts": f"Lot {i}", **row} for i, row in enumerate(rows)])
+    feeds = pd.DataFrame(
+        [{"feed": f"Feed {i}", "hour": 8.0, "share": 1 / len(rows), "cysts": f"Lot {i}"} for i in range(len(rows))]
+    )
+    hatching, feeds = (
+        typed(key, table.astype(object).where(table.notna(), "").astype(str))
+        for key, table in (("hatching", hatching), ("feeds", feeds))
+    )
+    breeding = room.breeding.copy()
+    breeding.loc[0, ["eggs", "fry_counted", "grow_tank"]] = [0.005, 0.005, ""]
+    wanted = hatching_oracles.cysts_day(changed(room, hatching=hatching, feeds=feeds, breeding=breeding))
+    hatching.loc[:11, "stock"] = wanted[:12] * 10_200
+    return hatching, feeds, breeding
+
+
+def no_feeds() -> Room:
+    """Nauplii wanted by young here, a hair of them there, and nobody feeds any."""
+    demo = demo_room()
+    wants = demo.live_wants.assign(nauplii=0.005)
+    return changed(demo, feeds=demo.feeds.head(0), live_wants=wants)
 
 
 def sixteen_groups() -> Room:
@@ -381,6 +449,21 @@ def crowded() -> Room:
     )
 
 
+def crowd(seed: int, blanks: float, groups: int = 24) -> Room:
+    """Everybody in the tank that was chosen on Tankmates, some of them not counted."""
+    room = drawn(seed, blanks)
+    animals = [math.nan if row % 9 == 8 else 2.0 + row % 3 for row in range(groups)]
+    livestock = room.livestock.head(groups).assign(tank=room.choice["mates"], animals=animals)
+    return changed(room, livestock=livestock)
+
+
+def of_one_mind(step: int) -> Room:
+    """One group more than are named, all with the same wishes: the choice of this place of each list."""
+    room = crowd(40, 0.0, 11)
+    liked = {thing: words[step % len(words)] for thing, words in comfort.CHOICES.items()}
+    return changed(room, species=room.species.assign(**liked))
+
+
 def quiet(**const: float) -> Room:
     """Nothing typed, and nothing to say but what is odd about the constants."""
     blank = blank_room()
@@ -406,7 +489,23 @@ def rooms_to_watch() -> Iterator[Room]:
     yield test_columns.one_row()
     yield limits()
     yield sixteen_groups()
+    yield no_feeds()
     yield crowded()
+    yield from (
+        crowd(seed, blanks, groups)
+        for seed, blanks, groups in (
+            (31, 0.0, 24),
+            (32, 0.1, 16),
+            (33, 0.0, 15),
+            (34, 0.0, 14),
+            (35, 0.3, 13),
+            (36, 0.0, 12),
+            (37, 0.0, 10),
+            (38, 0.1, 9),
+            (39, 0.0, 8),
+        )
+    )
+    yield from map(of_one_mind, range(4))
     yield quiet()
     yield quiet(heater_caution=0.5)
     yield blank_room()

@@ -26,6 +26,10 @@ SIZES = {
     "log": 6,
     "stock": 40,
     "suppliers": 3,
+    "hatching": 1,
+    "feeds": 1,
+    "live_wants": 1,
+    "breeding": 1,
 }
 DAY = pd.Timestamp("2026-05-17")
 

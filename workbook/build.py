@@ -2,18 +2,21 @@
 
 import datetime
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook import __version__
-from workbook.cells.compiling import Compiler, Page, Records
+from workbook.cells.compiling import Compiler, own_cell
 from workbook.cells.evaluating import Values, evaluate
-from workbook.cells.placing import Placing
+from workbook.cells.pages import Page, Records
+from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
 from workbook.files.xlsx_writing import About, write
+from workbook.tables.kinds import Value
 from workbook.tables.schema import Schema
+from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import written
 
@@ -22,6 +25,7 @@ CHOSEN_HERE = {
     "label_choice",
     "overlap_choice",
     "stocking_choice",
+    "mates_choice",
     "path_choice",
     "log_choice",
     "card_choice",
@@ -33,12 +37,13 @@ CHOSEN_HERE = {
 
 @dataclass(frozen=True)
 class Plan:
-    """What a person asked for."""
+    """What a person asked for; rows: how many rows tables have where that is not to follow from their data."""
 
     edition: str = "keeper"
     units: str = "metric"
     spare_rows: int = SPARE_ROWS
     plan_date: datetime.date = datetime.date(2026, 1, 1)
+    rows: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -64,12 +69,15 @@ def templates_folder() -> Path:
 
 
 def read(folder: Path, edition: Edition) -> Records:
-    """Every typed table of an edition from a folder of CSV files."""
-    tables = [t for t in edition.tables if t.key not in {*edition.given, *CHOSEN_HERE}]
+    """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
+    chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
+    tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()
 
 
-def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dict[str, int]:
+def rows_of(
+    tables: tuple[Table, ...], records: Records, spare_rows: int, asked: Mapping[str, int] | None = None
+) -> dict[str, int]:
     """How many rows each table gets."""
     found: dict[str, int] = {}
     for table in tables:
@@ -80,6 +88,7 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
             found[table.key] = table.lines
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
+    found |= {key: rows for key, rows in (asked or {}).items() if key in found}
     follow = {t.key: t.rows_of for t in tables if t.rows_of}
 
     def rows(key: str) -> int:
@@ -88,22 +97,77 @@ def rows_of(tables: tuple[Table, ...], records: Records, spare_rows: int) -> dic
     return found | {key: rows(key) for key in follow}
 
 
-def compute(edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:
+@dataclass(frozen=True)
+class Extras:
+    """What people put on the sheets beside their tables: notes on cells by sheet, and sheets of their own by title.
+
+    headed: the sheets whose first row is a row of headers.
+    """
+
+    notes: dict[str, dict[tuple[int, int], str]] = field(default_factory=dict)
+    sheets: dict[str, dict[tuple[int, int], Value]] = field(default_factory=dict)
+    headed: tuple[str, ...] = ()
+
+
+def lay_out(edition: Edition, records: Records, plan: Plan) -> Placing:
+    """Where everything lies."""
+    schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
+    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows, plan.rows), plan.units)
+    placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
+    return placing
+
+
+def compute(
+    edition: Edition,
+    records: Records,
+    plan: Plan,
+    say: Callable[[str], None] = lambda _: None,
+    extras: Extras = Extras(),
+) -> Built:
     """Lay out, compile and evaluate."""
+    placing, pages = compiled(edition, records, plan, say)
+    for page in pages:
+        page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
+    pages += [own_page(title, cells, headed=title in extras.headed) for title, cells in extras.sheets.items()]
+    say("evaluating")
+    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+
+
+def compiled(
+    edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None
+) -> tuple[Placing, list[Page]]:
+    """Lay out and compile: every cell, still without the values of formulas."""
     about: Records = {
         "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
     }
     records = edition.given | first_choices(records) | about | records
     say("laying out")
-    schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
-    placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows), plan.units)
-    placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
+    placing = lay_out(edition, records, plan)
     shown = [row | {"unit": written(str(row["unit"])) or "share or number"} for row in records["constants"]]
     records = records | {"constants": shown}
     say("compiling")
-    pages = Compiler(placing, records).pages()
-    say("evaluating")
-    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+    return placing, Compiler(placing, records).pages()
+
+
+def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = False) -> Page:
+    """A sheet of a person's own."""
+    placed = PlacedSheet(Sheet(title, "", role="own"), last_printed_column=max(column for _, column in cells))
+    page = Page(placed, [own_cell(at, value) for at, value in sorted(cells.items())])
+    roles = ("head" if headed and cell.row == 1 else "own" for cell in page.cells)
+    page.cells = [cell._replace(style=(role, cell.style[1])) for cell, role in zip(page.cells, roles, strict=True)]
+    page.own = {(cell.row, cell.column) for cell in page.cells if cell.kind == "formula"}
+    return page
+
+
+def save(target: Path, built: Built, plan: Plan) -> None:
+    """Write what was computed."""
+    facts: dict[str, str | int] = {
+        "shoalbook schema": SCHEMA,
+        "shoalbook edition": built.edition.name,
+        "shoalbook units": plan.units,
+        "shoalbook version": __version__,
+    }
+    write(target, built.pages, built.values, built.placing, About(f"shoalbook {built.edition.name}", facts))
 
 
 def build(folder: Path, target: Path, plan: Plan, say: Callable[[str], None] = lambda _: None) -> Built:
@@ -112,11 +176,5 @@ def build(folder: Path, target: Path, plan: Plan, say: Callable[[str], None] = l
     say("reading")
     built = compute(edition, read(folder, edition), plan, say)
     say("writing")
-    facts: dict[str, str | int] = {
-        "shoalbook schema": SCHEMA,
-        "shoalbook edition": edition.name,
-        "shoalbook units": plan.units,
-        "shoalbook version": __version__,
-    }
-    write(target, built.pages, built.values, built.placing, About(f"shoalbook {edition.name}", facts))
+    save(target, built, plan)
     return built

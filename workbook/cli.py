@@ -7,13 +7,17 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
 from workbook import __version__
 from workbook.build import SPARE_ROWS, Plan, templates_folder
 from workbook.build import build as build_workbook
-from workbook.findings import BadInputError
-from workbook.tables.kinds import Value, date
+from workbook.copies import commands
+from workbook.copies.carrying import build_content, rebuild
+from workbook.copies.exporting import export as write_folder
+from workbook.copies.exporting import faults_of, folder_content, is_plain
+from workbook.copies.reading import read_copy
+from workbook.editions import EDITIONS
+from workbook.terminal import complain, day, err, out, say, told
 
 app = typer.Typer(
     add_completion=False,
@@ -21,7 +25,6 @@ app = typer.Typer(
     no_args_is_help=True,
     help="Builds planning workbooks for people who keep freshwater aquarium fish.",
 )
-out, err = Console(), Console(stderr=True)
 
 
 class Edition(StrEnum):
@@ -53,13 +56,6 @@ def start(
     """Builds planning workbooks for people who keep freshwater aquarium fish."""
 
 
-def _day(text: str) -> Value:
-    try:
-        return date().parse(text)
-    except ValueError:
-        raise typer.BadParameter(f"found '{text}'; expected {date().expected}") from None
-
-
 def _folder(source: str, edition: str) -> Path:
     """The folder of that path, or else the starting set of that name: the edition's own before the keeper's."""
     folder, named = Path(source), [templates_folder() / name for name in (f"{edition}-{source}", source)]
@@ -71,47 +67,65 @@ def build(
     source: Annotated[
         str,
         typer.Argument(
-            metavar="FROM", help="A folder of CSV files, or the name of a starting set such as demo or blank."
+            metavar="FROM",
+            help="A folder of CSV files, the name of a starting set such as demo or blank, or an edited workbook.",
         ),
     ] = "demo",
     output: Annotated[
         Path | None, typer.Option("-o", "--output", help="The workbook to write. Default: output/EDITION.xlsx.")
     ] = None,
-    edition: Annotated[Edition, typer.Option(help="For whom.")] = Edition.keeper,
-    units: Annotated[Units, typer.Option(help="Units that people see.")] = Units.metric,
+    edition: Annotated[Edition | None, typer.Option(help="For whom. Default: keeper, or that of the workbook.")] = None,
+    units: Annotated[
+        Units | None, typer.Option(help="Units that people see. Default: metric, or those of the workbook.")
+    ] = None,
     spare_rows: Annotated[int, typer.Option(min=1, max=20000, help="Ready rows below the data.")] = SPARE_ROWS,
     plan_date: Annotated[
         datetime.date | None,
         typer.Option(
-            parser=_day,
+            parser=day,
             metavar="DATE",
             help="Day of the values in the file where no plan date is typed. Default: today.",
         ),
     ] = None,
 ) -> None:
-    """Build a workbook from plain data."""
-    target = output or Path("output") / f"{edition.value}.xlsx"
+    """Build a workbook from plain data, or carry an edited one over into a fresh one."""
+    target = output or Path("output") / f"{(edition or Edition.keeper).value}.xlsx"
     today = datetime.datetime.now().astimezone().date()
-    plan = Plan(edition.value, units.value, spare_rows, plan_date or today)
-    try:
-        with err.status("reading", spinner="dots") as status:
-            built = build_workbook(_folder(source, edition.value), target, plan, status.update)
-    except BadInputError as error:
-        for finding in error.findings:
-            err.print(str(finding), style="red", highlight=False, markup=False, soft_wrap=True)
-        err.print(f"{len(error.findings)} found; nothing was written.", highlight=False)
-        raise typer.Exit(2) from None
-    except OSError as error:
-        where = error.filename2 or error.filename or target
-        err.print(
-            f"{where}: {error.strerror or error}; nothing was written.",
-            style="red",
-            highlight=False,
-            markup=False,
-            soft_wrap=True,
-        )
-        raise typer.Exit(2) from None
-    out.print(f"{target}: {len(built.pages)} sheets; {built.verdict}", highlight=False, markup=False, soft_wrap=True)
+    said: list[str] = []
+    with told(target) as status:
+        folder = _folder(source, (edition or Edition.keeper).value)
+        plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
+        if folder.is_file():
+            built, said = rebuild(folder, target, plan, units=units, edition=edition, say=status.update)
+        elif folder.is_dir() and not is_plain(folder):
+            content = folder_content(folder, EDITIONS[plan.edition](), plan.units)
+            built, said = build_content(content, target, plan, status.update)
+        else:
+            built = build_workbook(folder, target, plan, status.update)
+    say(f"{target}: {len(built.pages)} sheets; {built.verdict}")
+    for line in said:
+        say(line)
+
+
+@app.command()
+def export(
+    source: Annotated[Path, typer.Argument(metavar="FILE", help="An edited workbook, .xlsx or .ods.")],
+    output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write.")],
+) -> None:
+    """Write what was typed in a workbook as plain CSV files, which build the same workbook again."""
+    with told(output):
+        content = read_copy(source)
+        files = write_folder(content, output)
+    say(f"{output}: {len(files)} files, in metric units" + ("; build with --units us" if content.units == "us" else ""))
+    if left := faults_of(output, EDITIONS[content.edition]()):
+        complain(left)
+        err.print(f"{len(left)} to mend before the folder builds.", highlight=False)
+        raise typer.Exit(1)
+
+
+app.command()(commands.compare)
+app.command()(commands.merge)
+app.command()(commands.check)
 
 
 def main() -> None:

@@ -2,17 +2,22 @@
 
 import functools
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Container
+from dataclasses import dataclass, replace
 
 from workbook.sheets import (
+    breeding,
     buyer,
     cards,
     care_card,
     changes,
+    comfort,
+    conflicts,
     constants,
     feeding,
     foods,
     labels,
+    live_food,
     livestock,
     log,
     maintenance,
@@ -27,6 +32,7 @@ from workbook.sheets import (
     stocking,
     suppliers,
     tank_card,
+    tankmates,
     tanks,
     waters,
     week,
@@ -87,8 +93,8 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
-                          feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, foods.SHEET,
+                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
@@ -99,8 +105,8 @@ def keeper() -> Edition:
 @functools.cache
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
-    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
-              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
+              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
@@ -114,6 +120,21 @@ EDITIONS = {"keeper": keeper, "shop": shop}
 def _housed(records: dict[str, Rows]) -> Rows:
     """The rows that say which animals live where: a shop's stand on its stock list."""
     return records["livestock"] if "livestock" in records else [row for row in records["stock"] if "species" in row]
+
+
+def edition_for(name: str, tables: Container[str]) -> Edition:
+    """The edition that holds these tables."""
+    return with_conflicts(name) if conflicts.CONFLICTS.key in tables else EDITIONS[name]()
+
+
+@functools.cache
+def with_conflicts(name: str) -> Edition:
+    """The edition as it is while a merged workbook has something to decide."""
+    found = EDITIONS[name]()
+    attention, *others = found.sheets[1:]
+    sheets = (attention, conflicts.SHEET, *others)
+    settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
+    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
 
 
 def _most_kept(records: dict[str, Rows]) -> str:
@@ -133,6 +154,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     return {
         "overlap_choice": chosen,
         "stocking_choice": chosen,
+        "mates_choice": chosen,
         "path_choice": chosen,
         "log_choice": drawn,
         "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],

@@ -31,7 +31,7 @@ def steps(room: Room) -> pd.Series:
         (room.stock["code"], "type your lines of stock on Stock list")
         if room.edition == "shop"
         else (room.livestock["tank"], "type on Livestock who lives where"),
-        (room.foods["food"], "type your foods on Foods"),
+        (room.foods["stock"].notna().map({True: "some", False: ""}), "type what you have on hand on Foods"),
         (room.feeding["tank"], "share them out on Feeding"),
         (room.maintenance["task"], "type your tasks on Maintenance"),
         (room.log["tank"], "write your first readings on Log"),

@@ -159,3 +159,22 @@ def mouth_min(room):
 @remember
 def mouth_who(room):
     return _whose(room, _food_size(room), least=True)
+
+
+def _on_the_bottom(room):
+    return livestock.bottom_wanted(room) > 0
+
+
+@remember
+def bottom_dwellers(room):
+    return _how_many(room, _on_the_bottom(room))
+
+
+@remember
+def first_bottom(room):
+    return _who(room, _on_the_bottom(room))
+
+
+@remember
+def last_bottom(room):
+    return _who(room, _on_the_bottom(room), -1)

@@ -4,12 +4,12 @@ import pandas as pd
 
 from tests.oracles.tools import Oracle, Room
 
-SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Log", "Water changes", "Maintenance",
-          "This week", "Power cut", "Tank card", "Cards", "Care card", "Constants", "Sources")  # fmt: skip
+SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Foods", "Feeding", "Live food", "Breeding", "Log", "Water changes", "Maintenance",
+          "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "Constants", "Sources")  # fmt: skip
 SHOP_SHEETS = (
-    "Attention", "Stock list", "Suppliers", "Tanks", "Waters", "Species", "Livestock", "Overlap", "Stocking", "Room left", "Room by line", "For a buyer", "Order", "Labels",
-    "Labels A4 24", "Labels A4 8", "Labels Letter 30", "Labels Letter 10", "Foods", "Feeding", "Log", "Water changes", "Maintenance", "This week", "Power cut", "Tank card", "Cards",
-    "Care card", "Constants", "Sources",
+    "Attention", "Stock list", "Suppliers", "Tanks", "Waters", "Species", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Room left", "Room by line", "For a buyer", "Order", "Labels",
+    "Labels A4 24", "Labels A4 8", "Labels Letter 30", "Labels Letter 10", "Foods", "Feeding", "Live food", "Breeding", "Log", "Water changes", "Maintenance", "This week", "Power cut", "Tank card", "Cards",
+    "Care card", "Task list", "Constants", "Sources",
 )  # fmt: skip
 
 

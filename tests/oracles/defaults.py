@@ -16,14 +16,24 @@ ANIMALS = {
     "narrow_kh": 1.0, "quarantine_days": 4.0 * 7,
 }  # fmt: skip
 WATER = {"toxic_caution": 0.02, "toxic_act": 0.05, "temperature_step": 2.0, "pairs_least": 3.0}
+# Live brine shrimp in the domain notes; hatch share the middle of 70 to 90 %, cysts in a gram with it the middle of 200,000 to 300,000
+# nauplii. The speed of development is 0 where 0.055 T - 0.57 is.
+LIVE = {
+    "nauplius_mass": 1.63, "hatched_share": (0.70 + 0.90) / 2, "harvested_share": 0.9, "cysts_per_gram": 270_000.0, "brine_hatch_hours": 24.0, "brine_hatch_temperature": 28.0,
+    "brine_temperature_low": 25.0, "brine_temperature_high": 28.0, "brine_salinity": (15.0 + 35.0) / 2, "brine_salinity_low": 15.0,
+    "brine_ph_low": 8.0, "brine_ph_high": 8.5, "cyst_density": 2.0, "cyst_density_most": 5.0, "vessel_large": 20.0, "hatch_zero": round(0.57 / 0.055, 2),
+    "fry_nauplii": 100.0, "fry_meals": 3.0, "fry_change_share": (0.10 + 0.20) / 2,
+}  # fmt: skip
 CALENDAR = {"month_days": 365.25 / 12}
-STATED = MODEL | TANK | ANIMALS | WATER | CALENDAR
+STATED = MODEL | TANK | ANIMALS | WATER | LIVE | CALENDAR
 
 # Choices of the sheets themselves: the domain notes name the thing but no number.
 CHOSEN = {
     "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
     "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "test_days",
-    "pair_days_least", "nominal_allowance",
+    "pair_days_least", "nominal_allowance", "brine_zero", "vessel_turn", "nauplius_loss", "nauplius_oldest", "hatch_far", "egg_survival",
+    "larva_survival", "fry_survival", "infusoria_lead", "infusoria_days", "second_food_days", "nauplii_days", "egg_risk_days", "move_days",
+    "fry_length", "sale_share", "grown_days", "growth_spread", "fry_length_per_litre", "rearing_minutes",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

@@ -1,5 +1,7 @@
 """The feeding plan: grams and spoons of each food at each meal, recomputed from the tank's ration."""
 
+import math
+
 import pandas as pd
 
 from tests.oracles import company, feeding_tanks, foods
@@ -55,6 +57,15 @@ def protein_counted(room: Room) -> pd.Series:
 @remember
 def protein_part(room: Room) -> pd.Series:
     return room.feeding["share"] * protein_counted(room)
+
+
+@remember
+def hatched_row(room: Room) -> pd.Series:
+    """The tank, where the food is hatched here."""
+    homes = rows_of(room.tanks, "tank", room.feeding["tank"])
+    hatched = _of_food(room, foods.hatched_here(room)) > 0
+    rows = [home + 1.0 if is_so and home is not None else math.nan for is_so, home in zip(hatched, homes, strict=True)]
+    return pd.Series(rows, dtype=float)
 
 
 def too_coarse(room: Room) -> pd.Series:

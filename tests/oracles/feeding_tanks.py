@@ -36,10 +36,15 @@ def shares(room: Room) -> pd.Series:
 
 
 @remember
+def protein_parts(room: Room) -> pd.Series:
+    return _planned(room, feeding.protein_part(room))
+
+
+@remember
 def protein(room: Room) -> pd.Series:
     """Mean of the foods' protein, weighed by their shares; the default where no food is planned."""
     total = shares(room)
-    mean = _planned(room, feeding.protein_part(room)) / total.where(total > 0)
+    mean = protein_parts(room) / total.where(total > 0)
     return mean.mask(total == 0, room.const["protein_default"])
 
 

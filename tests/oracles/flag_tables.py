@@ -9,10 +9,12 @@ from tests.oracles import lists
 from tests.oracles.tools import Room, remember
 
 LEVELS = ("act", "watch", "note")
+SYMBOLS = dict(zip(LEVELS, "▲◆○", strict=True))
 # First what can kill soonest, the rest in the order of the sheets; each with the list whose rows it has.
 TABLES = {
     "readings": "tanks", "stocking": "tanks", "changes": "tanks", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks",
-    "species": "species", "waters": "waters", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks", "log": "log",
+    "species": "species", "waters": "waters", "comfort": "tanks", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks",
+    "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
     "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
@@ -20,7 +22,15 @@ SHOP_TABLES = {
     **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:6]},
     "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[8:])},
 }  # fmt: skip
-LABEL = {"suppliers": "supplier", "species": "species", "waters": "water", "tanks": "tank", "foods": "food"}
+LABEL = {
+    "suppliers": "supplier",
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "hatching": "cysts",
+    "feeds": "feed",
+}
 
 
 class Raised(NamedTuple):
@@ -44,16 +54,23 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
     if table not in lists.LINKS or (edition, table) == ("shop", "livestock"):
         return []
     names = {
-        "tank": "Display tank" if table == "stock" else "Tank",
+        "tank": {"breeding": "Tank it happened in", "stock": "Display tank"}.get(table, "Tank"),
         "supplier": "Supplier",
+        "grow_tank": "Growing-on tank",
+        "cysts": "Cysts",
         "species": "Species",
-        "food": "Food",
+        "food": "Food it becomes" if table == "hatching" else "Food",
         "water": "Water it is filled with",
         "first_water": "First water",
         "second_water": "Second water",
         "body_form": "Body form",
+        "task": "Task done",
     }
-    found = [(f"unknown_{link}", "act", f"{names[link]} not known") for link in lists.LINKS[table]]
+    found = [
+        (f"unknown_{link}", "act", f"{names[link]} not known")
+        for link in lists.LINKS[table]
+        if (table, link) not in lists.OFFERED
+    ]
     found.append(("unfinished", "watch", "Row not finished"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))

@@ -71,6 +71,14 @@ def unknown_rows(room: Room) -> pd.Series:
 
 
 @remember
+def hatched_here(room: Room) -> pd.Series:
+    """How many kinds of cysts become this food."""
+    rows = rows_of(room.foods, "food", room.hatching["food"])
+    many = pd.Series([float(rows.count(row)) for row in range(len(room.foods))], dtype=float)
+    return many.mask(blank(column(room, "food")))
+
+
+@remember
 def understated(room: Room) -> pd.Series:
     return unknown_rows(room) > 0
 

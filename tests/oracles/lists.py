@@ -13,11 +13,17 @@ LINKS = {
     "livestock": {"tank": "tanks", "species": "species"},
     "foods": {},
     "feeding": {"tank": "tanks", "food": "foods"},
-    "maintenance": {"tank": "tanks"},
-    "log": {"tank": "tanks"},
+    "hatching": {"food": "foods"},
+    "feeds": {"cysts": "hatching"},
+    "live_wants": {"tank": "tanks"},
+    "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
+    "maintenance": {"task": "tasks", "tank": "tanks"},
+    "log": {"tank": "tanks", "task": "tasks"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
     "suppliers": {},
 }
+# Names that are only offered: any other text is as good.
+OFFERED = {("maintenance", "task")}
 ALSO = {("maintenance", "tank"): "all"}
 NAMES = {
     "stock": "code",
@@ -27,8 +33,18 @@ NAMES = {
     "tanks": "tank",
     "foods": "food",
     "body_forms": "form",
+    "tasks": "task",
+    "hatching": "cysts",
+    "feeds": "feed",
 }
-FIRST = NAMES | {"livestock": "tank", "feeding": "tank", "maintenance": "task", "log": "tank"}
+FIRST = NAMES | {
+    "livestock": "tank",
+    "feeding": "tank",
+    "maintenance": "task",
+    "log": "tank",
+    "live_wants": "tank",
+    "breeding": "species",
+}
 WANTED = {
     "species": ["species"],
     "waters": ["water"],
@@ -36,7 +52,11 @@ WANTED = {
     "livestock": ["tank", "species", "animals"],
     "foods": ["food"],
     "feeding": ["tank", "food", "share"],
-    "maintenance": ["task", "tank", "every_days"],
+    "hatching": ["cysts", "temperature"],
+    "feeds": ["feed", "hour", "share", "cysts"],
+    "live_wants": ["tank", "nauplii"],
+    "breeding": ["species", "tank", "date"],
+    "maintenance": ["task", "tank"],
     "log": ["date", "tank"],
     "stock": ["code", "on_hand"],
     "suppliers": ["supplier"],
@@ -45,6 +65,8 @@ LABELS = {
     "livestock": ("tank", "species"),
     "feeding": ("tank", "food"),
     "maintenance": ("task", "tank"),
+    "live_wants": ("tank", "live_note"),
+    "breeding": ("species", "date"),
     "log": ("tank", "date"),
     "stock": ("code", "name"),
 }

@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import company, feeding_tanks, species, tanks
+from tests.oracles import comfort, company, feeding_tanks, species, stocking, tanks
 from tests.oracles.tools import SAID_IN, blank, folded, lookup, remember, rows_of, said, same, through
 
 
@@ -325,6 +325,75 @@ def _drawn(room):
 def drawn_groups(room):
     """The rows that have a bar in the charts of Overlap, if there are bars enough."""
     return [int(row) for row in np.flatnonzero(_drawn(room))]
+
+
+# --- light, flow and floor that do not suit all ---
+
+LIGHTS, FLOWS = ("dim", "medium", "bright"), ("still", "gentle", "medium", "strong")
+FAR = 2  # steps that are more than a compromise
+
+
+def _step(room, thing, words):
+    """Which word it is, counted from 1."""
+    liked = folded(of_species(room, room.species[thing]))
+    return pd.Series([words.index(word) + 1.0 if word in words else np.nan for word in liked], dtype=float)
+
+
+@remember
+def light_no(room):
+    return _step(room, "light", LIGHTS)
+
+
+@remember
+def flow_no(room):
+    return _step(room, "flow", FLOWS)
+
+
+def _far_off(room, thing, words):
+    """Of each row, those in its tank that like something two steps away or more, from little to much."""
+    liked = {step: of_tank(room, comfort.who(room, thing, word)) for step, word in enumerate(words, 1)}
+    found = []
+    for row, own in enumerate(_step(room, thing, words)):
+        far = [names[row] for step, names in liked.items() if abs(step - own) >= FAR]
+        found.append(", ".join(filter(None, far)))
+    return pd.Series(found, dtype=object)
+
+
+@remember
+def light_unlike(room):
+    return _far_off(room, "light", LIGHTS)
+
+
+@remember
+def flow_unlike(room):
+    return _far_off(room, "flow", FLOWS)
+
+
+@remember
+def bottom_other(room):
+    """Another kind on the bottom of the tank, the first or the last; else another group of its own kind."""
+    first, last = (of_tank(room, f(room)) for f in (company.first_bottom, company.last_bottom))
+    names = []
+    for own, *others in zip(room.livestock["species"], first, last, strict=True):
+        different = [name for name in others if name.casefold() != own.casefold()]
+        names.append("" if not own or not all(others) else (different or ["another group"])[0])
+    return pd.Series(names, dtype=object)
+
+
+@remember
+def bottom_rival(room):
+    """Named only where the floor is too small for all, and there is another on it."""
+    wanted, floor = (of_tank(room, f(room)) for f in (stocking.bottom_wanted, tanks.plan_area))
+    short = (bottom_wanted(room) > 0) & (of_tank(room, company.bottom_dwellers(room)) >= FAR) & (wanted > floor)
+    return bottom_other(room).where(short, "")
+
+
+@remember
+def at_odds(room):
+    parts = {"light": light_unlike(room), "flow": flow_unlike(room), "floor": bottom_rival(room)}
+    rows = zip(*parts.values(), strict=True)
+    texts = ["; ".join(f"{word}: {names}" for word, names in zip(parts, row, strict=True) if names) for row in rows]
+    return pd.Series(texts, dtype=object).where(_ends(room)["species"].notna(), "")
 
 
 # --- flags ---

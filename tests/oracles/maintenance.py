@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles.tools import Room, remember, rows_of
+from tests.oracles.tools import Room, blank, lookup, remember, rows_of
 
 WEEK = 7
 
@@ -13,12 +13,79 @@ def _days(room: Room) -> pd.Series:
     return (next_due(room) - room.plan_date).dt.days.astype(float)
 
 
+def _usual(room: Room, key: str) -> pd.Series:
+    """What the task list says of each task; nothing of tasks that are the person's own."""
+    return lookup(room.tasks, "task", room.maintenance["task"], key)
+
+
+@remember
+def every(room: Room) -> pd.Series:
+    """The row's own interval goes before the usual one."""
+    return room.maintenance["every_days"].fillna(_usual(room, "usual_days")).astype(float)
+
+
+@remember
+def minutes_used(room: Room) -> pd.Series:
+    return room.maintenance["minutes"].fillna(_usual(room, "usual_minutes")).astype(float)
+
+
+@remember
+def supplies_used(room: Room) -> pd.Series:
+    """Only where there is a task."""
+    own, usual = room.maintenance["supplies"], _usual(room, "usual_supplies")
+    return own.where(~blank(own), usual).mask(blank(room.maintenance["task"]), "").astype(object)
+
+
+def no_interval(room: Room) -> pd.Series:
+    """A task with its tank, of which nobody says how often."""
+    begun = ~blank(room.maintenance["task"]) & ~blank(room.maintenance["tank"])
+    return begun & every(room).isna()
+
+
+@remember
+def _entries(room: Room) -> list[list[pd.Timestamp] | None]:
+    """Of each task of the list, the days on which the Log has it: of its tank, or of any for the whole room."""
+    log, tasks = room.log, rows_of(room.tasks, "task", room.maintenance["task"])
+    logged = list(
+        zip(
+            rows_of(room.tasks, "task", log["task"]), rows_of(room.tanks, "tank", log["tank"]), log["date"], strict=True
+        )
+    )
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    nowhere = blank(room.maintenance["tank"])
+    found: list[list[pd.Timestamp] | None] = []
+    for task, home, no_tank in zip(tasks, homes, nowhere, strict=True):
+        if task is None or no_tank:
+            found.append(None)
+        else:
+            dated = [entry for entry in logged if entry[2] == entry[2]]
+            found.append([day for other, tank, day in dated if other == task and (home is None or tank == home)])
+    return found
+
+
+@remember
+def logged(room: Room) -> pd.Series:
+    return pd.Series([np.nan if days is None else float(len(days)) for days in _entries(room)], dtype=float)
+
+
+@remember
+def logged_on(room: Room) -> pd.Series:
+    newest = [max(days or (), default=pd.NaT) for days in _entries(room)]
+    return pd.Series(newest, dtype="datetime64[ns]")
+
+
+@remember
+def done(room: Room) -> pd.Series:
+    """The later of what was typed and what was logged."""
+    typed = pd.to_datetime(room.maintenance["last_done"]).reset_index(drop=True)
+    return pd.concat([typed, logged_on(room)], axis=1).max(axis=1)
+
+
 @remember
 def next_due(room: Room) -> pd.Series:
     """The last date and the rhythm; today where it was never done; unknown without a rhythm."""
-    table = room.maintenance
-    dates = pd.to_datetime(table["last_done"]) + pd.to_timedelta(table["every_days"], unit="D")
-    return dates.fillna(room.plan_date).where(table["every_days"].notna())
+    dates = done(room) + pd.to_timedelta(every(room), unit="D")
+    return dates.fillna(room.plan_date).where(every(room).notna())
 
 
 @remember

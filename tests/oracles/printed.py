@@ -99,8 +99,9 @@ def _broken(whole: list[str], lines: int) -> pd.DataFrame:
         dict(row) for row in (rows + [{"shown": "", "text": "", "cut": 0.0, "rest": "", "left": ""}] * lines)[:lines]
     ]
     for row in rows:
-        row["head"] = f"{row['text']} "[: LONGEST + 1]
-        row["spaces"] = float(row["head"].count(" "))
+        # A mark stands for each space: programs cut off spaces at the end of a cell.
+        row["head"] = f"{row['text']} "[: LONGEST + 1].replace(" ", "¦")
+        row["spaces"] = float(row["head"].count("¦"))
     if more:
         rows[-1] = rows[-1] | {"shown": rows[-1]["shown"] + " …"}
     return pd.DataFrame(rows)
@@ -157,4 +158,4 @@ def bar(low: float, high: float, start: float, end: float) -> str:
 
 def with_ends(drawn: str, start: str, end: str) -> str:
     """A bar between the ends of its scale; the first of them fills up its room with spaces that stay."""
-    return f"{start.rjust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""
+    return f"{start.ljust(END, chr(160))}\u00a0{drawn}\u00a0{end}" if drawn else ""

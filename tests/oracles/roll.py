@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import cards, livestock, overlap_detail, printed, tools
+from tests.oracles import cards, comfort, livestock, overlap_detail, printed, tools
 from tests.oracles.tools import Room, blank, remember
 
 PARAMETERS = ("temperature", "ph", "gh", "kh")
@@ -163,6 +163,31 @@ first_biter, last_biter = who(habit("bites_fins", "yes"), 0), who(habit("bites_f
 shrimp_hunters, shrimp_hunter = counted(habit("eats_shrimp", "yes")), who(habit("eats_shrimp", "yes"), 0)
 young_eaters, young_eater = counted(habit("eats_shrimp", "young")), who(habit("eats_shrimp", "young"), 0)
 snail_eaters, snail_eater = counted(habit("eats_snails", "yes")), who(habit("eats_snails", "yes"), 0)
+bottom_dwellers = counted(lambda room: livestock.bottom_wanted(room) > 0)
+first_bottom, last_bottom = (who(lambda room: livestock.bottom_wanted(room) > 0, place) for place in (0, -1))
+
+
+def wants(thing: str, choice: str) -> Callable[[Room], Any]:
+    """Whether a group's species likes this choice."""
+    return lambda room: tools.same(livestock.of_species(room, room.species[thing]), choice)
+
+
+def names(test: Callable[[Room], Any]) -> Oracle:
+    """The first ten that pass, as people list them."""
+
+    def reckon(room: Room) -> pd.Series:
+        passed, species = np.asarray(test(room), dtype=bool), room.livestock["species"].tolist()
+        found = [[species[row] for row in rows if passed[row]][: comfort.MOST_NAMES] for rows in _so_far(room)]
+        return _column(room, [", ".join(some) for some in found], "")
+
+    return reckon
+
+
+for _thing, _choices in comfort.CHOICES.items():
+    for _choice in _choices:
+        _key = f"{_thing}_{_choice.replace(' ', '_')}"
+        globals()[f"{_key}_groups"] = counted(wants(_thing, _choice))
+        globals()[_key] = names(wants(_thing, _choice))
 for _parameter in PARAMETERS:
     for _end, _least in (("low", False), ("high", True)):
         _value, _name = extreme(end(_parameter, _end), least=_least)

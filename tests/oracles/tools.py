@@ -23,13 +23,18 @@ class Room:
     livestock: pd.DataFrame
     foods: pd.DataFrame
     feeding: pd.DataFrame
+    hatching: pd.DataFrame
+    feeds: pd.DataFrame
+    live_wants: pd.DataFrame
+    breeding: pd.DataFrame
     maintenance: pd.DataFrame
     log: pd.DataFrame
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
+    tasks: pd.DataFrame
     heater_sizes: list[float]
-    choice: dict[str, str]  # tanks for overlap, stocking, path and log; log_parameter
+    choice: dict[str, str]  # tanks for overlap, stocking, mates, path and log; log_parameter
     plan_date: pd.Timestamp
     outage_air: float = np.nan
     constants: pd.DataFrame = field(default_factory=pd.DataFrame)
@@ -58,6 +63,10 @@ class Room:
             "livestock",
             "foods",
             "feeding",
+            "hatching",
+            "feeds",
+            "live_wants",
+            "breeding",
             "maintenance",
             "log",
             "stock",

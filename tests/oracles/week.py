@@ -1,26 +1,79 @@
 """This week: the tasks due within seven days, in the order of their first day, with a box on each day they fall on."""
 
+from typing import NamedTuple
+
 import numpy as np
 import pandas as pd
 
-from tests.oracles import maintenance
-from tests.oracles.tools import Room, remember, through
+from tests.oracles import breeding_jobs, feeds, maintenance
+from tests.oracles.tools import Room, remember
 
 LINES = 80
 BOX = "☐"
 
 
+class Task(NamedTuple):
+    """A task of the week; the fields in the order by which tasks stand: day, list, row of the list."""
+
+    first_day: float
+    source: int
+    row: int
+    task: str
+    tank: str
+    minutes: float
+    supplies: str
+    every_days: float
+    days_late: float
+    order: float
+
+
+def _of_maintenance(room: Room) -> list[Task]:
+    days, late, table = maintenance.first_day(room), maintenance.days_late(room), room.maintenance
+    rows = zip(
+        days,
+        table["task"],
+        table["tank"],
+        maintenance.minutes_used(room),
+        maintenance.supplies_used(room),
+        maintenance.every(room),
+        late,
+        maintenance.order(room),
+        strict=True,
+    )
+    return [Task(day, 1, row, *rest) for row, (day, *rest) in enumerate(rows, 1)]
+
+
+def _of_broods(room: Room) -> list[Task]:
+    minutes = room.const["rearing_minutes"]
+    rows = zip(breeding_jobs.first_day(room), breeding_jobs.task(room), breeding_jobs.tank(room), breeding_jobs.every_days(room),
+               breeding_jobs.days_late(room), breeding_jobs.order(room), strict=True)  # fmt: skip
+    return [
+        Task(day, 2, row, task, tank, minutes, "", every, late, order)
+        for row, (day, task, tank, every, late, order) in enumerate(rows, 1)
+    ]
+
+
+def _of_hatches(room: Room) -> list[Task]:
+    """Each is set every day."""
+    minutes = room.const["rearing_minutes"]
+    rows = zip(feeds.job(room), feeds.job_at(room), feeds.order(room), strict=True)
+    return [
+        Task(0.0 if job else np.nan, 3, row, job, "all", minutes, at, 1.0, 0.0, order)
+        for row, (job, at, order) in enumerate(rows, 1)
+    ]
+
+
 @remember
-def _due(room: Room) -> list[int | None]:
-    """Rows of Maintenance that stand on the lines; None where a line is empty."""
-    days = maintenance.first_day(room)
-    due = sorted((day, row) for row, day in enumerate(days) if day < maintenance.WEEK)
-    found: list[int | None] = [row for _, row in due[:LINES]]
-    return found + [None] * (LINES - len(found))
+def all_due(room: Room) -> list[Task]:
+    """Whatever falls within seven days, day by day; within a day list by list."""
+    tasks = [*_of_maintenance(room), *_of_broods(room), *_of_hatches(room)]
+    return sorted(task for task in tasks if task.first_day < maintenance.WEEK)
 
 
-def _shown(room: Room, column: str | pd.Series) -> pd.Series:
-    return through(room.maintenance[column] if isinstance(column, str) else column, _due(room))
+def _shown(room: Room, part: str) -> pd.Series:
+    values = [getattr(task, part) for task in all_due(room)[:LINES]]
+    is_word = part in {"task", "tank", "supplies"}
+    return pd.Series(values + ["" if is_word else np.nan] * (LINES - len(values)), dtype=object if is_word else float)
 
 
 def _ticks(room: Room, day: int) -> pd.Series:
@@ -34,7 +87,17 @@ def _ticks(room: Room, day: int) -> pd.Series:
 
 @remember
 def row(room: Room) -> pd.Series:
-    return pd.Series([np.nan if at is None else at + 1 for at in _due(room)], dtype=float)
+    return _shown(room, "row")
+
+
+@remember
+def source(room: Room) -> pd.Series:
+    return _shown(room, "source")
+
+
+@remember
+def order(room: Room) -> pd.Series:
+    return _shown(room, "order")
 
 
 @remember
@@ -64,12 +127,49 @@ def every_days(room: Room) -> pd.Series:
 
 @remember
 def first_day(room: Room) -> pd.Series:
-    return _shown(room, maintenance.first_day(room))
+    return _shown(room, "first_day")
 
 
 @remember
 def days_late(room: Room) -> pd.Series:
-    return _shown(room, maintenance.days_late(room))
+    return _shown(room, "days_late")
+
+
+def _taken(room: Room, source: int) -> pd.Series:
+    """Lines of one list down to this one."""
+    found = [task.source == source for task in all_due(room)[:LINES]]
+    return pd.Series(found + [False] * (LINES - len(found)), dtype=float).cumsum()
+
+
+def _next(room: Room, source: int) -> pd.Series:
+    """What each list has still to give, once the lines above are filled."""
+    own = [task.order for task in all_due(room) if task.source == source]
+    above = [0, *(int(many) for many in _taken(room, source)[:-1])]
+    return pd.Series([own[many] if many < len(own) else np.nan for many in above], dtype=float)
+
+
+def taken_1(room: Room) -> pd.Series:
+    return _taken(room, 1)
+
+
+def next_1(room: Room) -> pd.Series:
+    return _next(room, 1)
+
+
+def taken_2(room: Room) -> pd.Series:
+    return _taken(room, 2)
+
+
+def next_2(room: Room) -> pd.Series:
+    return _next(room, 2)
+
+
+def taken_3(room: Room) -> pd.Series:
+    return _taken(room, 3)
+
+
+def next_3(room: Room) -> pd.Series:
+    return _next(room, 3)
 
 
 @remember

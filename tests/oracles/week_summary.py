@@ -2,13 +2,13 @@
 
 import pandas as pd
 
-from tests.oracles import maintenance, week, week_days
+from tests.oracles import week, week_days
 from tests.oracles.tools import Room, remember
 
 
 @remember
 def due(room: Room) -> pd.Series:
-    return pd.Series([float((maintenance.first_day(room) < maintenance.WEEK).sum())])
+    return pd.Series([float(len(week.all_due(room)))])
 
 
 @remember

@@ -1,11 +1,9 @@
 """From schema, sheets and records to cells: names become addresses, roles become formulas."""
 
 import datetime
-import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import NamedTuple
 
+from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME, WORDS
@@ -15,80 +13,21 @@ from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.table import Table
 from workbook.tables.units import twin, written
 
-EPOCH = datetime.date(1899, 12, 30)
-Records = dict[str, list[dict[str, Value]]]
-ROW_MARK = re.compile(r"\x00(-?\d+)\x00")
+
+def is_free(slot: Slot) -> bool:
+    """Whether the column is a person's own."""
+    return isinstance(slot.column, Typed) and slot.column.free
 
 
-class Cell(NamedTuple):
-    """One cell: kind is blank, number, text, formula or link; style is a role with a number format."""
-
-    row: int
-    column: int
-    kind: str
-    content: str | float | None
-    style: tuple[str, str]
-
-
-@dataclass(frozen=True)
-class Run:
-    """The formulas of one column: the same text in every row, but for the row's number. turns: styles that take turns."""
-
-    column: int
-    first_row: int
-    rows: int
-    template: str
-    style: tuple[str, str]
-    turns: tuple[tuple[str, str], ...] = ()
-
-    def style_of(self, row: int) -> tuple[str, str]:
-        """How the cell in a row looks."""
-        return self.turns[(row - self.first_row) % len(self.turns)] if self.turns else self.style
-
-    def texts(self, template: str = "") -> Iterator[tuple[int, str]]:
-        """Row and formula of each cell; or of another wording of the same formula."""
-        parts = ROW_MARK.split(template or self.template)
-        fixed, offsets = parts[::2], [int(p) for p in parts[1::2]]
-        pairs = list(zip(offsets, fixed[1:], strict=True))
-        for row in range(self.first_row, self.first_row + self.rows):
-            yield row, fixed[0] + "".join([f"{row + offset}{text}" for offset, text in pairs])
-
-
-@dataclass
-class Page:
-    """All cells of one sheet, with how it was laid out: single cells, and columns of formulas."""
-
-    placed: PlacedSheet
-    cells: list[Cell] = field(default_factory=list)
-    runs: list[Run] = field(default_factory=list)
-
-    def formulas(self) -> Iterator[tuple[int, int, str, tuple[str, str]]]:
-        """Row, column, text and style of every formula."""
-        for cell in self.cells:
-            if cell.kind == "formula":
-                yield cell.row, cell.column, str(cell.content), cell.style
-        for run in self.runs:
-            for row, text in run.texts():
-                yield row, run.column, text, run.style_of(row)
-
-    def places(self) -> Iterator[tuple[int, int]]:
-        """Row and column of every formula."""
-        yield from ((cell.row, cell.column) for cell in self.cells if cell.kind == "formula")
-        for run in self.runs:
-            yield from ((row, run.column) for row in range(run.first_row, run.first_row + run.rows))
-
-    @property
-    def last_row(self) -> int:
-        """The lowest row that holds something."""
-        return max(*(cell.row for cell in self.cells), *(run.first_row + run.rows - 1 for run in self.runs), 1)
-
-    def __len__(self) -> int:
-        return len(self.cells) + sum(run.rows for run in self.runs)
-
-
-def serial(day: datetime.date) -> int:
-    """A date as office programs count it."""
-    return (day - EPOCH).days
+def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
+    """What a person put there, as it is: a text that begins with = is a formula."""
+    if value is None or value == "":
+        return Cell(*at, "blank", None, ("typed", ""))
+    if isinstance(value, datetime.date):
+        return Cell(*at, "number", serial(value), ("typed", "date"))
+    if isinstance(value, str):
+        return Cell(*at, "formula" if value.startswith("=") else "text", value, ("typed", ""))
+    return Cell(*at, "number", value, ("typed", ""))
 
 
 class Compiler:
@@ -262,9 +201,13 @@ class Compiler:
             page.cells += self._form(here) if table.form else self._table(here)
             page.cells += self._spans(here)
             page.runs += [] if table.form else self._runs(here)
+        free = {slot.at for table in sheet.tables for slot in self.placing.tables[table.key].slots if is_free(slot)}
+        page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
         return page
 
     def _value(self, slot: Slot, value: Value | None, style: tuple[str, str], at: tuple[int, int]) -> Cell:
+        if is_free(slot):
+            return own_cell(at, value)
         if value is None or value == "":
             return Cell(*at, "blank", None, style)
         if isinstance(value, datetime.date):
@@ -313,7 +256,7 @@ class Compiler:
                     slot.at,
                     "formula",
                     "=" + self.text(here.table, seed),
-                    ("seed", "0") if role == "working head" else (role + " unit", ""),
+                    ("seed", "0") if role == "working head" else (role + " seed", ""),
                 )
             else:
                 yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))

@@ -1,13 +1,15 @@
 """Values of formula cells; the only user of ironcalc."""
 
+import contextlib
 import datetime
+import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 import ironcalc
 
-from workbook.cells.compiling import Page, serial
+from workbook.cells.pages import Page, serial
 from workbook.cells.placing import letters
 
 WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
@@ -24,6 +26,8 @@ NOT_VALUES = (
     "#NULL!",
     "#SPILL!",
 )
+# What a formula may show because of what stands in other cells; the rest says that the engine did not take it.
+ERRORS_OF_DATA = ("#VALUE!", "#DIV/0!", "#N/A", "#NUM!")
 
 
 class FormulaError(Exception):
@@ -99,25 +103,49 @@ def evaluate(
         else:
             model.add_sheet(title)
     plain = Plain(names, plan_date)
-    put: dict[str, Callable[[int, int, int, Any], None]] = {
-        "number": model.update_cell_with_number,
-        "text": model.update_cell_with_text,
-        "formula": model.update_cell_with_formula,
-    }
     for i, page in enumerate(pages):
-        for row, column, kind, content, _ in page.cells:
-            if kind != "blank":
-                put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
-        for run in page.runs:
-            for row, text in run.texts(plain(run.template)):
-                model.update_cell_with_formula(i, row, run.column, text)
+        _fill(model, i, page, plain)
     model.evaluate()
     found = Values()
     for i, page in enumerate(pages):
         title = page.placed.sheet.title
         for row, column in page.places():
-            found.put(title, row, column, _value(model, title, (i, row, column)))
+            at = (i, row, column)
+            own = (row, column) in page.own
+            found.put(title, row, column, _own_value(model, at) if own else _value(model, title, at))
     return found
+
+
+def _fill(model: ironcalc.Model, i: int, page: Page, plain: Plain) -> None:
+    """Every cell of a sheet as the engine takes it."""
+    put: dict[str, Callable[[int, int, int, Any], None]] = {
+        "number": model.update_cell_with_number,
+        "text": model.update_cell_with_text,
+        "formula": model.update_cell_with_formula,
+    }
+    for row, column, kind, content, _ in page.cells:
+        if (row, column) in page.own:
+            _put_own(model, (i, row, column), plain(str(content)))
+        elif kind != "blank":
+            put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
+    for run in page.runs:
+        for row, text in run.texts(plain(run.template)):
+            model.update_cell_with_formula(i, row, run.column, text)
+
+
+def _put_own(model: ironcalc.Model, at: tuple[int, int, int], text: str) -> None:
+    """A person's own formula; what the engine won't take stays blank until an office program reckons it."""
+    with contextlib.suppress(Exception):
+        model.update_cell_with_formula(*at, text)
+
+
+def _own_value(model: ironcalc.Model, at: tuple[int, int, int]) -> str | float:
+    """The value of a person's own formula, which may be an error; blank where only this engine fails."""
+    found = model.get_cell_value(*at)
+    if found is None or (isinstance(found, str) and found in NOT_VALUES and found not in ERRORS_OF_DATA):
+        return ""
+    value: str | float = found
+    return value if isinstance(value, str) or math.isfinite(value) else ""
 
 
 def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str | float:

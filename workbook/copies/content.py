@@ -24,6 +24,7 @@ class Entry:
     places: where each value was read.
     unread: cells that hold something which is no value of their column, as it stands there; never dropped.
     notes: words that people left in a cell's note, by column key.
+    shown: what added formulas showed when the file was saved, by header.
     """
 
     values: dict[str, Value]
@@ -31,14 +32,21 @@ class Entry:
     places: dict[str, Place] = field(default_factory=dict)
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
+    shown: dict[str, Value] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
 class AddedSheet:
-    """A sheet that people added: its cells by place, values and formulas (text with its =)."""
+    """A sheet that people added: its cells by place, values and formulas (text with its =).
+
+    shown: what the formulas showed when the file was saved.
+    origin: the sheet of ours that the cells stood on, outside of its tables; nothing for a sheet of its own.
+    """
 
     title: str
     cells: dict[tuple[int, int], Value]
+    shown: dict[tuple[int, int], Value] = field(default_factory=dict)
+    origin: str = ""
 
 
 @dataclass(frozen=True)

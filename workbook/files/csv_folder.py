@@ -17,8 +17,20 @@ from workbook.tables.table import Table
 
 LARGEST_FILE, MOST_ROWS = 50_000_000, 100_000
 NOT_IN_FILES = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # no workbook can hold them
+# Text that office programs would take for a formula stands behind an apostrophe in plain files; so does text that has one already.
+ACTS = re.compile(r"'*[=+\-@\t\r]")
 Row = dict[str, Value]
 csv.field_size_limit(LARGEST_FILE)  # a cell that is too long is told by its column, not by the reader
+
+
+def shielded(text: str) -> str:
+    """Text as it stands in a plain file, so that no program takes it for a formula."""
+    return f"'{text}" if ACTS.match(text) else text
+
+
+def unshielded(text: str) -> str:
+    """The text that was meant."""
+    return text[1:] if text.startswith("'") and ACTS.match(text) else text
 
 
 @dataclass
@@ -149,7 +161,7 @@ def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]
                     file.fault(at, column.key, "nothing", _expected(column))
                 continue
             try:
-                row[column.key] = column.kind.parse(text)
+                row[column.key] = _value(column, text)
             except ValueError:
                 file.fault(at, column.key, repr(text), _expected(column, text))
         for low in lows:
@@ -158,6 +170,10 @@ def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]
                 file.fault(at, low, f"{row[low]} above {high} {row[high]}", "a low end that is not above the high end")
         found.append((at, row))
     return found
+
+
+def _value(column: Typed, text: str) -> Value:
+    return column.kind.parse(text if column.kind.is_number else unshielded(text))
 
 
 def _expected(column: Typed, text: str = "") -> str:
@@ -213,7 +229,7 @@ class Folder:
         """Rows of every table; BadInputError with every fault of every file."""
         if not self.folder.is_dir():
             found = "a file" if self.folder.exists() else "no such folder"
-            expected = "a folder of CSV files, or the name of a starting set"
+            expected = "a folder of CSV files, the name of a starting set, or an edited workbook"
             raise BadInputError([Finding(str(self.folder), None, "", found, expected)])
         for table in self.tables:
             self._read_form(table) if table.form else self._read_table(table)
@@ -293,7 +309,7 @@ class Folder:
                 file.fault(at, "key", f"'{key}' again, as in row {seen[key]}", "each key once")
             elif text:
                 try:
-                    row[key] = columns[key].kind.parse(text)
+                    row[key] = _value(columns[key], text)
                 except ValueError:
                     file.fault(at, "value", f"{text!r} for {key}", _expected(columns[key], text))
             seen.setdefault(key, at)

@@ -9,7 +9,14 @@ LINE = "#B9C3CA"
 SERIOUS = {"act": ("#FBE0D3", "#7A2600"), "watch": ("#FFF0C2", "#5A4300"), "note": ("#DCEBF7", "#0B3C5D")}
 BARS = {"range": "#56A0C9", "shared": "#1B6E53", "value": "#B4450F", "limit": "#B4450F", "plain": "#56A0C9"}
 # Tabs by the role of their sheet; the order of the sheets and Start say the same in words.
-TABS = {"guide": "#1F2A33", "input": "#E3C44C", "answer": "#56A0C9", "printable": "#1B6E53", "reference": "#8A949B"}
+TABS = {
+    "guide": "#1F2A33",
+    "input": "#E3C44C",
+    "answer": "#56A0C9",
+    "printable": "#1B6E53",
+    "reference": "#8A949B",
+    "own": "#C9B458",
+}
 FONT = "Arial"
 # Round a card: its first cell, those within it, its last one.
 CARD_EDGES = tuple(
@@ -32,11 +39,13 @@ ROLES: dict[str, dict[str, object]] = {
     "head": {"bold": True, "font_color": BAND_INK, "bg_color": BAND, "text_wrap": True, "valign": "vcenter",
              "border": 1, "border_color": LINE},
     "head unit": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True},
+    "head seed": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "text_wrap": True, "valign": "top"},
     "working head": {"bold": True, "font_color": INK, "bg_color": GROUP_FILL, "text_wrap": True, "valign": "vcenter",
                      "border": 1, "border_color": LINE},
     "working head unit": {"font_color": INK, "bg_color": GROUP_FILL, "border": 1, "border_color": LINE, "italic": True},
     "seed": {"font_color": QUIET, "bg_color": GROUP_FILL, "border": 1, "border_color": LINE},
     "typed": {**_CELL, "bg_color": TYPED_FILL, "font_color": TYPED_INK, "locked": False},
+    "own": {"font_color": INK},
     "given": {**_CELL, "bg_color": GIVEN_FILL, "text_wrap": True},
     "computed": dict(_CELL),
     "link": {**_CELL, "font_color": "#0B4F8A", "underline": 1},

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from workbook.cells.compiling import Page
 from workbook.cells.evaluating import Values
+from workbook.cells.pages import Page
 from workbook.cells.placing import Placed, PlacedSheet, Placing
 from workbook.files import look
 

@@ -14,8 +14,8 @@ from xlsxwriter.exceptions import FileCreateError
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
 
-from workbook.cells.compiling import Page, serial
 from workbook.cells.evaluating import Values
+from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
@@ -27,6 +27,8 @@ from workbook.tables.schema import SYMBOLS
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
 MORE_ROWS = 2
 HEADER_PIXELS = 64
+LONGEST_NOTE = 30_000
+OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
 
 
@@ -83,6 +85,10 @@ class Writer:
             self._widths(sheet, page)
             self._print(sheet, page, values, self._heights(sheet, page, values))
         add_charts(self.book, sheet, page.placed, self.placing)
+        for (row, column), words in page.notes.items():
+            sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
+        if page.placed.sheet.role == "own":
+            return
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
             "insert_rows": False, "objects": False,
@@ -119,7 +125,7 @@ class Writer:
     def _rule(self, column: Typed, slot: Slot, area: tuple[int, int, int, int]) -> dict[str, object] | None:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
         rule = {"ignore_blank": True, **_limits(kind, slot, first)}
-        if kind.name == "link":
+        if kind.table:
             rule |= {"validate": "list", "source": f"={self.placing.column_name(kind.table, self.placing.schema.key_of(kind.table))}",
                      "ignore_blank": False}  # fmt: skip
         if column.help:
@@ -130,6 +136,8 @@ class Writer:
         }
         if kind.choices and kind.name == "link":
             rule["error_type"] = "warning"
+        if kind.name == "text" and kind.table:  # the names are only offered
+            rule["show_error"] = False
         return rule
 
     def _colour_by_symbol(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:
@@ -158,6 +166,10 @@ class Writer:
 
     def _widths(self, sheet: Worksheet, page: Page) -> None:
         placed = page.placed
+        if placed.sheet.role == "own":
+            for column in {cell.column for cell in page.cells}:
+                longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
+                sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
         for table in placed.sheet.tables:
             here = self.placing.tables[table.key]
             if here.table.form:
@@ -195,9 +207,11 @@ class Writer:
             if wraps(run.column, run.style):
                 rows = range(run.first_row, run.first_row + run.rows)
                 texts += [(row, run.column, str(values[title, row, run.column])) for row in rows]
+        # The names that head a grid are not indented as other text is.
+        heads = {(c.row, c.column) for c in single if c.style[0] == "head seed"}
         for row, column, text in texts:
             if text:
-                fits = max(1.0, (width[column] - 2) * 1.1)
+                fits = max(1.0, (width[column] - (1 if (row, column) in heads else 2)) * 1.1)
                 needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
                 lines[row] = max(lines.get(row, 1), needed)
         heights = {
@@ -309,7 +323,8 @@ def _cached(value: str | float) -> str | float:
 def write(target: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
     """Write the file beside its place and move it in; an old file stays whole until then."""
     target.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".shoalbook-", dir=target.parent)
+    # Not named .xlsx: what a power cut leaves behind must not pass for a workbook.
+    handle, name = tempfile.mkstemp(suffix=".part", prefix=".shoalbook-", dir=target.parent)
     os.close(handle)
     beside = Path(name)
     try:

@@ -17,7 +17,7 @@ TYPE_FIRST = (
     ("COUNTA({waters.water[]})=0", '"type your source waters on Waters"'),
     ("COUNTA({tanks.tank[]})=0", '"type your tanks on Tanks: name, shape, dimensions, set temperature"'),
     ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
-    ("COUNTA({foods.food[]})=0", '"type your foods on Foods"'),
+    ("COUNT({foods.stock[]})=0", '"type what you have on hand on Foods"'),
     ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
     ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'))
 
@@ -34,7 +34,7 @@ SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row
 
 def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str], ...] = TYPE_FIRST) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
-    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if complete(table).flags]
+    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags]
     flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
     keys = [key for _, key in flagged]
     labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}

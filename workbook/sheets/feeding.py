@@ -2,7 +2,7 @@
 
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, text
-from workbook.tables.idioms import NUMERIC, counted, only_if, sum_of_rows
+from workbook.tables.idioms import sum_of_rows
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
@@ -30,6 +30,8 @@ FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purp
     Pulled("pack_price", via="food"),
     Pulled("pack_mass", via="food"),
     Computed("cost", "Cost a month", reorder.monthly_cost(use="{grams_mean}", price="{pack_price}", pack="{pack_mass}"), look=Look(working=True, show="0.00")),
+    Pulled("hatched_here", via="food"),
+    Computed("hatched_row", "Tank, where it is hatched here", logic('IF({hatched_here}>0,{tank_row},"")', "1"), look=Look(working=True, show="0")),
     Computed("protein_counted", "Protein reckoned with", logic('IF({protein_dry}="",{const.protein_default},{protein_dry})', "1", needs=("food",)), look=Look(working=True, show="0%")),
     Computed("protein_part", "Its part of the protein", logic("{share}*{protein_counted}", "1"), look=Look(working=True, show="0.000")),
     Flag("too_coarse", "Particle too coarse", seriousness="watch", when="AND({share}>0,{particle}>{mouth_min})",
@@ -43,7 +45,7 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
     Pulled("fasting_days", via="tanks", look=TANK),
     Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
     Computed("shares", "Shares add up to", logic("SUMIFS({feeding.share[]},{feeding.tank_row[]},{line})", "1"), look=Look(TANK.group, 9, "0%")),
-    Computed("protein", "Protein of the mix", only_if("{shares}>0", logic(f'IF({counted("{feeding.tank_row[]}", "{feeding.protein_part[]}" + NUMERIC)}=0,"",SUMIFS({{feeding.protein_part[]}},{{feeding.tank_row[]}},{{line}})/{{shares}})', "1"), "{const.protein_default}"),
+    Computed("protein", "Protein of the mix", logic('IF({shares}>0,IF({protein_parts}="","",{protein_parts}/{shares}),{const.protein_default})', "1", needs=("shares", "const.protein_default")),
              look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),
     Computed("protein_day", "Protein a day", logic("{ration}*{protein}", "g/day"), look=Look(TANK.group, 10, "0.000")),
     Computed("grams_day", "As fed a day", sum_of_rows("{feeding.tank_row[]}", "{feeding.as_fed[]}", "g/day"), look=Look(TANK.group, 10, "0.000")),
@@ -51,6 +53,7 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
              look=Look(TANK.group, 10, "0.00")),
     Said(look=Look("Each tank", 46)),
     Pulled("mass", via="tanks", of="stocking.mass"),
+    Computed("protein_parts", "Parts of the protein", sum_of_rows("{feeding.tank_row[]}", "{feeding.protein_part[]}", "1"), look=Look(working=True, show="0.000")),
     Flag("shares_off", "Food shares do not add up", seriousness="watch", when="AND({shares}>0,ABS({shares}-1)>{const.share_tolerance})",
          why="the shares of its foods add up to {shares}", do="Set them so that they add up to 100 %."),
     Flag("no_food", "No food planned", seriousness="watch", when="AND({ration}>0,{shares}=0)", why="its animals want {ration}, but no food is planned for it", do="Add a row for this tank to the feeding plan."),

@@ -26,6 +26,7 @@ FOODS = Table("foods", title="Foods", row_name=("food",), purpose="One row for e
     Typed("food_note", "Note", text(), look=Look("The food", 44)),
     Typed("food_source", "Where its figures are from", text(), look=Look("The food", 34), help="The label, a published table, or memory. The label of your own pack knows better."),
     Computed("unknown_rows", "Rows of the plan not known", logic(counted("{feeding.food_row[]}") + "-" + counted("{feeding.food_row[]}", '{feeding.grams_mean[]},">-1E+9"'), "1"), look=Look(working=True, show="0")),
+    Computed("hatched_here", "Hatched here from cysts", logic(counted("{hatching.food_row[]}"), "1"), look=Look(working=True, show="0")),
     Flag("understated", "Use understated", seriousness="note", when="{unknown_rows}>0", why="rows of the feeding plan for it that can't be reckoned: {unknown_rows}; so it is used up faster than shown", do="Complete those tanks: volume, temperature, meals, fasting days; and dry matter of the food."),
     Flag("none_left", "Out of stock", seriousness="watch", when="AND({stock}<=0,{daily_use}>0)", why="it stands in the feeding plan, but none is left", do="Order it, or put another food in its place on Feeding."),
     Flag("runs_out", "Order now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})",

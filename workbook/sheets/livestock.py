@@ -3,6 +3,7 @@
 from workbook.equations import feeding, mass, metabolism, nitrogen, space
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.sheets.roll import ROLL
+from workbook.sheets.wishes import FLOW, LIGHT, WISHES
 from workbook.tables import (
     Computed,
     Flag,
@@ -19,7 +20,7 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import first_known, joined
+from workbook.tables.idioms import all_said, first_known, in_rows_with, joined, position
 
 GROUP, MODEL, VERDICT = Look("The group", 10, "0.0"), Look("Length to mass to oxygen to food to nitrogen", 10, "0.00"), Look("Company and water", 26, status=True)
 WIDER = Look("The ranges it brings", 12, "0.0")
@@ -68,6 +69,9 @@ LIVESTOCK = Table(
         Computed("water_verdict", "Tank's water", logic(
             f'IF({{outside}}<>"","◆ "&{{outside}},IF({COMPARED}=0,"unknown","inside its ranges"))',
             needs=("tank_row", "species_row")), kind=text(), look=VERDICT),
+        Computed("at_odds", "At odds over light, flow or floor", in_rows_with("species_row", joined(
+            ('{light_unlike}<>""', '"light: "&{light_unlike}'), ('{flow_unlike}<>""', '"flow: "&{flow_unlike}'), ('{bottom_rival}<>""', '"floor: "&{bottom_rival}'))),
+            kind=text(), look=Look("Company and water", 36), help="Who in its tank likes light or flow quite otherwise, or shares a floor too small for all. Tankmates and Comfort say what helps."),
         *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=WIDER if p.key == "temperature" else RANGE) for p in PARAMETERS for end in ("low", "high")),
         Pulled("kind", via="species"),
         Pulled("adult_length", via="species"),
@@ -86,6 +90,7 @@ LIVESTOCK = Table(
         Pulled("eats_shrimp", via="species"),
         Pulled("eats_snails", via="species"),
         Pulled("food_size", via="species"),
+        *(Pulled(wish.key, via="species") for wish in WISHES),
         Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
         *(Pulled(f"tank_{p.key}", via="tank", of=f"{p.key}_used", label=f"Tank's {p.label}") for p in PARAMETERS[1:]),
         Pulled("net_volume", via="tank"),
@@ -108,6 +113,12 @@ LIVESTOCK = Table(
         Pulled("young_eater", via="tank", of="company.young_eater"),
         Pulled("snail_eaters", via="tank", of="company.snail_eaters"),
         Pulled("snail_eater", via="tank", of="company.snail_eater"),
+        Pulled("bottom_dwellers", via="tank", of="company.bottom_dwellers"),
+        Pulled("first_bottom", via="tank", of="company.first_bottom"),
+        Pulled("last_bottom", via="tank", of="company.last_bottom"),
+        Pulled("floor_wanted", via="tank", of="stocking.bottom_wanted", label="Bottom all want"),
+        Pulled("plan_area", via="tank"),
+        *(Pulled(key_, via="tank", of=f"comfort.{key_}") for wish in (LIGHT, FLOW) for _, key_ in wish.keys if key_ != "light_medium"),
         Computed("mass_by_length", "Mass by length", mass.from_length(length="{length}", factor="{mass_factor}", exponent="{mass_exponent}"),
                  look=Look(working=True, show="0.000")),
         Computed("feed_factor_used", "Feeding factor reckoned with", logic('IF({feed_factor}="",1,{feed_factor})', "1", needs=("species",)), look=HIDDEN),
@@ -137,6 +148,15 @@ LIVESTOCK = Table(
         Computed("outside", "Outside its ranges", joined(*(t for p in PARAMETERS for t in outside(p))), kind=text(), look=Look(working=True, width=20)),
         Computed("in_overlap", "In the tank chosen on Overlap", logic('{above.in_overlap}+IF(AND({lives_in}<>"",{tank}={overlap_choice.tank}),1,0)', "1", copes=True),
                  seed="0", look=Look(working=True, show="0")),
+        Computed("light_no", "Light it likes", in_rows_with("light", position("{light}", LIGHT.choices)), look=Look(working=True, show="0")),
+        Computed("flow_no", "Flow it likes", in_rows_with("flow", position("{flow}", FLOW.choices)), look=Look(working=True, show="0")),
+        Computed("light_unlike", "Like other light", logic('CHOOSE({light_no},{light_bright},"",{light_dim})&""', needs=("light_no",)), kind=text(), look=Look(working=True, width=18),
+                 help="Two steps away: dim and bright."),
+        Computed("flow_unlike", "Like other flow", logic(
+            f'CHOOSE({{flow_no}},{all_said(["{flow_medium}", "{flow_strong}"], ", ").text},{{flow_strong}},{{flow_still}},{all_said(["{flow_still}", "{flow_gentle}"], ", ").text})&""',
+            needs=("flow_no",)), kind=text(), look=Look(working=True, width=18), help="Two steps away or more."),
+        Computed("bottom_other", "Another on the bottom", logic('IF({first_bottom}<>{species},{first_bottom},IF({last_bottom}<>{species},{last_bottom},"another group"))'), kind=text(), look=Look(working=True, width=16)),
+        Computed("bottom_rival", "Shares a floor too small", logic('IF(AND({bottom_wanted}>0,{bottom_dwellers}>1,{floor_wanted}>{plan_area}),{bottom_other},"")'), kind=text(), look=Look(working=True, width=16)),
         Flag("eaten", "Can be eaten", seriousness="act",
              when='AND({animals}>0,{victim_length}<{mouthful_max},OR({kind}<>"shrimp",{shrimp_hunters}=0))',
              why="at {victim_length} it fits the mouth of {mouthful_who}, which can swallow {mouthful_max}",

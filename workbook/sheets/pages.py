@@ -11,7 +11,7 @@ KEY, TEXT, STRONG, NUMBER, LINES = (Look(style=f"page {name}", show="0") for nam
 # Letters of a bar: what lies outside, inside, and the value kept; each as wide as the other.
 OUTSIDE, INSIDE, KEPT = "·", "▒", "█"
 LETTERS, MARGIN = 24, 3
-# Room for the scale's end before a bar; a space that no program cuts off.
+# Room for the scale's end before a bar; a space as wide as a letter.
 END_LETTERS, SPACE = 8, "\N{NO-BREAK SPACE}"
 # Letters that fit on a line of a page, with room to spare for wide ones.
 LINE_LETTERS = 120
@@ -59,9 +59,9 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
         Computed("shown", "", logic(f'LEFT({{text}},{{cut}})&IF(AND({{line}}=ROWS({{{key_}.line[]}}),{{rest}}&{{left}}<>"")," …","")', copes=True), kind=text(),
                  look=Look(style="page plain", span=columns)),
         Computed("text", "From here on", logic(f'IF({{above.rest}}="",TRIM(LEFT({{above.left}},{left}-1)),{{above.rest}})', copes=True), kind=text(), look=WORDS),
-        Computed("head", "What could stand on a line, and one letter more", logic(f'LEFT({{text}}&" ",{LINE_LETTERS + 1})', copes=True), kind=text(), look=WORDS),
-        Computed("spaces", "Spaces in it", logic('LEN({head})-LEN(SUBSTITUTE({head}," ",""))', "1", copes=True), look=COUNT),
-        Computed("cut", "Letters on this line", logic(f'IF({{spaces}}=0,LEN({{head}}),SEARCH("{SEPARATOR}",SUBSTITUTE({{head}}," ","{SEPARATOR}",{{spaces}})))-1', "1", copes=True), look=COUNT),
+        Computed("head", "What could stand on a line and one letter more, a mark for each space", logic(f'LEFT(SUBSTITUTE({{text}}," ","{SEPARATOR}")&"{SEPARATOR}",{LINE_LETTERS + 1})', copes=True), kind=text(), look=WORDS),
+        Computed("spaces", "Spaces in it", logic(f'LEN({{head}})-LEN(SUBSTITUTE({{head}},"{SEPARATOR}",""))', "1", copes=True), look=COUNT),
+        Computed("cut", "Letters on this line", logic(f'IF({{spaces}}=0,LEN({{head}}),SEARCH(" ",SUBSTITUTE({{head}},"{SEPARATOR}"," ",{{spaces}})))-1', "1", copes=True), look=COUNT),
         Computed("rest", "Its rest", logic("TRIM(MID({text},{cut}+1,9999))", copes=True), kind=text(), seed='""', look=WORDS),
         Computed("left", "Texts after it", logic(f'IF({{above.rest}}="",MID({{above.left}},{left}+1,9999),{{above.left}})', copes=True), kind=text(), seed=whole, look=WORDS),
     ))  # fmt: skip
@@ -87,7 +87,7 @@ def drawn(start: str, end: str, *, kept: bool = False) -> Formula:
     """The bar between the ends of its scale in words, with the value kept where that is known."""
     marked = f'LEFT({{plain}},{{kept_letter}}-1)&"{KEPT}"&MID({{plain}},{{kept_letter}}+1,999)'
     shown = f'IF({{kept_letter}}="",{{plain}},{marked})' if kept else "{plain}"
-    return logic(f'REPT("{SPACE}",MAX(0,{END_LETTERS}-LEN({start})))&{start}&"{SPACE}"&{shown}&"{SPACE}"&{end}', needs=("plain",))
+    return logic(f'{start}&REPT("{SPACE}",MAX(0,{END_LETTERS}-LEN({start})))&"{SPACE}"&{shown}&"{SPACE}"&{end}', needs=("plain",))
 
 
 def number_by_line(key_: str, label: str, *texts: str) -> Computed:

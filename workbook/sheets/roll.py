@@ -5,9 +5,18 @@ groups; down the roll each group is looked at once.
 """
 
 from workbook.sheets.parameters import PARAMETERS
+from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
-from workbook.tables.idioms import running_count, running_first, running_last, running_most, running_sum, running_who
+from workbook.tables.idioms import (
+    running_count,
+    running_first,
+    running_last,
+    running_most,
+    running_names,
+    running_sum,
+    running_who,
+)
 from workbook.tables.schema import SEPARATOR
 
 HOUSED = "INDEX({company.run_end[]},ROWS({company.run_end[]}))"
@@ -48,6 +57,13 @@ def named(key_: str, label: str, test: str) -> tuple[Column, ...]:
     return those(f"{key_}s", label, test, Computed(key_, f"{label}: who", running_first(key_, f"{key_}s", "{species}"), kind=text(), look=WHO))
 
 
+def wished(wish: Wish) -> tuple[Column, ...]:
+    """How many groups so far want each choice of a thing of their place, and who they are."""
+    return tuple(column for choice, key_ in wish.keys for column in those(
+        f"{key_}_groups", f"{wish.label}: {choice}", f'{of_group(wish.key)}="{choice}"',
+        Computed(key_, f"{wish.label}: {choice}: who", running_names(key_, f"{key_}_groups", f'{of_group(wish.key)}="{choice}"', "{species}"), kind=text(), look=WHO)))
+
+
 ROLL = Table(
     "roll", title="Groups in the order of tanks", rows_of="livestock", row_name=("group",),
     purpose="Each tank reads the last line of its groups; where a name stands twice, the first counts.",
@@ -82,6 +98,10 @@ ROLL = Table(
         *those("biters", "Groups that bite fins", habit("bites_fins", "yes"),
                Computed("first_biter", "First of them", running_first("first_biter", "biters", "{species}"), kind=text(), look=WHO),
                Computed("last_biter", "Last of them", running_last("last_biter", habit("bites_fins", "yes"), "{species}"), kind=text(), look=WHO)),
+        *those("bottom_dwellers", "Groups that want bottom room", f"N({of_group('bottom_wanted')})>0",
+               Computed("first_bottom", "First of them", running_first("first_bottom", "bottom_dwellers", "{species}"), kind=text(), look=WHO),
+               Computed("last_bottom", "Last of them", running_last("last_bottom", f"N({of_group('bottom_wanted')})>0", "{species}"), kind=text(), look=WHO)),
+        *(column for wish in WISHES for column in wished(wish)),
         *named("shrimp_hunter", "Groups that hunt shrimp", habit("eats_shrimp", "yes")),
         *named("young_eater", "Groups that take shrimp young", habit("eats_shrimp", "young")),
         *named("snail_eater", "Groups that eat snails", habit("eats_snails", "yes")),

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from workbook.equations import mass, metabolism
 from workbook.sheets.parameters import PARAMETERS, RANGE_CHOICES, Parameter
+from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
     Flag,
@@ -130,11 +131,11 @@ SPECIES = Table(
         word("eats_shrimp", "Eats shrimp", COMPANY, "no", "young", "yes"),
         Typed("eats_snails", "Eats snails", YES_NO, look=COMPANY),
         Typed("eats_plants", "Eats plants", YES_NO, look=COMPANY),
-        word("light", "Light", PLACE, "dim", "medium", "bright"),
-        word("cover", "Cover", PLACE, "open", "some", "much"),
-        word("ground", "Ground", PLACE, "any", "fine sand", "dark", "stones"),
-        word("background", "Background", PLACE, "any", "dark"),
-        word("flow", "Flow", PLACE, "still", "gentle", "medium", "strong"),
+        word("light", "Light", PLACE, *LIGHT.choices),
+        word("cover", "Cover", PLACE, *COVER.choices),
+        word("ground", "Ground", PLACE, *GROUND.choices),
+        word("background", "Background", PLACE, *BACKGROUND.choices),
+        word("flow", "Flow", PLACE, *FLOW.choices),
         word("colour_group", "Colour", PLACE, "red", "orange", "yellow", "green", "blue", "silver", "black", "brown", "white", "mixed", "clear"),
         word("diet", "Diet", Look("Place it likes", 15), "omnivore", "carnivore", "herbivore", "micropredator", "algae grazer", "detritus grazer"),
         Typed("food_size", "Largest food particle", number(0.02, 100), unit="mm", look=Look("Place it likes", 9, "0.0#")),

@@ -60,6 +60,7 @@ COMPANY = Table("company", title="Who matters in each tank", rows_of="tanks", ro
     number_of("shrimp_hunters", "Groups that hunt shrimp"), who_of("shrimp_hunter", "Groups that hunt shrimp: who"),
     number_of("young_eaters", "Groups that take shrimp young"), who_of("young_eater", "Groups that take shrimp young: who"),
     number_of("snail_eaters", "Groups that eat snails"), who_of("snail_eater", "Groups that eat snails: who"),
+    number_of("bottom_dwellers", "Groups that want bottom room"), who_of("first_bottom", "First of them"), who_of("last_bottom", "Last of them"),
     value_of("mouth_min", "mm", "Finest food wanted"), who_of("mouth_who", "Finest food wanted: who"),
 ))
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from workbook.equations import conversions, geometry, heat, load
 from workbook.sheets.parameters import PARAMETERS
+from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
     Flag,
@@ -110,11 +111,11 @@ TYPED = (
     Typed("floor_checked", "Floor checked", YES_NO, look=Look("Care", 9), help="yes once someone qualified has judged floor and stand for the filled mass."),
     Typed("meals", "Meals a day", count(1, 24), unit="1/day", look=Look("Care", 8, "0")),
     Typed("fasting_days", "Fasting days a week", count(0, 6), unit="1", look=Look("Care", 8, "0")),
-    Typed("light", "Light", choice("dim", "medium", "bright"), look=PLACE),
-    Typed("cover", "Cover", choice("open", "some", "much"), look=PLACE),
-    Typed("ground", "Ground", choice("any", "fine sand", "dark", "stones"), look=PLACE),
-    Typed("background", "Background", choice("any", "dark"), look=PLACE),
-    Typed("flow", "Flow", choice("still", "gentle", "medium", "strong"), look=PLACE),
+    Typed("light", "Light", choice(*LIGHT.choices), look=PLACE),
+    Typed("cover", "Cover", choice(*COVER.choices), look=PLACE),
+    Typed("ground", "Ground", choice(*GROUND.choices), look=PLACE),
+    Typed("background", "Background", choice(*BACKGROUND.choices), look=PLACE),
+    Typed("flow", "Flow", choice(*FLOW.choices), look=PLACE),
     Typed("tank_note", "Note", text(), look=Look("Place for the animals", 40)),
 )
 

@@ -1,7 +1,9 @@
 """The week ahead: what is due on each day, to print, pin up and tick off."""
 
+from dataclasses import dataclass
+
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
-from workbook.tables.idioms import cell_of
+from workbook.tables.formula import Formula
 
 DAYS = 7
 NAMES = '"Mon","Tue","Wed","Thu","Fri","Sat","Sun"'
@@ -15,17 +17,73 @@ def day(n: int) -> Computed:
                     seed=f'CHOOSE(WEEKDAY({date},2),{NAMES})&" "&DAY({date})')
 
 
+@dataclass(frozen=True)
+class Source:
+    """A table whose rows are tasks with an order in the week, and where each part of a task stands: a column, or words as they are."""
+
+    table: str
+    task: str = "{task}"
+    tank: str = "{tank}"
+    minutes: str = "{minutes}"
+    supplies: str = "{supplies}"
+    first_day: str = "{first_day}"
+    every_days: str = "{every_days}"
+    days_late: str = "{days_late}"
+
+    def part(self, name: str) -> str:
+        """Formula text: one part of the task in the row that was found; blank where it is not known."""
+        where: str = getattr(self, name)
+        if not where.startswith("{"):
+            return where
+        cell = where if "." in where else f"INDEX({{{self.table}.{where[1:-1]}[]}},{{row}})"
+        return f'IF({cell}="","",{cell})'
+
+    @property
+    def order(self) -> str:
+        """The column of its order in the week."""
+        return f"{{{self.table}.order[]}}"
+
+
+# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it, then its row.
+SOURCES = (
+    Source("maintenance", minutes="{minutes_used}", supplies="{supplies_used}", every_days="{every}"),
+    Source("breeding_jobs", minutes="{const.rearing_minutes}", supplies='""'),
+    Source("feeds", task="{job}", tank='"all"', minutes="{const.rearing_minutes}", supplies="{job_at}", first_day="0", every_days="1", days_late="0"),
+)
+NUMBERED = tuple(enumerate(SOURCES, 1))
+
+
+def taken(n: int, source: Source) -> tuple[Computed, Computed]:
+    """How many lines down to this one are a source's, and the order of the next that it has to give."""
+    return (Computed(f"taken_{n}", f"Lines of source {n}", logic(f"{{above.taken_{n}}}+IF(N({{source}})={n},1,0)", "1", copes=True), seed="0", look=Look(working=True, show="0")),
+            Computed(f"next_{n}", f"Next of source {n}", logic(f'IF({{above.taken_{n}}}>=COUNT({source.order}),"",SMALL({source.order},{{above.taken_{n}}}+1))', "1", copes=True),
+                     look=Look(working=True, width=11, show="0.000000")))
+
+
+def of_source(name: str, unit: str = "") -> Formula:
+    """One part of the task, of whichever table it comes from."""
+    return logic(f"CHOOSE({{source}},{','.join(source.part(name) for source in SOURCES)})", unit, needs=("row",))
+
+
+NEXT = ",".join(f"{{next_{n}}}" for n, _ in NUMBERED)
+# The first source whose next task is the one of this line.
+FOUND = "IF(".join(f"{{next_{n}}}={{order}},{n}," for n, _ in NUMBERED[:-1])
+FOUND = f"IF({FOUND}{len(SOURCES)}{')' * (len(SOURCES) - 1)}"
+
 WEEK = Table("week", title="This week", lines=80, row_name=("task",), purpose="Late tasks stand under today.", columns=(
-    Computed("task", "Task", cell_of("{maintenance.task[]}", "{row}"), kind=text(), look=Look("Task", 40)),
-    Computed("tank", "Tank", cell_of("{maintenance.tank[]}", "{row}"), kind=text(), look=Look("Task", 18)),
+    Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
+    Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
     *(day(n) for n in range(DAYS)),
-    Computed("minutes", "Minutes", cell_of("{maintenance.minutes[]}", "{row}", "min"), look=Look("Task", 8, "0")),
+    Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
     Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-    Computed("supplies", "Supplies", cell_of("{maintenance.supplies[]}", "{row}"), kind=text(), look=Look("Task", 26)),
-    Computed("row", "Row of Maintenance", logic('IF({line}>COUNT({maintenance.order[]}),"",MATCH(SMALL({maintenance.order[]},{line}),{maintenance.order[]},0))', "1", copes=True), look=Look(working=True, show="0")),
-    Computed("first_day", "First day", cell_of("{maintenance.first_day[]}", "{row}", "1"), look=Look(working=True, show="0")),
-    Computed("every_days", "Every", cell_of("{maintenance.every_days[]}", "{row}", "day"), look=Look(working=True, show="0")),
-    Computed("days_late", "Late by", cell_of("{maintenance.days_late[]}", "{row}", "day"), look=Look(working=True, show="0")),
+    Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
+    *(column for n, source in NUMBERED for column in taken(n, source)),
+    Computed("order", "Order in the week", logic(f'IF(COUNT({NEXT})=0,"",MIN({NEXT}))', "1", copes=True), look=Look(working=True, width=11, show="0.000000")),
+    Computed("source", "Which source", logic(FOUND, "1", needs=("order",)), look=Look(working=True, show="0")),
+    Computed("row", "Row there", logic(f"CHOOSE({{source}},{','.join(f'MATCH({{order}},{source.order},0)' for source in SOURCES)})", "1"), look=Look(working=True, show="0")),
+    Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
+    Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
+    Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
 ))
 
 
@@ -52,10 +110,10 @@ BY_TANK = Table("week_tanks", title="Tank by tank", rows_of="tanks", row_name=("
 ))
 
 SUMMARY = Table("week_summary", title="The week at a glance", form=True, row_name=("due",), purpose="", columns=(
-    Computed("due", "Tasks due in seven days", logic("COUNT({maintenance.order[]})", "1"), look=Look(show="0")),
+    Computed("due", "Tasks due in seven days", logic("+".join(f"COUNT({source.order})" for source in SOURCES), "1"), look=Look(show="0")),
     Computed("minutes", "Minutes in all", logic("SUM({week_days.minutes[]})", "min"), look=Look(show="0")),
     Computed("shown", "Listed below", logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'), kind=text(), look=Look(width=22, status=True)),
 ))
 
 SHEET = Sheet("This week", role="printable", blocks=(WEEK, BY_DAY, BY_TANK), forms=(SUMMARY,), new_page_before=("week_days",), frozen_columns=0,
-              purpose="From the plan date on: what is due on which day. Print it, pin it up, tick it off; then type the dates on Maintenance.")
+              purpose="From the plan date on: what is due on which day. Print it, pin it up, tick it off; then type the dates on Maintenance and Breeding.")

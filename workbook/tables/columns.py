@@ -37,6 +37,7 @@ class Typed:
     locked: its content comes with the package.
     adds_up: a count that several people may change at once; when their copies are merged, what each one added or
     took away is added up.
+    free: a person's own column, in which numbers, days, words and formulas stand as they are.
     """
 
     key: str
@@ -48,6 +49,7 @@ class Typed:
     kept_in: str = ""
     locked: bool = False
     adds_up: bool = False
+    free: bool = False
     look: Look = field(default_factory=Look)
 
 

@@ -102,6 +102,13 @@ def running_first(key: str, count: str, name: str) -> Formula:
     return Formula(f"IF({begun},{{above.{key}}},REPT({name},{{{count}}}))", needs=("same",))
 
 
+def running_names(key: str, count: str, test: str, name: str) -> Formula:
+    """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
+    before = f'IF({{same}}*N({{above.{count}}})>0,{{above.{key}}}&", ","")'
+    kept = f'IF({{same}}=1,{{above.{key}}},"")'
+    return Formula(f"IF(AND({test},{{{count}}}<=10),{before}&{name},{kept})", needs=("same",))
+
+
 def running_last(key: str, test: str, name: str) -> Formula:
     """The name in the last line of the run so far that passes a test."""
     return Formula(f"IF({test},{name},REPT({{above.{key}}},{{same}}))", needs=("same",))
@@ -152,6 +159,11 @@ def piece(said: str, number: str, separator: str) -> Formula:
     """One piece of a joined text."""
     padded = f'SUBSTITUTE({said},"{separator}",REPT(" ",LEN({said})))'
     return Formula(f"TRIM(MID({padded},({number}-1)*LEN({said})+1,LEN({said})))")
+
+
+def piece_number(said: str, number: str, separator: str, unit: str = "1") -> Formula:
+    """One piece of a joined text of numbers, as a number."""
+    return Formula(f"VALUE({piece(said, number, separator).text})", unit)
 
 
 def between(said: str, first: str, second: str) -> Formula:

@@ -17,7 +17,10 @@ LONGEST_KEY, LONGEST_TEXT = 60, 2000
 
 @dataclass(frozen=True)
 class Kind:
-    """One kind of value: its limits, its choices or the table that it points to."""
+    """One kind of value: its limits, its choices or the table that it points to.
+
+    table: of a link, where the name must stand; of a text, where names stand that people may pick.
+    """
 
     name: str
     low: float = -math.inf
@@ -89,9 +92,9 @@ def _date(text: str) -> datetime.date:
     return found
 
 
-def text() -> Kind:
-    """Any words."""
-    return Kind("text")
+def text(suggests: str = "") -> Kind:
+    """Any words; suggests: a table whose names may be picked, and then lead to its rows."""
+    return Kind("text", table=suggests)
 
 
 def key() -> Kind:

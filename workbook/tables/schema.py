@@ -20,10 +20,10 @@ def complete(table: Table, mirrored: Table | None = None) -> Table:
     if table.form:
         return table
     columns: list[Column] = list(table.columns)
-    columns += [_row_of_link(c) for c in table.typed if c.kind.name == "link"]
+    columns += [_row_of_link(c) for c in table.typed if c.kind.table]
     if mirrored:
         columns += _as_typed_there(table, mirrored)
-    if not table.given:
+    if not (table.given or table.told):
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
         )
@@ -51,7 +51,10 @@ def _as_typed_there(table: Table, mirrored: Table) -> list[Column]:
 def _row_of_link(column: Typed) -> Computed:
     name = f"{{{column.key}}}"
     target = f"{{{column.kind.table}.@key[]}}"
-    formula = Formula(f'IF({name}="","",IFERROR(MATCH({name},{target},0),""))', "1", copes_with_blanks=True)
+    row = f"MATCH({name},{target},0)"
+    if column.kind.name == "text":  # any text is allowed, so one that MATCH takes for a pattern must not lead anywhere
+        row = f'IF(INDEX({target},{row})={name},{row},"")'
+    formula = Formula(f'IF({name}="","",IFERROR({row},""))', "1", copes_with_blanks=True)
     return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
 
 

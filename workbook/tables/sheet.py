@@ -75,7 +75,7 @@ class Paper:
 class Sheet:
     """What a sheet is for and what stands on it.
 
-    role: guide, input, answer, printable or reference; the sheet's tab shows it.
+    role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what they
     are reckoned from stands at the right of it: working columns, then the forms beside it.

@@ -16,8 +16,10 @@ class Table:
     names_from: each row's cell of this column has a name of its own, made of the row's key.
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
+    told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
+    listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
     key: str
@@ -32,9 +34,11 @@ class Table:
     names_from: str = ""
     spare_rows: float = 1
     given: bool = False
+    told: bool = False
     row_height: int = 0
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
+    listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
         for column in self.columns:
@@ -55,4 +59,4 @@ class Table:
     @property
     def is_list(self) -> bool:
         """Whether people add rows to it."""
-        return not (self.rows_of or self.lines or self.form or self.given)
+        return not (self.rows_of or self.lines or self.form or self.given or self.told)

@@ -17,6 +17,12 @@ class Twin:
         """A base value in the shown unit, without float noise."""
         return float(f"{base * self.factor + self.offset:.12g}")
 
+    def base(self, shown: float) -> float:
+        """The shortest base value that shows as this one, so that a value comes back as it was typed."""
+        exact, wanted = (shown - self.offset) / self.factor, float(f"{shown:.12g}")
+        short = (float(f"{exact:.{digits}g}") for digits in range(6, 17))
+        return next((base for base in short if self.shown(base) == wanted), exact)
+
     def base_text(self, cell: str) -> str:
         """Formula text: the base value of a cell that holds the shown one."""
         return f"({cell}-{self.offset:.17g})/{self.factor:.17g}" if self.offset else f"{cell}/{self.factor:.17g}"
@@ -43,7 +49,7 @@ WRITTEN = {
     "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²", "in2": "in²",
     "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "per hour", "1/day": "a day", "day": "days",
     "h": "hours", "g/day": "g a day", "gal": "US gal", "currency": "money", "date": "", "gal/h": "US gal/h", "in/gal": "in per US gal",
-    "W/gal": "W per US gal", "mg/h": "mg/h", "Wh": "Wh",
+    "W/gal": "W per US gal", "1/g": "per g", "ug": "µg", "mg/h": "mg/h", "Wh": "Wh",
 }  # fmt: skip
 
 

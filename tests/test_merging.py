@@ -1,0 +1,443 @@
+"""Copies become one: nothing typed is lost, the order of copies does not matter, decisions settle what they name."""
+
+import datetime
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from typer.testing import CliRunner
+
+from tests import office, small_room
+from tests.made_up import TABLES, content, edited, families, shuffled
+from workbook.build import Plan, build
+from workbook.cli import app
+from workbook.copies import conflicts
+from workbook.copies.checking import check
+from workbook.copies.comparing import compare
+from workbook.copies.conflicts import ROW, SHEET, Conflict
+from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.deciding import settle
+from workbook.copies.identity import Rows, Spot, declared
+from workbook.copies.merging import Merged, merge
+from workbook.copies.reading import read_copy
+
+RANDOM = settings(
+    deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
+TANK = {"tank": "Long", "length": 120, "place": "Hall"}
+
+
+def sides(conflict: Conflict) -> dict[str, object]:
+    """Who holds what."""
+    return {side.whose: side.held for side in conflict.sides}
+
+
+def decide(found: Content, conflict: Conflict, text: str) -> Content:
+    """The workbook with a decision typed in the last line of a conflict."""
+    rows = list(found.tables["conflicts"])
+    mine = [at for at, row in enumerate(rows) if conflicts.read([row])[0].place == conflict.place]
+    rows[mine[-1]] = replace(rows[mine[-1]], values=rows[mine[-1]].values | {"decision": text})
+    return replace(found, tables=found.tables | {"conflicts": tuple(rows)})
+
+
+# --- by hand ---
+
+
+def test_edits_of_different_cells_join() -> None:
+    base = content(tanks=[TANK])
+    a = edited(base, "a.xlsx", tanks=[TANK | {"length": 100}])
+    b = edited(base, "b.xlsx", tanks=[{"tank": "Long", "length": 120}, {"tank": "Bow"}])
+    merged = merge(base, [a, b], TABLES)
+    assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "Long", "length": 100}, {"tank": "Bow"}]
+    assert merged.conflicts == ()
+
+
+def test_the_same_edit_twice_is_one() -> None:
+    base = content(tanks=[TANK])
+    both = [
+        edited(base, name, tanks=[TANK | {"length": typed}, {"tank": "Bow"}])
+        for name, typed in (("a", 100), ("b", 100.0))
+    ]
+    merged = merge(base, both, TABLES)
+    assert [row.values for row in merged.content.tables["tanks"]] == [TANK | {"length": 100}, {"tank": "Bow"}]
+    assert merged.conflicts == ()
+
+
+def test_different_edits_keep_all_sides_and_the_table_holds_the_base() -> None:
+    base = content(tanks=[TANK])
+    three = [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90), ("c", 100))]
+    merged = merge(base, three, TABLES)
+    assert merged.content.tables["tanks"] == base.tables["tanks"]
+    [conflict] = merged.conflicts
+    assert (conflict.table, conflict.row_words, conflict.spot.name, conflict.base) == ("tanks", "Long", "length", 120)
+    assert sides(conflict) == {"a, c": 100, "b": 90}
+
+
+def test_removing_against_editing_keeps_the_row_with_its_edits() -> None:
+    base = content(tanks=[TANK])
+    merged = merge(base, [edited(base, "a", tanks=[]), edited(base, "b", tanks=[TANK | {"length": 90}])], TABLES)
+    assert [row.values["length"] for row in merged.content.tables["tanks"]] == [90]
+    [conflict] = merged.conflicts
+    assert conflict.spot == ROW
+    assert sides(conflict) == {"a": "remove", "b": "keep"}
+    assert settle(decide(merged.content, conflict, "removed"), TABLES).tables["tanks"] == ()
+    assert settle(decide(merged.content, conflict, "a"), TABLES).tables["tanks"] == ()
+    kept = settle(decide(merged.content, conflict, "b"), TABLES)
+    assert [row.values["length"] for row in kept.tables["tanks"]] == [90]
+    assert "conflicts" not in kept.tables
+
+
+def test_removed_here_and_untouched_there_is_removed() -> None:
+    base = content(tanks=[TANK])
+    assert merge(base, [edited(base, "a", tanks=[]), replace(base, name="b")], TABLES).content.tables["tanks"] == ()
+
+
+def test_additions_of_one_name_with_other_content_are_conflicts_cell_by_cell() -> None:
+    base = content()
+    a = edited(base, "a", tanks=[{"tank": "New", "length": 60, "place": "Hall", "lid": "yes"}])
+    b = edited(base, "b", tanks=[{"tank": "New", "length": 80, "place": "Hall"}])
+    merged = merge(base, [a, b], TABLES)
+    assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "New", "place": "Hall"}]
+    assert {c.spot.name: sides(c) for c in merged.conflicts} == {
+        "length": {"a": 60, "b": 80},
+        "lid": {"a": "yes", "b": None},
+    }
+
+
+def test_two_readings_of_one_day_are_two_rows_and_one_typed_twice_is_one() -> None:
+    day = {"tank": "Long", "date": datetime.date(2026, 1, 2)}
+    base = content()
+    a = edited(base, "a", log=[day | {"nitrate": 10}, day | {"nitrate": 30}])
+    b = edited(base, "b", log=[day | {"nitrate": 20}, day | {"nitrate": 10.0}])
+    merged = merge(base, [a, b], TABLES)
+    assert sorted(row.values["nitrate"] for row in merged.content.tables["log"]) == [10, 20, 30]
+    assert merged.conflicts == ()
+
+
+def test_counts_that_add_up_merge_as_differences_from_the_base() -> None:
+    base = content(goods=[{"item": "Net", "on_hand": 10}])
+    sold = [
+        edited(base, n, goods=[{"item": "Net", "on_hand": x}]) for n, x in (("a", 8), ("b", 8), ("c", 15), ("d", 10))
+    ]
+    merged = merge(base, sold, TABLES)
+    assert [row.values["on_hand"] for row in merged.content.tables["goods"]] == [10 - 2 - 2 + 5]
+    assert merged.conflicts == ()
+
+
+def test_counts_that_would_fall_below_zero_or_lack_a_base_are_conflicts() -> None:
+    for start in ({"on_hand": 10}, {}):
+        base = content(goods=[{"item": "Net"} | start])
+        sold = [edited(base, n, goods=[{"item": "Net", "on_hand": x}]) for n, x in (("a", 2), ("b", 3))]
+        merged = merge(base, sold, TABLES)
+        assert merged.content.tables["goods"] == base.tables["goods"]
+        assert [sides(c) for c in merged.conflicts] == [{"a": 2, "b": 3}]
+
+
+def test_links_follow_a_renamed_row_wherever_they_were_typed() -> None:
+    fish = {"tank": "Long", "species": "x", "animals": 6}
+    base = content(tanks=[TANK], livestock=[fish], waters=[{"water": "Tap", "ph": 7}])
+    a = edited(base, "a", tanks=[TANK | {"tank": "Longest"}], livestock=[fish | {"tank": "Longest"}])
+    b = edited(
+        base, "b", tanks=[TANK | {"length": 90}], livestock=[fish | {"animals": 9}, {"tank": "long", "species": "y"}]
+    )
+    merged = merge(base, [a, b], TABLES)
+    assert merged.conflicts == ()
+    assert [row.values for row in merged.content.tables["tanks"]] == [TANK | {"tank": "Longest", "length": 90}]
+    assert [row.values for row in merged.content.tables["livestock"]] == [
+        fish | {"tank": "Longest", "animals": 9}, {"tank": "Longest", "species": "y"},
+    ]  # fmt: skip
+
+
+def test_a_row_that_points_to_a_renamed_row_may_be_renamed_itself() -> None:
+    base = content(
+        waters=[{"water": "Tap", "ph": 7}],
+        tanks=[TANK | {"water": "Tap"}],
+        livestock=[{"tank": "Long", "species": "x"}],
+    )
+    a = edited(base, "a", waters=[{"water": "Mains", "ph": 7}], tanks=[TANK | {"tank": "Hall 1", "water": "Mains"}])
+    b = edited(base, "b", tanks=[TANK | {"water": "Tap", "length": 80}])
+    merged = merge(base, [a, b], TABLES).content
+    assert merged.tables["tanks"][0].values == {"tank": "Hall 1", "length": 80, "place": "Hall", "water": "Mains"}
+    assert merged.tables["livestock"][0].values["tank"] == "Hall 1"
+
+
+def test_a_new_name_that_another_copy_gave_to_another_row_is_a_conflict() -> None:
+    base = content(tanks=[TANK], livestock=[{"tank": "Long", "species": "x"}])
+    a = edited(base, "a", tanks=[TANK | {"tank": "Bow"}], livestock=[{"tank": "Bow", "species": "x"}])
+    b = edited(base, "b", tanks=[TANK, {"tank": "Bow", "length": 30}])
+    merged = merge(base, [a, b], TABLES)
+    assert [row.values["tank"] for row in merged.content.tables["tanks"]] == ["Long", "Bow"]
+    assert merged.content.tables["livestock"][0].values["tank"] == "Long"
+    assert [(c.spot.name, sides(c)) for c in merged.conflicts] == [("tank", {"a": "Bow"})]
+
+
+def test_two_names_for_one_row_are_a_conflict_and_links_follow_the_decision() -> None:
+    base = content(tanks=[TANK], livestock=[{"tank": "Long", "species": "x", "animals": 3}])
+    a = edited(base, "a", tanks=[TANK | {"tank": "East"}], livestock=[{"tank": "East", "species": "x", "animals": 4}])
+    b = edited(base, "b", tanks=[TANK | {"tank": "West"}], livestock=[{"tank": "West", "species": "x", "animals": 5}])
+    merged = merge(base, [a, b], TABLES)
+    assert {c.spot.name: sides(c) for c in merged.conflicts} == {
+        "tank": {"a": "East", "b": "West"},
+        "animals": {"a": 4, "b": 5},
+    }
+    chosen = settle(decide(merged.content, merged.conflicts[0], "west"), TABLES)
+    assert chosen.tables["tanks"][0].values["tank"] == "West"
+    assert chosen.tables["livestock"][0].values == {"tank": "West", "species": "x", "animals": 3}
+    [left] = conflicts.read(chosen.tables["conflicts"])
+    assert left.row_words == "West: x"
+    done = settle(decide(chosen, left, "5"), TABLES)
+    assert done.tables["livestock"][0].values["animals"] == 5
+    assert "conflicts" not in done.tables
+
+
+def test_what_can_not_be_read_and_notes_and_added_columns_are_merged_like_all_else() -> None:
+    base = content(tanks=[TANK])
+    a = edited(base, "a", tanks=[Entry(TANK, unread={"lid": "=1+1"}, notes={"tank": "leaks"}, added={"shelf": 1})])
+    b = edited(base, "b", tanks=[Entry(TANK, unread={"lid": "maybe"}, added={"shelf": 2, "who": "Bo"})])
+    merged = merge(
+        base,
+        [replace(a, added_columns={"tanks": ("shelf",)}), replace(b, added_columns={"tanks": ("shelf", "who")})],
+        TABLES,
+    )
+    [row] = merged.content.tables["tanks"]
+    assert (row.notes, row.added) == ({"tank": "leaks"}, {"who": "Bo"})
+    assert merged.content.added_columns == {"tanks": ("shelf", "who")}
+    assert len(merged.conflicts) == 2
+    for conflict in merged.conflicts:
+        merged = Merged(decide(merged.content, conflict, "a"), ())
+    assert settle(merged.content, TABLES).tables["tanks"] == (
+        replace(a.tables["tanks"][0], added={"who": "Bo", "shelf": 1}),
+    )
+
+
+def test_an_added_sheet_edited_in_two_ways_stays_in_both() -> None:
+    base = replace(content(), added_sheets=(AddedSheet("Mine", {(1, 1): "old"}),))
+    a, b, c = (replace(base, name=n, added_sheets=(AddedSheet("Mine", {(1, 1): n}),)) for n in ("a", "b", "c"))
+    merged = merge(base, [a, b, replace(c, added_sheets=())], TABLES)
+    assert {s.title: s.cells[1, 1] for s in merged.content.added_sheets} == {
+        "Mine": "old",
+        "Mine (a)": "a",
+        "Mine (b)": "b",
+    }
+    [conflict] = merged.conflicts
+    assert conflict.spot == SHEET
+    for answer, left in (("b", {"Mine": "b"}), ("base", {"Mine": "old"}), ("c", {})):
+        done = settle(decide(merged.content, conflict, answer), TABLES)
+        assert {s.title: s.cells[1, 1] for s in done.added_sheets} == left
+    assert merge(base, [a, replace(base, name="b")], TABLES).content.added_sheets == a.added_sheets
+
+
+@pytest.mark.parametrize(("answer", "length"), [
+    ("base", 120), ("120", 120), ("120 cm", 120), ("a", 100), ("ANNA B", 90), ("anna b.xlsx", 90), ("90", 90), ("100 cm", 100),
+    ("100.0", 100), ("take", 90), ("", None), ("nobody", None), ("95", None),
+])  # fmt: skip
+def test_a_decision_names_the_value_the_base_or_a_copy(answer: str, length: float | None) -> None:
+    base = content(tanks=[TANK])
+    merged = merge(
+        base, [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("Anna B.xlsx", 90))], TABLES
+    )
+    [conflict] = merged.conflicts
+    done = settle(decide(merged.content, conflict, answer), TABLES)
+    wanted = conflict.sides[-1].held if answer == "take" else length
+    assert ("conflicts" in done.tables) == (wanted is None)
+    assert done.tables["tanks"][0].values["length"] == (wanted or 120)
+
+
+def test_a_decision_in_us_units_names_what_people_see() -> None:
+    base = replace(content(tanks=[TANK]), units="us")
+    merged = merge(
+        base, [edited(base, n, tanks=[TANK | {"length": x * 2.54}]) for n, x in (("a", 24), ("b", 36))], TABLES
+    )
+    done = settle(decide(merged.content, merged.conflicts[0], "36"), TABLES)
+    assert done.tables["tanks"][0].values["length"] == pytest.approx(36 * 2.54, rel=1e-12)
+
+
+def test_two_decisions_that_differ_settle_nothing_and_are_kept() -> None:
+    base = content(tanks=[TANK])
+    merged = merge(
+        base, [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90))], TABLES
+    ).content
+    rows = [replace(row, values=row.values | {"decision": "take"}) for row in merged.tables["conflicts"]]
+    twice = replace(merged, tables=merged.tables | {"conflicts": tuple(rows)})
+    assert settle(twice, TABLES) == twice
+
+
+def test_decisions_come_back_in_copies_of_the_merged_workbook() -> None:
+    base = content(tanks=[TANK])
+    first = merge(base, [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90))], TABLES)
+    mine = replace(decide(first.content, first.conflicts[0], "a"), name="mine")
+    second = merge(first.content, [mine, replace(first.content, name="yours")], (*TABLES,))
+    assert second.content.tables["tanks"][0].values["length"] == 100
+    assert second.conflicts == ()
+
+
+def test_an_earlier_outcome_brings_its_decisions() -> None:
+    base = content(tanks=[TANK])
+    both = [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90))]
+    first = merge(base, both, TABLES)
+    typed = decide(first.content, first.conflicts[0], "b").tables["conflicts"]
+    again = merge(base, both, TABLES, typed)
+    assert again.content.tables["tanks"][0].values["length"] == 90
+    assert again.conflicts == ()
+
+
+def test_each_copy_needs_a_name_of_its_own() -> None:
+    with pytest.raises(ValueError, match="name of its own"):
+        merge(content(), [content("a"), content("a")], TABLES)
+
+
+# --- of any workbooks ---
+
+
+def held(found: Content) -> Counter[tuple[str, Spot, tuple[str, str]]]:
+    """Every cell of every table, as it compares."""
+    known = declared(TABLES, found)
+    return Counter((key, spot, told) for key, rows in found.tables.items() if key != "conflicts"
+                   for row in Rows(known[key], rows).plain for spot, told in row.items())  # fmt: skip
+
+
+def in_conflicts(found: tuple[Conflict, ...]) -> set[tuple[str, Spot, tuple[str, str]]]:
+    """Every version that is listed."""
+    known = {t.key: Rows(t, []) for t in TABLES}
+    return {(c.table, c.spot, known[c.table].plain_of(c.spot, side.held)) for c in found if c.table for side in c.sides}
+
+
+@RANDOM
+@given(families(), st.integers(0, 99))
+def test_the_order_of_copies_does_not_matter(family: tuple[Content, list[Content]], seed: int) -> None:
+    base, found = family
+    assert merge(base, found, TABLES) == merge(base, shuffled(found, seed), TABLES)
+
+
+@RANDOM
+@given(families(most=1))
+def test_merging_with_itself_changes_nothing(family: tuple[Content, list[Content]]) -> None:
+    base, [copy] = family
+    same = merge(base, [replace(base, name=name) for name in ("a", "b")], TABLES)
+    assert same == Merged(base, ())
+    only = merge(base, [copy], TABLES)
+    assert only.conflicts == ()
+    assert compare(only.content, copy, TABLES) == []
+    with_base = merge(base, [copy, replace(base, name="untouched")], TABLES)
+    assert with_base == only
+
+
+@RANDOM
+@given(families())
+def test_nothing_typed_is_lost(family: tuple[Content, list[Content]]) -> None:
+    base, found = family
+    merged = merge(base, found, TABLES)
+    there = set(held(merged.content)) | in_conflicts(merged.conflicts)
+    names = {told for _, spot, told in there}
+    for copy in found:
+        for key, spot, told in held(copy) - held(base):
+            # A name that was given up follows to the new one; a count that adds up is in the sum.
+            if spot.name == "on_hand" or (spot.name in {"tank", "water", "item"} and told in names):
+                continue
+            assert (key, spot, told) in there or _renamed_away(merged, spot, told)
+
+
+def _renamed_away(merged: Merged, spot: Spot, told: tuple[str, str]) -> bool:
+    """Whether it is a link to a row that another copy named otherwise."""
+    return spot.name in {"tank", "water"} and told not in {t for _, s, t in held(merged.content) if s.name == spot.name}
+
+
+@RANDOM
+@given(families(), st.data())
+def test_a_decision_settles_its_conflict_and_only_it(
+    family: tuple[Content, list[Content]], data: st.DataObject
+) -> None:
+    base, found = family
+    merged = merge(base, found, TABLES)
+    cells = [c for c in merged.conflicts if c.spot != ROW]
+    if not cells:
+        return
+    conflict = data.draw(st.sampled_from(cells))
+    at = data.draw(st.integers(0, len(conflict.sides)))
+    rows = list(merged.content.tables["conflicts"])
+    mine = [i for i, row in enumerate(rows) if conflicts.read([row])[0].place == conflict.place]
+    rows[mine[at]] = replace(rows[mine[at]], values=rows[mine[at]].values | {"decision": "take"})
+    typed = replace(merged.content, tables=merged.content.tables | {"conflicts": tuple(rows)})
+    done = settle(typed, TABLES)
+    left = conflicts.read(done.tables.get("conflicts", ()))
+    assert Counter((c.table, c.spot) for c in left) == Counter((c.table, c.spot) for c in merged.conflicts) - Counter([(conflict.table, conflict.spot)])  # fmt: skip
+    changed = compare(merged.content, done, TABLES)
+    assert all(
+        change.table in {"conflicts", conflict.table, "livestock", "log", "tanks"} or conflict.spot == SHEET
+        for change in changed
+    )
+    if conflict.spot != SHEET and at and conflict.table:
+        side = conflict.sides[at - 1]
+        wanted = Rows({t.key: t for t in TABLES}[conflict.table], []).plain_of(conflict.spot, side.held)
+        now = held(done)
+        assert side.held is None or now[conflict.table, conflict.spot, wanted] >= 1
+
+
+# --- of files ---
+
+
+@pytest.fixture(scope="module")
+def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small room as a workbook."""
+    folder = tmp_path_factory.mktemp("merge")
+    path = folder / "room.xlsx"
+    build(small_room.write(folder / "room"), path, Plan(spare_rows=6, plan_date=datetime.date(2026, 4, 15)))
+    return path
+
+
+def place(path: Path, name: str, row: int = 0) -> office.At:
+    """The cell of a defined name, so many rows down."""
+    sheet, top, left, *_ = office.areas(path)[name]
+    return sheet, top + row, left
+
+
+def test_merge_writes_one_workbook_and_its_decisions_are_carried_out_by_the_next_build(
+    room: Path, tmp_path: Path
+) -> None:
+    length, rim = place(room, "tanks_length_cm"), place(room, "tanks_water_below_rim_cm", 1)
+    anna = office.edited(room, tmp_path / "anna.xlsx", {length: 100.0, rim: 5.0})
+    ben = office.edited(room, tmp_path / "ben.xlsx", {length: 90.0})
+    cara = office.edited(room, tmp_path / "cara.xlsx", {length: 100.0})
+    target, runner = tmp_path / "out" / "merged.xlsx", CliRunner()
+    words = ["merge", str(room), str(anna), str(ben), str(cara), "-o", str(target)]
+    done = runner.invoke(app, words)
+    assert done.exit_code == 1, done.output
+    assert (
+        "to decide: Tanks, Long, Length: base: 120 cm; anna.xlsx, cara.xlsx: 100 cm; ben.xlsx: 90 cm"
+        in done.stdout.splitlines()
+    )
+    values = office.values(target)
+    assert (values[place(target, "tanks_length_cm")], values[place(target, "tanks_water_below_rim_cm", 1)]) == (120, 5)
+    says = [values[place(target, "conflicts_says", i)] for i in range(3)]
+    assert says == ["120 cm", "100 cm", "90 cm"]
+    assert check(target) == []
+    # Decided in the last of its three lines, in words of a person's own.
+    typed = office.edited(target, tmp_path / "decided.xlsx", {place(target, "conflicts_decision", 2): "Ben "})
+    built = runner.invoke(app, ["build", str(typed), "-o", str(tmp_path / "built.xlsx")])
+    assert built.exit_code == 0, built.output
+    assert "Conflicts: 1 decided and carried out, 0 left" in built.stdout.splitlines()
+    after = read_copy(tmp_path / "built.xlsx")
+    assert after.tables["tanks"][0].values["length"] == 90
+    assert "conflicts" not in after.tables
+    # The same merge again honours what was decided in its outcome.
+    typed.replace(target)
+    again = runner.invoke(app, words)
+    assert again.exit_code == 0, again.output
+    assert read_copy(target).tables["tanks"][0].values["length"] == 90
+
+
+def test_merge_refuses_to_write_over_what_was_typed_and_to_read_a_file_twice(room: Path, tmp_path: Path) -> None:
+    runner = CliRunner()
+    anna = office.edited(room, tmp_path / "anna.xlsx", {})
+    before = anna.read_bytes()
+    for words in (
+        [room, anna, "-o", anna],
+        [room, anna, anna, "-o", tmp_path / "x.xlsx"],
+        [room, tmp_path / "no.xlsx", "-o", tmp_path / "x.xlsx"],
+    ):
+        assert runner.invoke(app, ["merge", *map(str, words)]).exit_code == 2
+    assert anna.read_bytes() == before
+    assert not (tmp_path / "x.xlsx").exists()

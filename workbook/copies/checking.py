@@ -1,0 +1,344 @@
+"""What is wrong in a workbook: it is reckoned anew as it stands, and compared with what it says."""
+
+import datetime
+import math
+import unicodedata
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import asdict, dataclass, field
+from pathlib import Path
+
+from workbook import __version__
+from workbook.build import Plan, compiled
+from workbook.cells.evaluating import Values, evaluate
+from workbook.cells.pages import Cell, Page, Records, Run, serial
+from workbook.cells.placing import Placed, Slot
+from workbook.copies import inputs
+from workbook.copies.carrying import records_of
+from workbook.copies.content import Content
+from workbook.copies.formulas import Lanes
+from workbook.copies.grids import Area, At, Book, Held, Raw, address
+from workbook.copies.inputs import Fault
+from workbook.copies.locating import about, is_typed, layout
+from workbook.copies.reading import read_book
+from workbook.copies.untrusted import at
+from workbook.copies.values import shown
+from workbook.editions import edition_for
+from workbook.tables.columns import Typed
+from workbook.tables.table import Table
+
+FEW, LONG = 3, 120
+ROWS_LEFT = "rows_left"  # the constant that says when a list counts as nearly full
+
+
+def check(path: Path, say: Callable[[str], None] = lambda _: None) -> list[Fault]:
+    """Everything that is wrong; BadInputError when the file is none of ours."""
+    say("reading")
+    book, content = read_book(path)
+    say("reckoning anew")
+    return Checking(book, content).faults()
+
+
+def as_json(faults: Iterable[Fault]) -> list[dict[str, object]]:
+    """The same for other programs."""
+    return [asdict(fault) for fault in faults]
+
+
+def joined(faults: Iterable[Fault]) -> list[Fault]:
+    """Many cells of one column in one line, with what stands in the first of them; no text too long for a table."""
+    groups: dict[tuple[str, str, str], list[Fault]] = {}
+    for fault in faults:
+        groups.setdefault((fault.sheet, fault.what, fault.column), []).append(fault)
+    found = []
+    for (sheet, what, column), same in groups.items():
+        cells = ", ".join(fault.cell for fault in same[:FEW]) + (f" and {len(same) - FEW} more" if same[FEW:] else "")
+        found.append(Fault(sheet, cells, column, what, _short(same[0].found), _short(same[0].expected)))
+    return found
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= LONG else text[: LONG - 3] + "..."
+
+
+@dataclass
+class Column:
+    """One column as it lies in the fresh workbook and in the file; of a form, one cell."""
+
+    here: Placed
+    slot: Slot
+    area: Area
+    top: int
+
+    @property
+    def rows(self) -> range:
+        """Its rows, counted from the top of the table; -1 is the row in which running counts start."""
+        return range(1) if self.here.table.form else range(-1, self.here.rows)
+
+    def there(self, index: int) -> At:
+        """The cell of a row in the file."""
+        return (self.area.top if self.here.table.form else self.top + index), self.area.left
+
+    def fresh(self, index: int) -> At:
+        """The same cell in the fresh workbook."""
+        return (self.slot.at, self.here.across) if self.here.table.form else (self.here.first_row + index, self.slot.at)
+
+    @property
+    def label(self) -> str:
+        """The column as its header says it."""
+        return self.slot.column.label or self.slot.column.key
+
+
+@dataclass
+class Checking:
+    """One file beside the fresh workbook of the same content, in the same rows."""
+
+    book: Book
+    content: Content
+    found: list[Fault] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.edition = edition_for(self.content.edition, self.content.tables)
+        made_by = self.book.facts.get("shoalbook version") or about(self.book, "version", "Made by shoalbook")
+        self.same_version = made_by == __version__
+        self.areas = self._areas()
+        rows = {key: heights for key, (_, heights) in self._tops().items() if self._is_free(key)}
+        plan = Plan(self.content.edition, self.content.units, plan_date=self._plan_date(), rows=rows)
+        self.placing, self.pages = compiled(self.edition, self._records(rows), plan)
+        self.plan_date = plan.plan_date
+        tops = self._tops()
+        self.columns = [
+            Column(here, slot, area, tops[key][0])
+            for key, here in self.placing.tables.items()
+            for slot in here.slots
+            if (area := self.areas.get(self.placing.range_name(key, slot)))
+        ]
+
+    def _tables(self) -> dict[str, Table]:
+        return {table.key: table for table in self.edition.tables}
+
+    def _is_free(self, key: str) -> bool:
+        """Whether the number of its rows follows from what people typed."""
+        table = self._tables()[key]
+        return not (table.form or table.lines or table.rows_of)
+
+    def _areas(self) -> dict[str, Area]:
+        """Where our names lie in the file."""
+        ours = layout(self.content.edition, self.content.units).names()
+        const = {n for n in self.book.names if n.startswith("const_")}
+        found = {name: self.book.names[name.casefold()] for name in ours if name.casefold() in self.book.names}
+        return found | {name: self.book.names[name] for name in const}
+
+    def _tops(self) -> dict[str, tuple[int, int]]:
+        """First row and number of rows of each table in the file."""
+        placing = layout(self.content.edition, self.content.units)
+        found = {}
+        for key, here in placing.tables.items():
+            areas = [a for slot in here.slots if (a := self.areas.get(placing.range_name(key, slot)))]
+            if areas:
+                counted = Counter((area.top, area.bottom - area.top + 1) for area in areas)
+                found[key] = counted.most_common(1)[0][0]
+        return found
+
+    def _plan_date(self) -> datetime.date:
+        """The day for which the file was reckoned when it was saved: values that follow from it are no fault on another day."""
+        area = self.areas.get("settings_plan_date")
+        held = self.book.grids[area.sheet].cells.get((area.top, area.left), Raw(None)).value if area else None
+        if isinstance(held, datetime.datetime):
+            return held.date()
+        if isinstance(held, int | float) and not isinstance(held, bool):
+            return self.book.epoch + datetime.timedelta(days=int(held))
+        return datetime.datetime.now().astimezone().date()
+
+    def _records(self, rows: dict[str, int]) -> Records:
+        """The content in the rows in which it stands; rows between may be empty."""
+        records, tops = records_of(self.content), self._tops()
+        for key, entries in self.content.tables.items():
+            if not self._tables()[key].is_list or key not in tops:
+                continue
+            spread = records[key] = [{} for _ in range(rows[key])]
+            for entry in entries:
+                places = [place[0] for p in entry.places.values() if (place := at(p.cell))]
+                index = min(places, default=0) - tops[key][0]
+                if 0 <= index < rows[key]:
+                    spread[index] = dict(entry.values)
+                else:
+                    where = next(iter(entry.places.values()))
+                    self._say(where.sheet, where.cell, "", "a row outside of its list", "no formulas in this row", f"rows {tops[key][0]} to {tops[key][0] + rows[key] - 1}")  # fmt: skip
+        return records
+
+    def _say(self, sheet: str, cell: str, column: str, what: str, found: str, wanted: str) -> None:
+        self.found.append(Fault(sheet, cell, column, what, found, wanted))
+
+    # --- the parts of the check ---
+
+    def faults(self) -> list[Fault]:
+        """Everything that is wrong: inputs first, then formulas, then values."""
+        slots = {(c.here.table.key, c.slot.column.key): c.slot for c in self.columns if is_typed(c.slot)}
+        self.found += inputs.of_content(self.content, self._tables(), slots)
+        self._gone_and_full()
+        stands = self._as_it_stands()
+        values = evaluate(self.pages, self.placing.names(), self.plan_date)
+        self._values(stands, values)
+        return self.found
+
+    def _gone_and_full(self) -> None:
+        least = next(
+            (row.get("value") for row in records_of(self.content)["constants"] if row.get("key") == ROWS_LEFT), 0
+        )
+        for key, (top, rows) in self._tops().items():
+            table, entries = self._tables().get(key), self.content.tables.get(key, ())
+            full = inputs.nearly_full(entries, rows, float(str(least))) if table and table.is_list else None
+            if table and full:
+                self._say(self.placing.tables[key].sheet, f"row {top + rows - 1}", "", "a list nearly full", *full)
+        for key, here in self.placing.tables.items():
+            if key not in self._tops() and not (here.table.form and not here.table.columns):
+                self._say(
+                    here.sheet,
+                    "",
+                    here.table.title,
+                    "a table that is gone",
+                    "none of its names",
+                    "the names of its columns",
+                )
+
+    def _as_it_stands(self) -> list[tuple[Column, int]]:
+        """Put what the file holds into the fresh workbook, so that its formulas see what the file's saw.
+
+        The cells that hold the formula that they should.
+        """
+        ours = {name: Area(*area) for name, area in self.placing.names().items()}
+        lanes, as_built = (Lanes(ours), Lanes(self.areas)), ours.items() >= self.areas.items()
+        sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
+        right: list[tuple[Column, int]] = []
+        for column in self.columns:
+            fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
+            texts = {i: fresh.formulas[column.fresh(i)] for i in column.rows if column.fresh(i) in fresh.formulas}
+            raws = {i: there.cells.get(column.there(i), Raw(None)) for i in column.rows}
+            # Where nothing was moved, most formulas are the same to the letter.
+            odd = [i for i in texts if not (as_built and self.same_version and _same_text(raws[i].formula, texts[i]))]
+            wanted = {i: lanes[0].alike(texts[i], column.here.sheet, i) for i in odd}
+            stands = {i: lanes[1].alike(raws[i].formula, there.title, i) for i in odd if raws[i].formula}
+            usual = wanted if self.same_version else self._usual(stands)
+            right += [(column, i) for i in texts if stands.get(i) == wanted.get(i)]
+            for i in odd:
+                if stands.get(i) != wanted[i]:
+                    fresh.put(column.fresh(i), _cell(column.fresh(i), raws[i].value))
+                if stands.get(i) != usual.get(i):
+                    self._formula(column, i, raws[i], texts[i])
+            for i in column.rows:
+                if i >= 0 and i not in texts and isinstance(column.slot.column, Typed):
+                    self._typed(column, i, raws[i], fresh)
+        for sheet in sheets.values():
+            sheet.write()
+        return right
+
+    def _usual(self, stands: dict[int, str]) -> dict[int, str]:
+        """In a file of another version: the formula that most rows of the column have."""
+        most = Counter(text for i, text in stands.items() if i >= 0).most_common(1)
+        return {i: most[0][0] if i >= 0 and most else text for i, text in stands.items()}
+
+    def _formula(self, column: Column, index: int, raw: Raw, text: str) -> None:
+        what = (
+            "another formula"
+            if raw.formula
+            else "typed over a formula"
+            if raw.value is not None
+            else "a formula is gone"
+        )
+        found = raw.formula or shown(raw.value) or "nothing"
+        self._say(
+            column.area.sheet, address(*column.there(index)), column.label, what, found, "=" + text.removeprefix("=")
+        )
+
+    def _typed(self, column: Column, index: int, raw: Raw, fresh: "Sheet") -> None:
+        typed, place = column.slot.column, column.fresh(index)
+        if not isinstance(typed, Typed) or not is_typed(column.slot):
+            return
+        where = column.area.sheet, address(*column.there(index)), column.label
+        cell = _cell(place, raw.value)
+        if typed.locked:
+            before = fresh.cells.get(place)
+            wanted = before.content if before and before.kind != "blank" else None
+            if self.same_version and column.here.table.key != "about" and not _alike(cell.content, wanted):
+                self._say(*where, "typed over a locked cell", shown(raw.value) or "nothing", str(wanted or "nothing"))
+        elif fault := inputs.of_cell(typed, raw.value):
+            self._say(*where, *fault)
+        fresh.put(place, cell)
+
+    def _values(self, right: list[tuple[Column, int]], values: Values) -> None:
+        """Cells that hold the right formula, but show something else than it gives."""
+        for column, index in right:
+            raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
+            value = values[column.here.sheet, *column.fresh(index)]
+            held = _cell((1, 1), raw.value).content
+            if not _alike(held, value):
+                what = "no value stored" if held is None else "a value that is not what its formula gives"
+                self._say(
+                    column.area.sheet, address(*column.there(index)), column.label, what, _said(held), _said(value)
+                )
+
+
+def _same_text(one: str, other: str) -> bool:
+    return one.removeprefix("=") == other.removeprefix("=")
+
+
+class Sheet:
+    """One page of the fresh workbook while cells are put into it."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.cells = {(cell.row, cell.column): cell for cell in page.cells}
+        self.formulas = {(row, column): text for row, column, text, _ in page.formulas()}
+        self.instead: dict[int, set[int]] = {}
+
+    def put(self, place: At, cell: Cell) -> None:
+        """A cell in the place of what was there."""
+        self.cells[place] = cell
+        self.instead.setdefault(place[1], set()).add(place[0])
+
+    def write(self) -> None:
+        """The page as it is now: runs of formulas end where something else stands."""
+        self.page.cells = list(self.cells.values())
+        self.page.runs = [part for run in self.page.runs for part in _around(run, self.instead.get(run.column, set()))]
+
+
+def _around(run: Run, rows: set[int]) -> Iterator[Run]:
+    """The run without some of its rows."""
+    start = run.first_row
+    for row in sorted(r for r in rows if run.first_row <= r < run.first_row + run.rows):
+        if row > start:
+            yield Run(run.column, start, row - start, run.template, run.style)
+        start = row + 1
+    if start < run.first_row + run.rows:
+        yield Run(run.column, start, run.first_row + run.rows - start, run.template, run.style)
+
+
+def _cell(place: At, held: Held | None) -> Cell:
+    """What stands in a cell of the file, as a cell of ours."""
+    if held is None or held == "":
+        return Cell(*place, "blank", None, ("", ""))
+    if isinstance(held, datetime.datetime | datetime.date):
+        day = held.date() if isinstance(held, datetime.datetime) else held
+        return Cell(*place, "number", serial(day), ("", ""))
+    if isinstance(held, int | float) and not isinstance(held, bool):
+        return Cell(*place, "number", held, ("", ""))
+    return Cell(*place, "text", shown(held) if not isinstance(held, str) else held, ("", ""))
+
+
+def _alike(one: str | float | None, other: str | float | None) -> bool:
+    """Whether two programs show the same: numbers to nine digits, blank as blank."""
+    if isinstance(one, int | float) and isinstance(other, int | float):
+        return math.isclose(one, other, rel_tol=1e-9, abs_tol=1e-9)
+    return _text(one) == _text(other)
+
+
+def _text(held: str | float | None) -> str:
+    return (
+        unicodedata.normalize("NFC", _said(held) if held is not None and held != "" else "")
+        .replace("\r\n", "\n")
+        .strip()
+    )
+
+
+def _said(held: str | float | None) -> str:
+    return "nothing" if held is None or held == "" else f"{held:.10g}" if isinstance(held, int | float) else held

@@ -1,0 +1,164 @@
+"""Conflicts: cells on which copies do not agree, as rows of a table of their own, and the decisions typed beside them."""
+
+import datetime
+import json
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from workbook.copies import words
+from workbook.copies.content import Entry
+from workbook.copies.identity import BLANK, TYPED, Held, Plain, Spot, Unread, cells
+from workbook.tables.columns import Typed
+from workbook.tables.table import Table
+
+if TYPE_CHECKING:
+    from workbook.tables.kinds import Value
+
+TABLE, BASE, TAKE = "conflicts", "base", "take"
+ROW = Spot("row", "")
+SHEET = Spot("sheet", "")
+KEEP, REMOVE = "keep", "remove"
+PLACE = ("table_key", "row_key", "nth", "part", "column_key")
+
+
+@dataclass(frozen=True)
+class Side:
+    """What some copies hold."""
+
+    held: Held
+    names: tuple[str, ...]
+
+    @property
+    def whose(self) -> str:
+        """The copies that hold it; the base when there are none."""
+        return ", ".join(self.names) or BASE
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """A cell, or a row, on which copies do not agree.
+
+    row: what its row is known by; nth: which of several of that name. spot: its cell; ROW: whether the row stays.
+    undecided the table holds what the base holds. decisions: what people typed, side by side with the versions.
+    """
+
+    table: str
+    row: tuple[str, ...]
+    nth: int
+    spot: Spot
+    base: Held
+    sides: tuple[Side, ...]
+    row_words: str = ""
+    decisions: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def place(self) -> tuple[str, tuple[str, ...], int, Spot]:
+        """Where it lies, whatever is said about it."""
+        return self.table, self.row, self.nth, self.spot
+
+
+def said(conflict: Conflict, table: Table, system: str) -> str:
+    """One line: where it is and who says what."""
+    sides = "; ".join(f"{', '.join(s.names)}: {value(conflict, s.held, table, system)}" for s in conflict.sides)
+    where = f"{table.title}, {conflict.row_words}, {label(conflict.spot, table)}"
+    return f"{where}: base: {value(conflict, conflict.base, table, system)}; {sides}"
+
+
+def label(spot: Spot, table: Table) -> str:
+    """What the copies do not agree on."""
+    return {ROW: "the row", SHEET: "the sheet"}.get(spot) or words.column(table, spot)
+
+
+def column_of(conflict: Conflict, table: Table) -> Typed | None:
+    """The declared column that it is about."""
+    return next((c for c in table.typed if conflict.spot == (TYPED, c.key)), None)
+
+
+def value(conflict: Conflict, held: Held, table: Table, system: str) -> str:
+    """One version in words."""
+    if conflict.spot == ROW:
+        return "removed" if held == REMOVE else "kept"
+    if conflict.spot == SHEET:
+        return "removed" if held is None else f"as on the sheet '{held}'"
+    return words.value(held, column_of(conflict, table), system)
+
+
+def as_rows(conflict: Conflict, table: Table, system: str) -> list[Entry]:
+    """The rows of the Conflicts sheet that tell of it: one for each version."""
+    wrote = dict(conflict.decisions)
+    found = []
+    for side in (Side(conflict.base, ()), *conflict.sides):
+        whose, (sort, text) = side.whose, stored(side.held)
+        row: dict[str, Value] = {
+            "where": table.title, "row": conflict.row_words, "column": label(conflict.spot, table), "whose": whose,
+            "says": value(conflict, side.held, table, system), "decision": wrote.get(whose, ""),
+            "table_key": conflict.table, "row_key": as_text(conflict.row), "nth": conflict.nth,
+            "part": conflict.spot.part, "column_key": conflict.spot.name, "names": as_text(side.names),
+            "sort": sort, "value": text,
+        }  # fmt: skip
+        found.append(Entry({key: told for key, told in row.items() if told != ""}))
+    return found
+
+
+def as_text(parts: tuple[str, ...]) -> str:
+    """Several texts in one cell."""
+    return json.dumps(parts, ensure_ascii=False)
+
+
+def stored(held: Held) -> Plain:
+    """A value as text, with its sort; words in quotes, so that they never look like a formula."""
+    if held is None:
+        return BLANK
+    if isinstance(held, Unread):
+        return "unread", json.dumps(held.text, ensure_ascii=False)
+    if isinstance(held, bool):
+        return "truth", str(held)
+    if isinstance(held, int | float):
+        return ("whole", str(held)) if isinstance(held, int) else ("number", repr(held))
+    return (
+        ("day", held.isoformat()) if isinstance(held, datetime.date) else ("text", json.dumps(held, ensure_ascii=False))
+    )
+
+
+RESTORE: dict[str, Callable[[str], Held]] = {
+    "blank": lambda _: None,
+    "unread": lambda text: Unread(json.loads(text)),
+    "truth": lambda text: text == str(True),
+    "whole": int,
+    "number": float,
+    "day": datetime.date.fromisoformat,
+    "text": json.loads,
+}
+
+
+def read(entries: Iterable[Entry]) -> list[Conflict]:
+    """The conflicts that the rows of a Conflicts sheet tell of, however they were sorted."""
+    groups: dict[tuple[str, ...], list[dict[str, str]]] = {}
+    for entry in entries:
+        row = texts(entry)
+        groups.setdefault(tuple(row.get(key, "") for key in PLACE), []).append(row)
+    return [_conflict(rows) for rows in groups.values()]
+
+
+def texts(entry: Entry) -> dict[str, str]:
+    """A row of the sheet; what the reader can't take for text, such as a formula, is text here all the same."""
+    found = {s.name: h.text if isinstance(h, Unread) else str(h) for s, h in cells(entry).items() if s.part == TYPED}
+    return {key: text.removesuffix(".0") if key == "nth" else text for key, text in found.items()}
+
+
+def _conflict(rows: list[dict[str, str]]) -> Conflict:
+    first = rows[0]
+    sides: list[Side] = []
+    base: Held = None
+    for row in rows:
+        held = RESTORE[row.get("sort", "blank")](row.get("value", ""))
+        if names := tuple(json.loads(row.get("names", "[]"))):
+            sides.append(Side(held, names))
+        else:
+            base = held
+    decisions = tuple((row.get("whose", ""), row["decision"]) for row in rows if row.get("decision", "").strip())
+    return Conflict(
+        first.get("table_key", ""), tuple(json.loads(first.get("row_key", "[]"))), int(first.get("nth", "1")),
+        Spot(first.get("part", ""), first.get("column_key", "")), base, tuple(sides), first.get("row", ""), decisions,
+    )  # fmt: skip

@@ -1,0 +1,241 @@
+"""Content as a folder of plain files, fit for version control, and back; nothing that people added is left out."""
+
+import csv
+import os
+import tempfile
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+
+from workbook.build import CHOSEN_HERE, read
+from workbook.copies.carrying import records_of, row_label
+from workbook.copies.content import AddedSheet, Content, Entry, Place
+from workbook.copies.grids import address
+from workbook.copies.reading import given_rows
+from workbook.copies.untrusted import at
+from workbook.copies.values import plain_text
+from workbook.editions import SCHEMA, Edition, edition_for, first_choices
+from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
+from workbook.findings import BadInputError, Finding
+from workbook.tables.kinds import NUMBER, Value, date
+from workbook.tables.table import Table
+
+COLUMNS = "added_columns.csv", ("table", "row", "column", "value", "formula")
+SHEETS = "added_sheets.csv", ("sheet", "cell", "value", "formula")
+NOTES = "notes.csv", ("table", "row", "column", "note")
+ASIDE = "kept_aside.csv", ("table", "row", "column", "found")
+ADDED = (COLUMNS, SHEETS, NOTES, ASIDE)
+Lines = list[list[str]]
+
+
+def written(value: Value | None) -> str:
+    """A value as plain text that reads back as the same."""
+    if value is None:
+        return ""
+    if isinstance(value, str):
+        return shielded(value)
+    if isinstance(value, float) and value == int(value) and abs(value) < 1e15:
+        return str(int(value))
+    return repr(value) if isinstance(value, int | float) else value.isoformat()
+
+
+def meant(text: str) -> Value:
+    """The value of a cell without a kind: a number, a day or text."""
+    if NUMBER.fullmatch(text):
+        return float(text)
+    try:
+        return date().parse(text)
+    except ValueError:
+        return unshielded(text)
+
+
+def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
+    """Every file of a content: its lines by its name; files that are there already are always among them."""
+    edition = edition_for(content.edition, content.tables)
+    had = set(there)
+    found: dict[str, Lines] = {}
+    starts = first_choices(records_of(content))
+    for table in edition.tables:
+        rows = [dict(entry.values) for entry in content.tables.get(table.key, ())]
+        name = f"{table.key}.csv"
+        if table.key in edition.given or table.key == "about" or not table.typed or (not rows and not table.is_list):
+            continue
+        if table.given:
+            rows = [row for row in rows if row]
+            if name in had or rows != list(given_rows(table)):
+                found[name] = _lines(table, rows)
+        elif table.form:
+            if table.key not in CHOSEN_HERE or name in had or rows != starts.get(table.key):
+                found[name] = [["key", "value"], *([c.key, written(rows[0].get(c.key))] for c in table.typed)]
+        else:
+            found |= _list(table, [row for row in rows if row])
+    return found | {name: lines for name, lines in _added(content, edition).items() if len(lines) > 1 or name in had}
+
+
+def _lines(table: Table, rows: list[dict[str, Value]], kept_in: str = "") -> Lines:
+    columns = [c.key for c in table.typed if c.kept_in == kept_in]
+    if kept_in:
+        columns.insert(0, table.row_name[0])
+    return [columns, *([written(row.get(key)) for key in columns] for row in rows)]
+
+
+def _list(table: Table, rows: list[dict[str, Value]]) -> dict[str, Lines]:
+    """The file of a list, and those that keep some of its columns apart."""
+    found = {f"{table.key}.csv": _lines(table, rows)}
+    for apart in dict.fromkeys(c.kept_in for c in table.typed if c.kept_in):
+        keys = [c.key for c in table.typed if c.kept_in == apart]
+        found[f"{apart}.csv"] = _lines(table, [row for row in rows if any(key in row for key in keys)], apart)
+    return found
+
+
+def _added(content: Content, edition: Edition) -> dict[str, Lines]:
+    """What people added, a line for each cell; rows are numbered as they stand in the plain file of their table, from 2."""
+    columns: Lines = [list(COLUMNS[1])]
+    notes: Lines = [list(NOTES[1])]
+    aside: Lines = [list(ASIDE[1])]
+    for table in edition.tables:
+        entries = content.tables.get(table.key, ())
+        numbers = iter(range(2, len(entries) + 2))
+        for entry in entries:
+            # A row without values of ours has no line of its own to stand in.
+            number = str(next(numbers)) if entry.values else ""
+            for header in content.added_columns.get(table.key, ()):
+                if header in entry.added:
+                    pair = _value_and_formula(entry.added[header], entry.shown.get(header))
+                    columns.append([table.key, number, shielded(header), *pair])
+            notes += [[table.key, number, shielded(key), shielded(words)] for key, words in entry.notes.items()]
+            label = number or shielded(row_label(table, entry))
+            aside += [[table.key, label, key, shielded(found)] for key, found in entry.unread.items()]
+    sheets: Lines = [list(SHEETS[1])]
+    for sheet in content.added_sheets:
+        for place, value in sorted(sheet.cells.items()):
+            sheets.append([shielded(sheet.title), address(*place), *_value_and_formula(value, sheet.shown.get(place))])
+    return {COLUMNS[0]: columns, SHEETS[0]: sheets, NOTES[0]: notes, ASIDE[0]: aside}
+
+
+def _value_and_formula(value: Value, then: Value | None) -> list[str]:
+    """What a cell showed, and its formula if it has one; plain files have no cells for a formula to act on."""
+    if isinstance(value, str) and value.startswith("="):
+        return [written(then), shielded(value)]
+    return [written(value), ""]
+
+
+def export(content: Content, folder: Path) -> list[str]:
+    """Write the folder; the names of the files."""
+    if folder.exists() and not folder.is_dir():
+        raise BadInputError([Finding(str(folder), None, "", "a file", "a folder to write to")])
+    folder.mkdir(parents=True, exist_ok=True)
+    files = files_of(content, (path.name for path in folder.glob("*.csv")))
+    for name, lines in files.items():
+        handle, beside = tempfile.mkstemp(prefix=".shoalbook-", dir=folder)
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+                csv.writer(file, lineterminator="\n").writerows(lines)
+            Path(beside).chmod(0o644)
+            Path(beside).replace(folder / name)
+        finally:
+            Path(beside).unlink(missing_ok=True)
+    return list(files)
+
+
+def faults_of(folder: Path, edition: Edition) -> tuple[Finding, ...]:
+    """What still keeps the folder from being built."""
+    try:
+        folder_content(folder, edition, "metric")
+    except BadInputError as error:
+        return error.findings
+    return ()
+
+
+# --- back ---
+
+
+def is_plain(folder: Path) -> bool:
+    """Whether a folder holds nothing that people added to a workbook."""
+    return not any((folder / name).exists() for name, _ in ADDED)
+
+
+def folder_content(folder: Path, edition: Edition, units: str) -> Content:
+    """A folder of plain files as content, with what people once added to their workbook."""
+    records = read(folder, edition)
+    tables = {key: tuple(Entry(dict(row)) for row in rows) for key, rows in records.items()}
+    files = {name: _open(folder, name, columns) for name, columns in ADDED}
+    headers = _take_columns(files[COLUMNS[0]], tables)
+    _take_notes(files[NOTES[0]], tables)
+    sheets = _take_sheets(files[SHEETS[0]])
+    _take_aside(files[ASIDE[0]], tables, edition)
+    if faults := [fault for file in files.values() for fault in file.findings]:
+        raise BadInputError(faults)
+    return Content(folder.name, edition.name, units, SCHEMA, tables, headers, sheets)
+
+
+def _open(folder: Path, name: str, columns: tuple[str, ...]) -> CsvFile:
+    path = folder / name
+    return read_csv(path, list(columns)) if path.exists() else CsvFile(name)
+
+
+def _entry(file: CsvFile, number: int, texts: dict[str, str], tables: dict[str, tuple[Entry, ...]]) -> Entry | None:
+    """The row that a line is about; a new one at the end for a line that names none."""
+    table, row = texts["table"], texts["row"]
+    if table not in tables:
+        file.fault(number, "table", repr(table), f"one of {', '.join(tables)}")
+        return None
+    if not row:
+        tables[table] += (Entry({}),)
+        return tables[table][-1]
+    if not row.isascii() or not row.isdecimal() or not 2 <= int(row) <= len(tables[table]) + 1:
+        file.fault(number, "row", repr(row), f"a row of {table}.csv, from 2 to {len(tables[table]) + 1}")
+        return None
+    return tables[table][int(row) - 2]
+
+
+def _take_columns(file: CsvFile, tables: dict[str, tuple[Entry, ...]]) -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for number, texts in file.rows:
+        entry = _entry(file, number, texts, tables)
+        if entry is not None:
+            header = unshielded(texts["column"])
+            found[texts["table"]] = tuple(dict.fromkeys((*found.get(texts["table"], ()), header)))
+            if texts["value"]:
+                entry.added[header] = _inert(meant(texts["value"]))
+    return found
+
+
+def _inert(value: Value) -> Value:
+    """A formula from a plain file stays text: its addresses belong to another workbook."""
+    return f"'{value}" if isinstance(value, str) and value.startswith("=") else value
+
+
+def _take_notes(file: CsvFile, tables: dict[str, tuple[Entry, ...]]) -> None:
+    for number, texts in file.rows:
+        entry = _entry(file, number, texts, tables)
+        if entry is not None and texts["note"]:
+            entry.notes[unshielded(texts["column"])] = unshielded(texts["note"])
+
+
+def _take_aside(file: CsvFile, tables: dict[str, tuple[Entry, ...]], edition: Edition) -> None:
+    """Cells that could not be read once, kept as they were, in rows of their table or at its end."""
+    by_key = {table.key: table for table in edition.tables}
+    for number, texts in file.rows:
+        table = by_key.get(texts["table"])
+        if table is None or texts["column"] not in {c.key for c in table.columns}:
+            file.fault(number, "column", repr(texts["column"]), "a table and one of its columns")
+            continue
+        is_row = texts["row"].isdecimal()
+        entry = _entry(file, number, texts if is_row else texts | {"row": ""}, tables)
+        if entry is not None:
+            entry.unread[texts["column"]] = unshielded(texts["found"])
+            entry.places[texts["column"]] = Place(table.title, f"row {texts['row']}")
+
+
+def _take_sheets(file: CsvFile) -> tuple[AddedSheet, ...]:
+    found: dict[str, AddedSheet] = {}
+    for number, texts in file.rows:
+        place = at(texts["cell"])
+        title = plain_text(unshielded(texts["sheet"]))
+        if place is None or not title:
+            file.fault(number, "cell", repr(texts["cell"]), "a sheet's name and a cell such as B7")
+        elif texts["value"]:
+            sheet = found.setdefault(title, AddedSheet(title, {}))
+            sheet.cells[place] = _inert(meant(texts["value"]))
+    return tuple(replace(sheet) for sheet in found.values())

@@ -1,0 +1,68 @@
+"""Formulas apart from where they lie: two are alike when they name the same columns of the same tables, row by row."""
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from workbook.copies.grids import Area, column_number
+
+REFERENCE = re.compile(
+    r"(?:(?:'(?P<quoted>(?:[^']|'')+)'|(?P<plain>[A-Za-z_][\w.]*))!)?"
+    r"(?<![\w.])\$?(?P<column>[A-Za-z]{1,3})\$?(?P<row>[0-9]{1,7})(?![\w.(])"
+)
+# Functions that files mark as newer than the format, each program in its own way.
+MARKS = re.compile(r"_XLFN\.|_XLWS\.|COM\.MICROSOFT\.")
+NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d*)?(?:E[+-]?\d+)?(?![\w.])")
+
+
+class Lane(NamedTuple):
+    """One column of a table, or one cell of a form: its defined name, its first row and how many rows it has."""
+
+    name: str
+    top: int
+    rows: int
+
+
+class Lanes:
+    """Whose column each column of each sheet is."""
+
+    def __init__(self, names: Mapping[str, Area]) -> None:
+        self.lanes: dict[tuple[str, int], list[Lane]] = {}
+        # Single cells last: a row's own name lies within the column's.
+        for name, area in sorted(names.items(), key=lambda pair: pair[1].top == pair[1].bottom):
+            if area.left == area.right:
+                lane = Lane(name, area.top, area.bottom - area.top + 1)
+                self.lanes.setdefault((area.sheet, area.left), []).append(lane)
+
+    def alike(self, formula: str, sheet: str, index: int) -> str:
+        """The formula with its references told by name; index: the row of its cell, from the top of its table.
+
+        [tanks_length_cm 0] is the same row, [tanks_length_cm -1] the one above.
+        """
+        parts = formula.removeprefix("=").split('"')
+        parts[::2] = [self._plain(part, sheet, index) for part in parts[::2]]
+        return '"'.join(parts)
+
+    def _plain(self, text: str, sheet: str, index: int) -> str:
+        pieces: list[str] = []
+        end = 0
+        for found in REFERENCE.finditer(text):
+            pieces += [_bare(text[end : found.start()]), self._told(found, sheet, index)]
+            end = found.end()
+        return "".join([*pieces, _bare(text[end:])])
+
+    def _told(self, found: re.Match[str], sheet: str, index: int) -> str:
+        there = (found["quoted"] or found["plain"] or sheet).replace("''", "'")
+        column, row = column_number(found["column"]), int(found["row"])
+        # The row above the first belongs to the column as well: running counts start there.
+        lane = next(
+            (x for x in self.lanes.get((there, column), ()) if x.top - (x.rows > 1) <= row < x.top + x.rows), None
+        )
+        if lane is None:
+            return f"[{there} {column} {row}]"
+        return f"[{lane.name}]" if lane.rows == 1 else f"[{lane.name} {row - lane.top - index}]"
+
+
+def _bare(text: str) -> str:
+    told = MARKS.sub("", re.sub(r"\s+", "", text).upper())
+    return NUMBER.sub(lambda found: repr(float(found[0])), told)

@@ -1,0 +1,233 @@
+"""Where the tables of an edition lie in a file that people edited: by defined names, then by headers."""
+
+import csv
+import functools
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from workbook.build import templates_folder
+from workbook.cells.placing import Placed, Placing, Slot
+from workbook.copies.grids import Area, Book, Grid
+from workbook.editions import Edition, with_conflicts
+from workbook.tables.columns import Typed
+from workbook.tables.schema import Schema
+from workbook.tables.table import Table
+from workbook.tables.units import SYSTEMS, Twin, twin, written
+
+HEADER_WITHIN = 8  # rows that people may have put between header and data
+ENOUGH_LABELS = 0.6
+
+
+@dataclass
+class Column:
+    """One column of a table as it lies in the file: of a form, one cell."""
+
+    key: str
+    at: int
+    twin: Twin | None = None
+    row: int = 0  # of a form
+
+
+@dataclass
+class Located:
+    """One table as it lies in the file: typed columns by key, and every column of ours, by its place."""
+
+    table: Table
+    grid: Grid
+    header_row: int = 0
+    first_row: int = 0
+    last_row: int = 0
+    typed: dict[str, Column] = field(default_factory=dict)
+    ours: dict[int, str] = field(default_factory=dict)
+
+
+@functools.cache
+def layout(edition: str, system: str) -> Placing:
+    """Names and order of all columns of an edition in one unit system."""
+    found = with_conflicts(edition)
+    with (templates_folder() / "shared" / "constants.csv").open(encoding="utf-8", newline="") as file:
+        constants = {row["key"]: row["unit"] for row in csv.DictReader(file)}
+    rows = dict.fromkeys((table.key for table in found.tables), 2)
+    return Placing(Schema(found.tables, constants), found.sheets, rows, system)
+
+
+def is_typed(slot: Slot) -> bool:
+    """Whether people type in it."""
+    return isinstance(slot.column, Typed) and slot.shows != "from typed"
+
+
+def system_of(book: Book, edition: Edition) -> str:
+    """The unit system: from the properties, the About form, or the names that only one system has."""
+    told = book.facts.get("shoalbook units", "") or about(book, "units", "Units")
+    if told.casefold() in SYSTEMS:
+        return told.casefold()
+    found = {
+        system: {n.casefold() for n in layout(edition.name, system).names()} & set(book.names) for system in SYSTEMS
+    }
+    return max(SYSTEMS, key=lambda system: len(found[system]))
+
+
+def about(book: Book, key: str, label: str) -> str:
+    """What the form About this file says; nothing where it is gone."""
+    area = book.names.get(f"about_{key}")
+    if area and (raw := book.grids[area.sheet].cells.get((area.top, area.left))):
+        return str(raw.value or "")
+    for grid in book.grids.values():
+        for (row, column), raw in grid.cells.items():
+            if column == 1 and isinstance(raw.value, str) and raw.value.strip() == label:
+                beside = grid.cells.get((row, 2))
+                if beside and beside.value is not None:
+                    return str(beside.value)
+    return ""
+
+
+def locate(book: Book, edition: Edition, system: str) -> dict[str, Located]:
+    """Every table that can be found."""
+    placing = layout(edition.name, system)
+    found: dict[str, Located] = {}
+    for key, here in placing.tables.items():
+        located = _form(book, placing, here) if here.table.form else _table(book, placing, here)
+        if located:
+            found[key] = located
+    return found
+
+
+def _named(book: Book, placing: Placing, here: Placed) -> Iterator[tuple[Slot, Area]]:
+    for slot in here.slots:
+        area = book.names.get(placing.range_name(here.table.key, slot).casefold())
+        if area:
+            yield slot, area
+
+
+# --- forms ---
+
+
+def _form(book: Book, placing: Placing, here: Placed) -> Located | None:
+    cells = {
+        slot.column.key: area for slot, area in _named(book, placing, here) if is_typed(slot) or slot.shows == "base"
+    }
+    sheet = Counter(area.sheet for area in cells.values()).most_common(1)
+    grid = book.grids[sheet[0][0]] if sheet else book.grids.get(here.sheet)
+    if grid is None:
+        return None
+    located = Located(here.table, grid)
+    for slot in here.slots:
+        key, area = slot.column.key, cells.get(slot.column.key)
+        if is_typed(slot):
+            row, at = (area.top, area.left) if area and area.sheet == grid.title else _labelled(grid, _label(slot))
+            if row:
+                located.typed[key] = Column(key, at, slot.twin, row)
+                located.last_row = max(located.last_row, row)
+        elif area and area.sheet == grid.title:
+            located.last_row = max(located.last_row, area.top)
+    return located if located.last_row else None
+
+
+def _label(slot: Slot) -> str:
+    return getattr(slot.column, "label", "")
+
+
+def _labelled(grid: Grid, label: str) -> tuple[int, int]:
+    """Row and column of the value beside a label; 0 where there is no such label."""
+    rows = [row for (row, column), raw in grid.cells.items() if column == 1 and raw.value == label]
+    return (min(rows), 2) if rows else (0, 0)
+
+
+# --- tables ---
+
+
+def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
+    areas = list(_named(book, placing, here))
+    if not areas:
+        return _by_header(book, here)
+    sheet = Counter(area.sheet for _, area in areas).most_common(1)[0][0]
+    areas = [(slot, area) for slot, area in areas if area.sheet == sheet]
+    located = Located(here.table, book.grids[sheet])
+    located.first_row = Counter(area.top for _, area in areas).most_common(1)[0][0]
+    located.last_row = max(area.bottom for _, area in areas)
+    for slot, area in areas:
+        # A name that people stretched over several columns tells nothing.
+        if area.left == area.right:
+            _add(located, slot, area.left)
+    labels = {_label(slot) for slot, _ in areas} - {""}
+    located.header_row = _header_row(located.grid, located.first_row, labels)
+    # A row put in right above the first one lies outside the names.
+    units = {written(slot.unit) for slot, _ in areas} - {""}
+    computed = set(located.ours) - {column.at for column in located.typed.values()}
+    located.first_row = _below_units(located, units, computed)
+    for slot in here.slots:
+        if is_typed(slot) and slot.column.key not in located.typed:
+            at = _under_label(located, _label(slot))
+            if at:
+                _add(located, slot, at)
+    return located
+
+
+def _add(located: Located, slot: Slot, at: int) -> None:
+    if at in located.ours and slot.column.key != located.ours[at]:
+        return
+    located.ours[at] = slot.column.key
+    if is_typed(slot):
+        located.typed.setdefault(slot.column.key, Column(slot.column.key, at, slot.twin))
+
+
+def _header_row(grid: Grid, first_row: int, labels: set[str]) -> int:
+    """The row above the data that holds most of the labels."""
+    scores = {
+        row: len(labels & {r.value for r in grid.rows.get(row, {}).values() if isinstance(r.value, str)})
+        for row in range(max(1, first_row - HEADER_WITHIN), first_row)
+    }
+    best = max(scores, key=lambda row: (scores[row], row), default=first_row - 2)
+    return best if scores.get(best) else max(1, first_row - 2)
+
+
+def _below_units(located: Located, units: set[str], computed: set[int]) -> int:
+    """The first row of data: right below the row of units, or of formulas in its place, wherever that lies."""
+    for row in range(located.first_row - 1, located.header_row, -1):
+        cells = located.grid.rows.get(row, {}).items()
+        if any(
+            (at in computed and raw.formula) or (isinstance(raw.value, str) and raw.value in units) for at, raw in cells
+        ):
+            return row + 1
+    return min(located.first_row, located.header_row + 2)
+
+
+def _under_label(located: Located, label: str) -> int:
+    """The column whose header is this label and that is not yet known; 0 where there is none."""
+    cells = located.grid.rows.get(located.header_row, {})
+    return next((at for at, raw in cells.items() if raw.value == label and at not in located.ours), 0)
+
+
+def _by_header(book: Book, here: Placed) -> Located | None:
+    """A table of which no name is left: the row that holds most labels of its typed columns."""
+    slots = [slot for slot in here.slots if is_typed(slot)]
+    labels = {_label(slot) for slot in slots}
+    if not (here.table.is_list or here.table.given or here.table.told):
+        return None
+    best: tuple[int, Grid | None, int] = (0, None, 0)
+    for sheet in book.grids.values():
+        for at, cells in sheet.rows.items():
+            found = len(labels & {raw.value for raw in cells.values() if isinstance(raw.value, str)})
+            if found > best[0]:
+                best = (found, sheet, at)
+    score, grid, row = best
+    if grid is None or score < max(2, ENOUGH_LABELS * len(labels)):
+        return None
+    located = Located(here.table, grid, row, row + 2, row + 2)
+    for slot in here.slots:
+        if at := _under_label(located, _label(slot)):
+            unit = grid.text(row + 1, at)
+            base = slot.twin.unit if slot.twin else slot.unit
+            _add(located, _in_unit(slot, unit) if unit and unit != written(base) else slot, at)
+    return located
+
+
+def _in_unit(slot: Slot, unit: str) -> Slot:
+    """The slot as its row of units says."""
+    base = getattr(slot.column, "unit", "")
+    for system in SYSTEMS:
+        other = twin(base, system)
+        if unit == written(other.unit if other else base):
+            return Slot(slot.column, slot.at, other.unit if other else base, other, slot.shows)
+    return slot

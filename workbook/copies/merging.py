@@ -1,0 +1,323 @@
+"""Many edited copies become one workbook: against their common base, all at once, so that no order of them matters."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from workbook.copies import conflicts, own_rows
+from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
+from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.deciding import Merging
+from workbook.copies.identity import (
+    BLANK,
+    TYPED,
+    Held,
+    Plain,
+    Rows,
+    Spot,
+    Unread,
+    cells,
+    declared,
+    entry_of,
+    folded,
+    is_dated,
+    is_keyed,
+    pair,
+    renames,
+    told,
+    with_links,
+)
+from workbook.tables.columns import Typed
+from workbook.tables.table import Table
+
+NEW_ROWS = 1_000_000  # rows that copies added are read as if they stood below everything
+LONGEST_TITLE = 31  # of a sheet, in every office program
+
+
+@dataclass(frozen=True)
+class Merged:
+    """What came of it: the content, its Conflicts sheet with it, and what still has to be decided."""
+
+    content: Content
+    conflicts: tuple[Conflict, ...]
+
+
+def merge(base: Content, copies: Iterable[Content], tables: Iterable[Table], earlier: Sequence[Entry] = ()) -> Merged:
+    """Join what was typed in the copies; where they do not agree, the base's stands and all sides are listed.
+
+    earlier: rows of the Conflicts sheet of an earlier outcome, with what was decided there.
+    """
+    copies = sorted(copies, key=lambda copy: copy.name)
+    if len({copy.name for copy in copies}) < len(copies):
+        raise ValueError("each copy needs a name of its own")
+    known = declared(tables, base, *copies)
+    work = Merging(base, known, {}, {})
+    followed = [(copy, renames(base, copy, known.values())) for copy in copies]
+    for key, table in known.items():
+        # A copy that lacks a table says nothing about it.
+        theirs = {copy.name: with_links(table, copy.tables[key], names) for copy, names in followed
+                  if key in copy.tables and (copy.tables[key] or key != TABLE)}  # fmt: skip
+        joined = _Joining(table, base.tables.get(key, ()), theirs)
+        if key in base.tables or joined.rows:
+            work.tables[key] = joined.rows
+            work.found += joined.conflicts
+            work.names[key] = joined.names
+    work.follow({key: names for key, names in work.names.items() if names})
+    work.sheets, clashes = _sheets(base, copies)
+    work.found += [(conflict, None) for conflict in clashes]
+    decisions = {before.place: before.decisions for before in conflicts.read(earlier)}
+    places = [conflict.place for conflict in work.named(work.found)]
+    work.found = [(replace(c, decisions=decisions.get(place, ())), at)
+                  for (c, at), place in zip(work.found, places, strict=True)]  # fmt: skip
+    content = work.settle()
+    content = replace(content, added_columns=_added_columns(content, base, copies))
+    return Merged(content, tuple(conflicts.read(content.tables.get(TABLE, ()))))
+
+
+@dataclass
+class _Joining:
+    """One table: the base's rows, and each copy's by its name, joined row by row.
+
+    names: by the base's name of a row, what it is called after the merge.
+    bases: by position, what an edited row was, and its position in each copy that edited it.
+    """
+
+    table: Table
+    base: Sequence[Entry]
+    copies: Mapping[str, Sequence[Entry]]
+    rows: list[Entry | None] = field(default_factory=list)
+    conflicts: list[tuple[Conflict, int | None]] = field(default_factory=list)
+    names: dict[str, str] = field(default_factory=dict)
+    bases: dict[int, tuple[Entry, Mapping[str, int]]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.typed = {column.key: column for column in self.table.typed}
+        self.ours = Rows(self.table, self.base)
+        self.theirs = {name: Rows(self.table, entries) for name, entries in self.copies.items()}
+        versions: list[dict[str, int | None]] = [{} for _ in self.base]
+        added: dict[str, list[int]] = {}
+        for name, entries in self.copies.items():
+            found = pair(self.table, self.base, entries)
+            for i, j in found.together:
+                versions[i][name] = j
+            for i in found.gone:
+                versions[i][name] = None
+            added[name] = found.new
+        for at, those in enumerate(versions):
+            self._base_row(at, those)
+        for cluster in self._clusters(added):
+            self._added_row(cluster)
+        if self.table.typed and is_keyed(self.table):
+            self._name_rows(Spot(TYPED, self.table.row_name[0]))
+
+    def _conflict(self, at: int, spot: Spot, base: Held, sides: Iterable[Side]) -> None:
+        sides = tuple(sorted(sides, key=lambda side: side.names))
+        self.conflicts.append((Conflict(self.table.key, (), 1, spot, base, sides), at))
+
+    # --- rows of the base ---
+
+    def _base_row(self, at: int, versions: Mapping[str, int | None]) -> None:
+        before = self.ours.content(at)
+        gone = tuple(name for name, j in versions.items() if j is None)
+        edited = tuple(n for n, j in versions.items() if j is not None and self.theirs[n].content(j) != before)
+        if gone and not edited:
+            return
+        self.rows.append(self.base[at])
+        here = len(self.rows) - 1
+        if gone:
+            self._conflict(here, ROW, KEEP, [Side(REMOVE, gone), Side(KEEP, edited)])
+        self._join(here, self.base[at], {name: j for name, j in versions.items() if name in edited and j is not None})
+
+    def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
+        """Put the edits of some copies into a row."""
+        result, places, shown = dict(cells(base)), dict(base.places), dict(base.shown)
+        before = {spot: self.ours.plain_of(spot, told(base, spot)) for spot in result}
+        row = own_rows.row_of(base)
+        clashes: list[tuple[Spot, Held, list[Side]]] = []
+        spots = dict.fromkeys(spot for name, j in edited.items() for spot in self.theirs[name].plain[j])
+        for spot in (*before, *(s for s in sorted(spots) if s not in before)):
+            sides = self._sides(spot, before.get(spot, BLANK), edited)
+            total = self._total(spot, result.get(spot), sides)
+            if total is not None or len(sides) == 1:
+                held = sides[0].held if total is None else total
+                result[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
+                theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
+                theirs = theirs if row is None else own_rows.moved(theirs, row)
+                if spot.name in theirs.places:
+                    places.setdefault(spot.name, theirs.places[spot.name])
+                shown |= {spot.name: theirs.shown[spot.name]} if spot.name in theirs.shown else {}
+            elif sides:
+                clashes.append((spot, told(base, spot), sides))
+        if edited:
+            self.rows[here] = entry_of(result, places, shown)
+            self.bases[here] = base, edited
+        for spot, held, sides in clashes:
+            self._conflict(here, spot, held, sides)
+
+    def _sides(self, spot: Spot, before: Plain, edited: Mapping[str, int]) -> list[Side]:
+        """What the copies that changed a cell hold in it, each version once."""
+        names: dict[Plain, list[str]] = defaultdict(list)
+        held: dict[Plain, Held] = {}
+        for name, j in edited.items():
+            after = self.theirs[name].plain[j].get(spot, BLANK)
+            if after != before:
+                names[after].append(name)
+                held.setdefault(after, told(self.copies[name][j], spot))
+        return [Side(held[after], tuple(names[after])) for after in sorted(names)]
+
+    def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
+        """The base and every copy's difference from it, in a column that adds up; none where that makes no sense."""
+        typed = self.typed.get(spot.name) if spot.part == TYPED else None
+        numbers = [_number(held) for held in (base, *(side.held for side in sides))]
+        if typed is None or not typed.adds_up or not sides or None in numbers:
+            return None
+        first, *others = [number for number in numbers if number is not None]
+        total = first + sum((other - first) * len(side.names) for other, side in zip(others, sides, strict=True))
+        return _within(typed, float(f"{total:.12g}"))
+
+    def _name_rows(self, key: Spot) -> None:
+        """Remember which rows are called otherwise now; a new name that another row has too is not taken over."""
+        rows = Rows(self.table, [row or Entry({}) for row in self.rows])
+        count = Counter(rows.known)
+        for at, (base, edited) in self.bases.items():
+            before, after = base.values.get(key.name), rows.entries[at].values.get(key.name)
+            if not isinstance(before, str) or not isinstance(after, str) or before == after:
+                continue
+            if count[rows.known[at]] > 1 and folded(before) != folded(after):
+                self.rows[at] = entry_of(
+                    cells(rows.entries[at]) | {key: before}, rows.entries[at].places, rows.entries[at].shown
+                )
+                names = tuple(name for name, j in edited.items() if self.copies[name][j].values.get(key.name) == after)
+                self._conflict(at, key, before, [Side(after, names)])
+            else:
+                self.names[folded(before)] = after
+
+    # --- rows that copies added ---
+
+    def _clusters(self, added: Mapping[str, Sequence[int]]) -> list[dict[str, int]]:
+        """Rows that several copies added and that are one row: at most one of each copy in each."""
+        by_identity: dict[tuple[str, ...], dict[str, list[int]]] = defaultdict(lambda: defaultdict(list))
+        for name, positions in added.items():
+            for j in positions:
+                if self.theirs[name].plain[j]:
+                    by_identity[self.theirs[name].known[j]][name].append(j)
+        found = [cluster for group in by_identity.values() for cluster in self._of_one_identity(group)]
+        return sorted(found, key=self._order)
+
+    def _order(self, cluster: Mapping[str, int]) -> tuple[object, ...]:
+        """Events by day, all else by the copies' names and in the order in which they were typed."""
+        name = min(cluster)
+        day = next((p[1] for s, p in sorted(self.theirs[name].plain[cluster[name]].items())
+                    if p[0] == "day" and s.name in self.table.row_name), "")  # fmt: skip
+        return day, name, cluster[name]
+
+    def _of_one_identity(self, group: Mapping[str, list[int]]) -> Iterator[dict[str, int]]:
+        alone = all(len(positions) == 1 for positions in group.values())
+        if alone and not is_dated(self.table):
+            yield {name: positions[0] for name, positions in group.items()}
+            return
+        left: dict[str, list[int]] = {}
+        equal: dict[tuple[frozenset[tuple[Spot, Plain]], int], dict[str, int]] = defaultdict(dict)
+        for name, positions in group.items():
+            count: Counter[frozenset[tuple[Spot, Plain]]] = Counter()
+            for j in positions:
+                content = self.theirs[name].content(j)
+                equal[content, count[content]][name] = j
+                count[content] += 1
+        for cluster in equal.values():
+            if len(cluster) > 1 or is_dated(self.table):
+                yield cluster
+            else:
+                for name, j in cluster.items():
+                    left.setdefault(name, []).append(j)
+        for rank in range(max(map(len, left.values()), default=0)):
+            yield {name: sorted(positions)[rank] for name, positions in left.items() if rank < len(positions)}
+
+    def _added_row(self, cluster: Mapping[str, int]) -> None:
+        """A row that one or more copies added; cells in which they differ stay blank until decided."""
+        first = min(cluster)
+        # In a row that no copy has: two copies may have typed different rows in the same place.
+        whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows))
+        spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
+        sides = {spot: self._versions(spot, cluster) for spot in sorted(spots)}
+        agreed = {spot: held for spot, held in cells(whole).items() if len(sides[spot]) == 1}
+        self.rows.append(whole if len(agreed) == len(spots) else entry_of(agreed, dict(whole.places), whole.shown))
+        for spot, versions in sides.items():
+            if len(versions) > 1:
+                self._conflict(len(self.rows) - 1, spot, None, versions)
+
+    def _versions(self, spot: Spot, cluster: Mapping[str, int]) -> list[Side]:
+        names: dict[Plain, list[str]] = defaultdict(list)
+        for name, j in sorted(cluster.items()):
+            names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
+        return [Side(told(self.copies[those[0]][cluster[those[0]]], spot), tuple(those)) for those in names.values()]
+
+
+def _number(held: Held) -> float | None:
+    return float(held) if isinstance(held, int | float) and not isinstance(held, bool) else None
+
+
+def _within(typed: Typed, total: float) -> int | float | None:
+    if not typed.kind.low <= total <= typed.kind.high:
+        return None
+    return int(total) if typed.kind.name == "count" and total == int(total) else total
+
+
+def _added_columns(content: Content, base: Content, copies: Sequence[Content]) -> dict[str, tuple[str, ...]]:
+    """The base's columns, but those that a copy dropped and nothing stands in; then those that copies added."""
+    found: dict[str, tuple[str, ...]] = {}
+    for key in dict.fromkeys(key for each in (base, *copies) for key in each.added_columns):
+        used = {header for entry in content.tables.get(key, ()) for header in entry.added}
+        theirs = [copy.added_columns.get(key, ()) for copy in copies if key in copy.tables]
+        mine = [h for h in base.added_columns.get(key, ()) if h in used or all(h in headers for headers in theirs)]
+        new = sorted({header for headers in theirs for header in headers} - {*base.added_columns.get(key, ())})
+        found[key] = (*mine, *new)
+    return found
+
+
+def _sheets(base: Content, copies: Sequence[Content]) -> tuple[dict[str, AddedSheet], list[Conflict]]:
+    """Added sheets: an edited one takes the place of the base's; edited in several ways all of them stay, side by side."""
+    found: dict[str, AddedSheet] = {}
+    clashes: list[Conflict] = []
+    every = [{sheet.title.casefold(): sheet for sheet in content.added_sheets} for content in (base, *copies)]
+    taken = {title for sheets in every for title in sheets}
+    for small in dict.fromkeys(title for sheets in (every[0], *every[1:]) for title in sorted(sheets)):
+        before = every[0].get(small)
+        sides: dict[tuple[object, ...] | None, list[str]] = defaultdict(list)
+        versions: dict[tuple[object, ...] | None, AddedSheet | None] = {}
+        for copy, sheets in zip(copies, every[1:], strict=True):
+            after = sheets.get(small)
+            if _looks(after) != _looks(before):
+                sides[_looks(after)].append(copy.name)
+                versions.setdefault(_looks(after), after)
+        if len(sides) <= 1:
+            kept = next(iter(versions.values())) if sides else before
+            found |= {kept.title: kept} if kept else {}
+            continue
+        title = (before or next(sheet for sheet in versions.values() if sheet)).title
+        found |= {before.title: before} if before else {}
+        said = []
+        for look, names in sorted(sides.items(), key=lambda pair: pair[1]):
+            sheet = versions[look]
+            if sheet:
+                sheet = replace(sheet, title=_free_title(title, names[0], taken))
+                found[sheet.title] = sheet
+            said.append(Side(sheet.title if sheet else None, tuple(names)))
+        clashes.append(Conflict("", (title,), 1, SHEET, before.title if before else None, tuple(said), title))
+    return found, clashes
+
+
+def _looks(sheet: AddedSheet | None) -> tuple[object, ...] | None:
+    rows = Rows(Table("", "", "", (), ()), [])
+    return None if sheet is None else tuple(sorted((at, rows.plain_of(SHEET, v)) for at, v in sheet.cells.items()))
+
+
+def _free_title(title: str, name: str, taken: set[str]) -> str:
+    name = "".join(" " if mark in "[]:*?/\\" else mark for mark in name.rpartition(".")[0] or name)
+    for number in range(1, 1000):
+        more = f" ({name[:12]})" if number == 1 else f" ({name[:8]} {number})"
+        told = title[: LONGEST_TITLE - len(more)] + more
+        if told.casefold() not in taken:
+            taken.add(told.casefold())
+            return told
+    raise ValueError(title)

@@ -1,0 +1,66 @@
+"""Rows, columns and values of a copy in words, in the units that its people see."""
+
+import datetime
+
+from workbook.copies.content import Entry
+from workbook.copies.identity import ADDED, NOTE, TYPED, Held, Spot, Unread, cells
+from workbook.tables.columns import Typed
+from workbook.tables.table import Table
+from workbook.tables.units import twin, written
+
+NOTHING = "(blank)"
+
+
+def column(table: Table, spot: Spot) -> str:
+    """The column as its header says it."""
+    label = next((c.label for c in table.typed if c.key == spot.name), spot.name)
+    return {ADDED: f"{spot.name} (added)", NOTE: f"{label}: note"}.get(spot.part, label)
+
+
+def unit(typed: Typed | None, system: str) -> str:
+    """The unit in which a column is shown."""
+    if typed is None:
+        return ""
+    other = twin(typed.unit, system)
+    return written(other.unit if other else typed.unit)
+
+
+def value(held: Held, typed: Typed | None = None, system: str = "metric") -> str:
+    """What stands in a cell, with its unit."""
+    if held is None:
+        return NOTHING
+    if isinstance(held, Unread):
+        return f"'{held.text}'"
+    if isinstance(held, datetime.date):
+        return held.isoformat()
+    if isinstance(held, str | bool):
+        return str(held)
+    other = twin(typed.unit, system) if typed else None
+    shown = other.shown(held) if other else held
+    said = unit(typed, system)
+    return f"{shown:.10g}" + (f" {said}" if said else "")
+
+
+def row(table: Table, entry: Entry) -> str:
+    """What a row is called."""
+    if table.form:
+        return table.title
+    found = cells(entry)
+    parts = [found.get(Spot(TYPED, key)) for key in table.row_name]
+    if all(part is None for part in parts):
+        return "(no name)"
+    return ": ".join("?" if part is None else value(part) for part in parts)
+
+
+def whole(table: Table, entry: Entry, system: str) -> str:
+    """All that stands in a row but its name."""
+    typed = {c.key: c for c in table.typed}
+    order = {key: at for at, key in enumerate(typed)}
+    found = sorted(
+        cells(entry).items(), key=lambda pair: (pair[0].part != TYPED, order.get(pair[0].name, 999), pair[0])
+    )
+    return "; ".join(
+        f"{column(table, spot)} {value(held, typed.get(spot.name) if spot.part == TYPED else None, system)}"
+        for spot, held in found
+        if not (spot.part == TYPED and spot.name in table.row_name)
+    )
