@@ -29,6 +29,7 @@ CHOSEN_HERE = {
     "path_choice",
     "log_choice",
     "card_choice",
+    "chain_choice",
     "care_choice",
     "outage",
     "about",

@@ -34,6 +34,7 @@ from workbook.sheets import (
     tank_card,
     tankmates,
     tanks,
+    thinking,
     waters,
     week,
 )
@@ -94,11 +95,11 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, foods.SHEET,
-                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS,
     })  # fmt: skip
 
 
@@ -106,11 +107,11 @@ def keeper() -> Edition:
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
     others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
-              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(), "chain": thinking.ROWS,
     }, more=(("constants", "shop_constants"),))  # fmt: skip
 
 
@@ -159,6 +160,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "log_choice": drawn,
         "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
+        "chain_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }

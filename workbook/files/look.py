@@ -66,6 +66,7 @@ ROLES: dict[str, dict[str, object]] = {
     "page strong": {**_RULED, "bold": True},
     "page number": {**_RULED, "bold": True, "align": "left"},
     "page lines": {**_RULED, "font_size": 9, "text_wrap": True, "valign": "vcenter"},
+    "page fact": {**_RULED, "text_wrap": True, "valign": "vcenter"},
     "page bar": {**_RULED, "font_name": BAR_FONT, "font_size": 9, "font_color": BAND},
     "page plain": {"valign": "vcenter"},
     "page small": {"font_size": 9, "font_color": QUIET, "valign": "vcenter"},

@@ -37,6 +37,8 @@ class Typed:
     locked: its content comes with the package.
     adds_up: a count that several people may change at once; when their copies are merged, what each one added or
     took away is added up.
+    handed: its content comes from whoever hands the file out: the cell is locked where something stands in it.
+    filed: its name in plain files, where that is not its key.
     free: a person's own column, in which numbers, days, words and formulas stand as they are.
     """
 
@@ -50,7 +52,14 @@ class Typed:
     locked: bool = False
     adds_up: bool = False
     free: bool = False
+    handed: bool = False
+    filed: str = ""
     look: Look = field(default_factory=Look)
+
+    @property
+    def header(self) -> str:
+        """Its name in plain files."""
+        return self.filed or self.key
 
 
 @dataclass(frozen=True)

@@ -79,6 +79,7 @@ class Sheet:
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what they
     are reckoned from stands at the right of it: working columns, then the forms beside it.
+    large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     """
 
@@ -93,6 +94,7 @@ class Sheet:
     new_page_before: tuple[str, ...] = ()
     frozen_columns: int = 1
     portrait: bool = False
+    large: bool = False
     paper: Paper | None = None
     role: str = "answer"
 
