@@ -30,6 +30,7 @@ CHOSEN_HERE = {
     "log_choice",
     "card_choice",
     "chain_choice",
+    "compared",
     "care_choice",
     "outage",
     "about",

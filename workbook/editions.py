@@ -12,10 +12,12 @@ from workbook.sheets import (
     care_card,
     changes,
     comfort,
+    compatibility,
     conflicts,
     constants,
     feeding,
     foods,
+    guidance,
     labels,
     live_food,
     livestock,
@@ -24,6 +26,7 @@ from workbook.sheets import (
     order,
     overlap,
     power,
+    proposals,
     room_left,
     shop_livestock,
     sources,
@@ -38,6 +41,7 @@ from workbook.sheets import (
     waters,
     week,
 )
+from workbook.sheets import club as club_tables
 from workbook.sheets.attention import attention_sheet
 from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
@@ -115,7 +119,19 @@ def shop() -> Edition:
     }, more=(("constants", "shop_constants"),))  # fmt: skip
 
 
-EDITIONS = {"keeper": keeper, "shop": shop}
+@functools.cache
+def club() -> Edition:
+    """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
+    others = (guidance.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, club_tables.SPECIES_SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
+              feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
+    attention, table_rows, area_rows = attention_sheet(others)
+    start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE)
+    return Edition("club", (start, attention, *others), {
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS, "guidance": guidance.ROWS,
+    })  # fmt: skip
+
+
+EDITIONS = {"keeper": keeper, "shop": shop, "club": club}
 
 
 def _housed(records: dict[str, Rows]) -> Rows:
@@ -138,9 +154,14 @@ def with_conflicts(name: str) -> Edition:
     return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
 
 
+def _kinds(records: dict[str, Rows]) -> Counter[str]:
+    """How many groups there are of each species."""
+    return Counter(str(row["species"]) for row in _housed(records) if "species" in row)
+
+
 def _most_kept(records: dict[str, Rows]) -> str:
     """The species of most groups."""
-    kinds = Counter(str(row["species"]) for row in _housed(records) if "species" in row)
+    kinds = _kinds(records)
     return kinds.most_common(1)[0][0] if kinds else ""
 
 
@@ -161,6 +182,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "chain_choice": chosen,
+        "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }

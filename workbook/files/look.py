@@ -40,6 +40,7 @@ ROLES: dict[str, dict[str, object]] = {
              "border": 1, "border_color": LINE},
     "head unit": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True},
     "head seed": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "text_wrap": True, "valign": "top"},
+    "head upright": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "rotation": 90, "align": "center", "valign": "bottom"},
     "working head": {"bold": True, "font_color": INK, "bg_color": GROUP_FILL, "text_wrap": True, "valign": "vcenter",
                      "border": 1, "border_color": LINE},
     "working head unit": {"font_color": INK, "bg_color": GROUP_FILL, "border": 1, "border_color": LINE, "italic": True},

@@ -14,6 +14,7 @@ class Look:
 
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
+    upright: what stands below its header runs from bottom to top, so that the column can be narrow.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
     """
 
@@ -27,6 +28,7 @@ class Look:
     metric_only: bool = False
     style: str = ""
     span: int = 1
+    upright: bool = False
 
 
 @dataclass(frozen=True)
