@@ -122,7 +122,7 @@ def shop() -> Edition:
 @functools.cache
 def club() -> Edition:
     """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
-    others = (guidance.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, club_tables.SPECIES_SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
+    others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
               feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others)
     start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE)

@@ -49,6 +49,7 @@ ROLES: dict[str, dict[str, object]] = {
     "own": {"font_color": INK},
     "given": {**_CELL, "bg_color": GIVEN_FILL, "text_wrap": True},
     "computed": dict(_CELL),
+    "sign": {**_CELL, "align": "center"},
     "link": {**_CELL, "font_color": "#0B4F8A", "underline": 1},
     "status": {**_CELL, "text_wrap": True},
     "said": {**_CELL, "text_wrap": True},

@@ -22,7 +22,7 @@ from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, l
 from workbook.tables.idioms import in_rows_with, joined, position
 
 LISTED, REASONS_SHOWN = 30, 200
-WHO, GRID = Look("Species to compare", 26), Look("Sign of each pair", 3.4, status=True, upright=True)
+WHO, GRID = Look("Species to compare", 26), Look("Sign of each pair", 3.4, status=True, style="sign", upright=True)
 
 SUMMARY = Table("compared_summary", title="The short list", form=True, row_name=("paired",), purpose="", columns=(
     Computed("paired", "Pairs", logic(paired("kinds", "both"), copes=True), kind=text(), look=Look(width=22), help=f"Pick up to {LISTED} species in the yellow cells below; only this sheet follows."),
@@ -39,11 +39,11 @@ def cell(k: int) -> Computed:
 
 COMPARED = Table("compared", title="Short list", lines=LISTED, row_name=("species",), purpose="Pick species in the yellow cells; the order is yours.", columns=(
     Typed("species", "Species", link("species"), look=WHO, help="Pick one of the library."),
-    Computed("no", "No", logic("{line}", "1", needs=("species_row",)), look=Look(WHO.group, 4, "0")),
-    *(cell(k) for k in range(1, LISTED + 1)),
     Computed("fine_with", "Among the others", logic(
         'IF(AND({species}<>"",{species_row}=""),"◆ not in the library",IF({no}="","",IF(COUNT({compared.no[]})=1,"alone on the list",'
-        f'"fine with "&COUNTIF({{with_1}}:{{with_{LISTED}}},"·")&" of "&(COUNT({{compared.no[]}})-1))))', copes=True), kind=text(), look=Look("In short", 20, status=True)),
+        f'"fine with "&COUNTIF({{with_1}}:{{with_{LISTED}}},"·")&" of "&(COUNT({{compared.no[]}})-1))))', copes=True), kind=text(), look=Look(WHO.group, 24, status=True)),
+    Computed("no", "No", logic("{line}", "1", needs=("species_row",)), look=Look(WHO.group, 4, "0")),
+    *(cell(k) for k in range(1, LISTED + 1)),
     Pulled("name", via="species", of="species"),
     *(Pulled(key, via="species") for key in ("kind", "bites_fins", "long_fins", "eats_shrimp", "eats_snails", "light", "flow", "temper", "adult_length", "mouth_share")),
     *(Pulled(key, via="species", of=f"used_{key}") for key in RANGES),
@@ -64,7 +64,7 @@ KINDS = pairs("kinds", "Pairs of species", "compared", LISTED, Judged((*TRAITS, 
     Computed("both", "Both are there", logic("1", "1", needs=("first_no", "second_no")), look=COUNT),
     Computed("sign", "Sign", logic('IF({verdict}="fine","·",IF({verdict}="○ unknown","?",LEFT({verdict},1)))', needs=("both",)), kind=text(), look=COUNT),
 ), there="both"))  # fmt: skip
-REASONS = reasons("kind_reasons", "kinds", REASONS_SHOWN)
+REASONS = reasons("kind_reasons", "kinds", REASONS_SHOWN, widths=(12, 42, 92, 104))
 
 SHEET = Sheet(
     "Compatibility", role="printable", blocks=(COMPARED, REASONS, KINDS), forms=(SUMMARY,), frozen_columns=0, large=True, new_page_before=("kind_reasons",),

@@ -137,13 +137,13 @@ def paired(key: str, there: str = "second_no") -> str:
     return f'IF(COUNT({{{key}.{there}[]}})=0,"none",COUNT({{{key}.{there}[]}})&", of them fine: "&COUNTIF({{{key}.verdict[]}},"fine"))'
 
 
-def reasons(key: str, of: str, lines: int) -> Table:
+def reasons(key: str, of: str, lines: int, widths: tuple[int, ...] = (11, 34, 60, 56)) -> Table:
     """What speaks against the pairs of that table, one reason a line."""
     return Table(key, title="Reasons", lines=lines, row_name=("who",), purpose="", columns=(
-        Computed("verdict", "Verdict", before("{sentence}", ":", 0), kind=text(), look=Look(REASON, 11, status=True)),
-        Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, 34)),
-        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, 60)),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, 56)),
+        Computed("verdict", "Verdict", before("{sentence}", ":", 0), kind=text(), look=Look(REASON, widths[0], status=True)),
+        Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, widths[1])),
+        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, widths[2])),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, widths[3])),
         # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after more serious ones.
         Computed("passed", "Cells before it", logic(f'IF({{line}}>MAX({{{of}.run_note[]}}),"",COUNTIF({{{of}.@run[]}},"<"&{{line}}))', "1", copes=True), look=COUNT),
         Computed("level_no", "Seriousness", logic(f"INT({{passed}}/ROWS({{{of}.line[]}}))+1", "1"), look=COUNT),

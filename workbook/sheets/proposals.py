@@ -41,7 +41,7 @@ def known_by(key_: str, own: str) -> str:
 
 def lacks(key_: str) -> tuple[str, str]:
     """A test for a blank cell, and its label."""
-    label = next(c.label for c in (*TAKEN.values(), *PROPOSER) if c.key == key_)
+    label = "temper" if key_ == "temper" else next(c.label for c in (*TAKEN.values(), *PROPOSER) if c.key == key_)
     return f'{{{key_}}}=""', f'"{label[0].lower()}{label[1:]}"' if not label.startswith(("pH", "GH", "KH")) else f'"{label}"'
 
 

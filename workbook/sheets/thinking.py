@@ -32,14 +32,14 @@ def value(key: str) -> str:
 
 def sentence(*parts: str) -> str:
     """Formula text: words and values by turns."""
-    return "&".join(value(part[1:]) if part.startswith(":") else part if part.startswith("{") else f'"{part}"' for part in parts)
+    return "&".join(value(part[1:]) if part.startswith(":") else part if part.startswith("IF(") else f'"{part}"' for part in parts)
 
 
 NEEDED = f'IF(ISNUMBER({{chain_tank.change_needed}}),{{@words.chain_tank.change_needed}},{or_unknown("chain_tank.change_needed", "{chain_tank.change_needed}")})'
 HERE = (
     sentence(":animals", " animals, ", ":body_length", " of body in all"),
     sentence(":mass", " of animals"),
-    sentence(":oxygen_draw", " at ", ":temperature", ", everyday draw ", "{@words.const.activity}", " times the resting one"),
+    sentence(":oxygen_draw", " at ", ":temperature", ", everyday draw ", or_unknown("const.activity"), " times the resting one"),
     sentence(":food", " of dry food"),
     sentence(":ammonia", " as nitrogen, mean of the week, from food with ", ":protein", " protein in its dry matter"),
     sentence(":nitrate_week", " a week in ", ":net_volume", ", with a yield of ", ":yield_used"),
