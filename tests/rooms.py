@@ -105,7 +105,21 @@ OVERRIDDEN: dict[str, tuple[str, ...]] = {
     "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
     "constants": ("value",), "body_forms": ("mass_factor", "mass_exponent"),
 }  # fmt: skip
-NUMBERS["proposals"] = {key: NUMBERS["species"][key] for key in ("adult_length", "group_min", "group_best", "volume_min", "lifespan_low", "lifespan_high", *ENDS, "temper", "mouth_share", "food_size")}
+NUMBERS["proposals"] = {
+    key: NUMBERS["species"][key]
+    for key in (
+        "adult_length",
+        "group_min",
+        "group_best",
+        "volume_min",
+        "lifespan_low",
+        "lifespan_high",
+        *ENDS,
+        "temper",
+        "mouth_share",
+        "food_size",
+    )
+}
 TEXTS["proposals"] = ["proposed", "proposer", "why", "proposal_source", "sure", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp",
                       "eats_snails", "eats_plants", "light", "cover", "ground", "background", "flow", "diet", "spawning"]  # fmt: skip
 CLUB_LISTS = (*LISTS, "proposals")
@@ -245,14 +259,21 @@ def _handed(folder: Path, room: Room) -> dict[str, pd.DataFrame]:
     """What the club says, and beside it what the member's own files say."""
     found = {}
     for table, keys in OVERRIDDEN.items():
-        frame, name = getattr(room, table), {"constants": "label", "body_forms": "form", "tasks": "task"}.get(table) or KEYS[table]
+        frame, name = (
+            getattr(room, table),
+            {"constants": "label", "body_forms": "form", "tasks": "task"}.get(table) or KEYS[table],
+        )
         own = _read(_own_or_shared(folder, f"own_{table}")).set_index(name)
         columns: dict[str, pd.Series] = {}
         for key in keys:
             said = [own[f"own_{key}"].get(row, "") for row in frame[name]]
             number = pd.api.types.is_numeric_dtype(frame[key])
             columns[f"club_{key}"] = frame[key]
-            columns[f"own_{key}"] = pd.to_numeric(pd.Series(said, dtype=object).replace("", None)).astype(float) if number else pd.Series(said, dtype=object)
+            columns[f"own_{key}"] = (
+                pd.to_numeric(pd.Series(said, dtype=object).replace("", None)).astype(float)
+                if number
+                else pd.Series(said, dtype=object)
+            )
         found[table] = pd.DataFrame(columns)
     return found
 
@@ -273,7 +294,11 @@ def with_handed(room: Room, handed: dict[str, pd.DataFrame], **more: Any) -> Roo
 def club_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     """A club's starting set."""
     room = room_from(folder, plan_date, CLUB_LISTS)
-    names = [row["species"] for row in _read(folder / "compared.csv").to_dict("records")] if (folder / "compared.csv").exists() else []
+    names = (
+        [row["species"] for row in _read(folder / "compared.csv").to_dict("records")]
+        if (folder / "compared.csv").exists()
+        else []
+    )
     return with_handed(room, _handed(folder, room), edition="club", compared=short_list(names))
 
 
@@ -349,7 +374,11 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     if room.edition == "club":
         for table, keys in OVERRIDDEN.items():
             constants = constants if table != "constants" else constants.drop(columns="value")
-            found[table] = _rows((constants if table == "constants" else getattr(room, table).drop(columns=list(keys))).join(room.handed[table]))
+            found[table] = _rows(
+                (constants if table == "constants" else getattr(room, table).drop(columns=list(keys))).join(
+                    room.handed[table]
+                )
+            )
         found["compared"] = _rows(room.compared)
     chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:

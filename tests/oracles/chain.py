@@ -18,7 +18,11 @@ def here(room: Room) -> pd.Series:
 
     def of(values: Any, places: int = 0, unit: str = "", scale: float = 1) -> str:
         value = pd.Series(values).reset_index(drop=True).iloc[at]
-        return value if isinstance(value, str) and value else tell(value if value == "" else float(value) * scale, places, unit)
+        return (
+            value
+            if isinstance(value, str) and value
+            else tell(value if value == "" else float(value) * scale, places, unit)
+        )
 
     def share(values: Any) -> str:
         return of(values, 0, "%", 100)

@@ -10,4 +10,6 @@ from tests.oracles.tools import Room
 def said(room: Room) -> pd.Series:
     tank = chain_tank.chosen(room)
     named = tank is not None
-    return texts([f"From length to water change: {room.tanks['tank'].iloc[tank]}" if named else "Choose a tank beside the page"])
+    return texts(
+        [f"From length to water change: {room.tanks['tank'].iloc[tank]}" if named else "Choose a tank beside the page"]
+    )

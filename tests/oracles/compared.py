@@ -114,4 +114,3 @@ def _column(place: int) -> Callable[[Room], pd.Series]:
 
 for _place in range(1, LINES + 1):
     globals()[f"with_{_place}"] = _column(_place)
-

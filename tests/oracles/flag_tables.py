@@ -23,7 +23,11 @@ SHOP_TABLES = {
     "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[8:])},
 }  # fmt: skip
 # A club's proposals stand before its foods.
-CLUB_TABLES = dict(pair for table, own in TABLES.items() for pair in ([("proposals", "proposals")] if table == "foods" else []) + [(table, own)])
+CLUB_TABLES = dict(
+    pair
+    for table, own in TABLES.items()
+    for pair in ([("proposals", "proposals")] if table == "foods" else []) + [(table, own)]
+)
 LABEL = {
     "proposals": "proposed",
     "suppliers": "supplier",

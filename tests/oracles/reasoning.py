@@ -81,4 +81,8 @@ def reckoned(pairs: ModuleType, key: str, lines: int) -> dict[str, Any]:
 
     def piece(room: Room) -> pd.Series:
         return _lines(room, lambda reason: float(reason.piece), np.nan)
-    return {function.__name__: function for function in (all_of_them, sentence, verdict, why, do, said, passed, level_no, pair, piece)}
+
+    return {
+        function.__name__: function
+        for function in (all_of_them, sentence, verdict, why, do, said, passed, level_no, pair, piece)
+    }

@@ -152,7 +152,10 @@ def blank(series: pd.Series) -> pd.Series:
 def counting(room: Room, table: str, key: str) -> pd.Series:
     """What a member says of something, or else what the club says."""
     own, club = room.handed[table][f"own_{key}"], room.handed[table][f"club_{key}"]
-    return pd.Series([theirs if mine == "" or mine != mine else mine for mine, theirs in zip(own, club, strict=True)], dtype=own.dtype)
+    return pd.Series(
+        [theirs if mine == "" or mine != mine else mine for mine, theirs in zip(own, club, strict=True)],
+        dtype=own.dtype,
+    )
 
 
 def overridden(table: str, *keys: str) -> dict[str, Oracle]:

@@ -256,7 +256,9 @@ class Compiler:
                     slot.at,
                     "formula",
                     "=" + self.text(here.table, seed),
-                    ("seed", "0") if role == "working head" else ("head upright" if slot.column.look.upright else role + " seed", ""),
+                    ("seed", "0")
+                    if role == "working head"
+                    else ("head upright" if slot.column.look.upright else role + " seed", ""),
                 )
             else:
                 yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))

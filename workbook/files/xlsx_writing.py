@@ -182,13 +182,17 @@ class Writer:
                 sheet.set_column(
                     slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {}
                 )
-            sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
-            if any(slot.column.look.upright for slot in here.slots):
-                sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
+            self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if placed.sheet.blocks:
             sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
+
+    @staticmethod
+    def _header_heights(sheet: Worksheet, here: Placed) -> None:
+        sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
+        if any(slot.column.look.upright for slot in here.slots):
+            sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
 
     def _heights(self, sheet: Worksheet, page: Page, values: Values) -> dict[int, int]:
         """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""

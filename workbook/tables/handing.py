@@ -7,7 +7,9 @@ from workbook.tables.idioms import first_known, first_said, in_rows_with
 from workbook.tables.table import Table
 
 
-def handed_out(table: Table, overridable: tuple[str, ...], kept_in: str, yours: tuple[str, ...] = (), whose: str = "club") -> Table:
+def handed_out(
+    table: Table, overridable: tuple[str, ...], kept_in: str, yours: tuple[str, ...] = (), whose: str = "club"
+) -> Table:
     """The table as a member gets it.
 
     Of each overridable column there are three: what was handed out, the member's own, and what counts, which keeps
@@ -32,7 +34,30 @@ def _three(column: Typed, kept_in: str, whose: str, name: str) -> tuple[Column, 
     formula = first_known(*names, unit=column.unit) if column.kind.is_number else in_rows_with(name, first_said(*names))
     beside = Look(column.look.group, max(column.look.width, 9), column.look.show)
     return (
-        replace(column, key=theirs, label=f"{column.label}: {whose}", required=False, handed=True, filed=column.key, look=beside),
-        replace(column, key=own, label=f"{column.label}: own", required=False, help=f"Blank: what the {whose} says counts.", kept_in=kept_in, look=beside),
-        Computed(column.key, column.label, formula, help=f"Your own, or else what the {whose} says.", kind=column.kind, look=column.look),
+        replace(
+            column,
+            key=theirs,
+            label=f"{column.label}: {whose}",
+            required=False,
+            handed=True,
+            filed=column.key,
+            look=beside,
+        ),
+        replace(
+            column,
+            key=own,
+            label=f"{column.label}: own",
+            required=False,
+            help=f"Blank: what the {whose} says counts.",
+            kept_in=kept_in,
+            look=beside,
+        ),
+        Computed(
+            column.key,
+            column.label,
+            formula,
+            help=f"Your own, or else what the {whose} says.",
+            kind=column.kind,
+            look=column.look,
+        ),
     )
