@@ -385,7 +385,13 @@ def club_of_all_sorts() -> Room:
         for place, key in enumerate(k for k in frame if k.startswith("own_")):
             club_key = key.replace("own_", "club_")
             frame.loc[place::3, key] = frame.loc[place::3, club_key]
-            frame.loc[place + 1 :: 5, club_key] = math.nan if table != "tasks" or not key.endswith("supplies") else ""
+            frame.loc[place + 1 :: 5, club_key] = (
+                frame[club_key]
+                if table in {"body_forms", "constants"}
+                else math.nan
+                if table != "tasks" or not key.endswith("supplies")
+                else ""
+            )
             if table == "species":
                 frame.loc[place::4, key] = frame.loc[place::4, club_key] + 1
     handed["constants"]["club_value"] = club.handed["constants"]["club_value"]

@@ -40,8 +40,8 @@ def cell(k: int) -> Computed:
 COMPARED = Table("compared", title="Short list", lines=LISTED, row_name=("species",), purpose="Pick species in the yellow cells; the order is yours.", columns=(
     Typed("species", "Species", link("species"), look=WHO, help="Pick one of the library."),
     Computed("fine_with", "Among the others", logic(
-        'IF(AND({species}<>"",{species_row}=""),"◆ not in the library",IF({no}="","",IF(COUNT({compared.no[]})=1,"alone on the list",'
-        f'"fine with "&COUNTIF({{with_1}}:{{with_{LISTED}}},"·")&" of "&(COUNT({{compared.no[]}})-1))))', copes=True), kind=text(), look=Look(WHO.group, 24, status=True)),
+        'IF({no}="",IF({species}="","","◆ not in the library"),IF(COUNT({compared.no[]})=1,"alone on the list",'
+        f'"fine with "&COUNTIF({{with_1}}:{{with_{LISTED}}},"·")&" of "&(COUNT({{compared.no[]}})-1)))', copes=True), kind=text(), look=Look(WHO.group, 24, status=True)),
     Computed("no", "No", logic("{line}", "1", needs=("species_row",)), look=Look(WHO.group, 4, "0")),
     *(cell(k) for k in range(1, LISTED + 1)),
     Pulled("name", via="species", of="species"),
