@@ -112,7 +112,9 @@ def misfit(species: dict[str, str], tank: dict[str, Any], there: list[dict[str, 
     bad += 3 * max(0, float(species["volume_min"]) * 0.85 / litres - 1) + len(there) * 0.55
     for other in there:
         length = float(other["adult_length"])
-        bad += 6 * (float(other["mouth_share"]) * length > size) + 6 * (float(species["mouth_share"]) * size > length)
+        bad += 6 * (float(other["mouth_share"]) * length > 0.97 * size) + 6 * (
+            float(species["mouth_share"]) * size > 0.97 * length
+        )
         bad += 5 * (abs(float(other["temper"]) - float(species["temper"])) >= 2)
         bad += 3 * (species["bites_fins"] == other["long_fins"] == "yes") + 3 * (
             other["bites_fins"] == species["long_fins"] == "yes"
@@ -301,8 +303,7 @@ def tank_rows(dice: random.Random, tanks: list[dict[str, Any]]) -> list[list[Any
         kept = {
             **tank, "place": "Back room" if tank["rack"] == "Quarantine" else f"Rack {tank['rack']}", "shape": "box", "measured": "outside", "length": length, "width": width,
             "height": height, "glass": glass, "water_below_rim": 4, "substrate_depth": 0 if tank["rack"] == "Quarantine" else 3, "rock": 12 if tank["rack"] == "Dune" else 2,
-            "wood": 1 if planted else 0, "lid": "yes", "filter_flow": round(net(tank) * dice.uniform(4.5, 7), -1), "planted": "some" if planted else "none",
-            "light": "medium", "cover": "some", "ground": "any", "background": "any", "flow": "medium", "cycled": "yes", "cycled_on": "2023-02-06", "change_share": 0.5,
+            "wood": 1 if planted else 0, "lid": "yes", "filter_flow": round(net(tank) * dice.uniform(4.5, 7), -1), "planted": "some" if planted else "none", "cycled": "yes", "cycled_on": "2023-02-06", "change_share": 0.5,
             "change_interval": 2 if tank["rack"] in {"Dune", "Quarantine"} else 3, "floor_checked": "yes", "meals": 2, "fasting_days": 1,
         }  # fmt: skip
         rows.append([kept.get(key, "") for key in TANK])

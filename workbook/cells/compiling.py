@@ -139,7 +139,7 @@ class Compiler:
             return f'ROUND({cell}*100,{decimals})&" %"'
         base = self.schema.unit(table, name)
         other = twin(base, self.placing.system) if not name.startswith("const.") else None
-        unit = written(other.unit if other else base)
+        unit = "" if base == "currency" else written(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
         return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
 
