@@ -18,7 +18,7 @@ from workbook.tables.table import Table
 from workbook.tables.units import written
 
 SPARE_ROWS = 40
-CHOSEN_HERE = {"overlap_choice", "stocking_choice", "path_choice", "log_choice", "outage", "about"}
+CHOSEN_HERE = {"overlap_choice", "stocking_choice", "path_choice", "log_choice", "candidates_choice", "outage", "about"}
 
 
 @dataclass(frozen=True)

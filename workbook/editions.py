@@ -5,6 +5,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from workbook.sheets import (
+    candidates,
     changes,
     constants,
     feeding,
@@ -66,7 +67,7 @@ def _equations() -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, foods.SHEET,
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, candidates.SHEET, foods.SHEET,
                           feeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -90,6 +91,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "overlap_choice": chosen,
         "stocking_choice": chosen,
         "path_choice": chosen,
+        "candidates_choice": chosen,
         "log_choice": drawn,
         "outage": [{}],
     }

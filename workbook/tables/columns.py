@@ -14,6 +14,7 @@ class Look:
 
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
+    runs_on: a sentence of a form that runs on over the empty cells at its right.
     """
 
     group: str = ""
@@ -24,6 +25,7 @@ class Look:
     measure: str = ""
     link: bool = False
     metric_only: bool = False
+    runs_on: bool = False
 
 
 @dataclass(frozen=True)

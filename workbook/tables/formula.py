@@ -2,6 +2,8 @@
 
 Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
 {const.tan_share} and {settings.altitude} the one cell of a constant or of a form.
+{species.length} in a table that mirrors Species: the same row of Species.
+{said temperature_low} in a text: the value as people see it, rounded, in the unit shown; the formula says itself what it needs.
 Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
 {@last.count} the lowest cell of a column.
 """

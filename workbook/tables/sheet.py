@@ -54,6 +54,7 @@ class Sheet:
     role: guide, input, answer, printable or reference; the sheet's tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
+    frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
     """
 
     title: str
@@ -63,6 +64,7 @@ class Sheet:
     notes: tuple[str, ...] = ()
     new_page_before: tuple[str, ...] = ()
     frozen_columns: int = 1
+    frozen_head: bool = True
     portrait: bool = False
     role: str = "answer"
 
