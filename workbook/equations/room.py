@@ -1,56 +1,79 @@
-"""How many more animals a tank takes until a measure of Stocking reaches its limit."""
+"""How much more a tank carries until a measure of Stocking reaches its limit."""
 
 from workbook.tables.formula import equation
 
 
 @equation
-def animals_by_nitrate(target: str, source: str, share: str, uptake: str, days: str, rise: str, each: str) -> str:
-    """How many more animals the planned water changes carry.
+def nitrate_carried(target: str, source: str, share: str) -> str:
+    """Rise of nitrate between two changes that the planned changes carry.
 
-    n = ((target - s) * f + uptake * days / 7 - rise) / each
+    d = (target - s) * f
 
-    target [mg/L]: highest level wanted, just before a change, as nitrate, above the source
-    source [mg/L]: s, nitrate of the new water
+    target [mg/L]: highest level wanted, just before a change, as nitrate
+    source [mg/L]: s, nitrate of the new water; at or above the target nothing is carried
     share [1]: f, changed each time as planned
-    uptake [mg/L]: what plants take in a week, as nitrate
-    days [day]: between two changes
-    rise [mg/L]: between two changes by the animals already there, before what plants take, as nitrate
-    each [mg/L]: the same by one animal more, above 0
-    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
+    returns [mg/L]: rise at which the level before a change settles at the target, as nitrate, after what plants take
     source: mass_balance, steady level before a change
     """
-    return f"(({target}-{source})*{share}+{uptake}*{days}/7-{rise})/{each}"
+    return f"({target}-{source})*{share}"
 
 
 @equation
-def animals_by_oxygen(
+def draw_carried(
     saturation: str,
     volume: str,
-    draw: str,
-    each: str,
     start: str = "{const.oxygen_start_share}",
     stop: str = "{const.oxygen_stop}",
     wanted: str = "{const.oxygen_reserve_wanted}",
 ) -> str:
-    """How many more animals the oxygen in the water carries for the hours wanted.
+    """Oxygen draw that the water carries for the hours wanted when aeration stops.
 
-    n = (max(0, Cs * start - stop) * V / t - MO2) / each
+    MO2 = max(0, Cs * start - stop) * V / t
 
     saturation [mg/L]: Cs, at the tank's temperature and altitude
     volume [L]: V, net volume
-    draw [mg/h]: MO2, of the animals already there and of the bacteria they feed
-    each [mg/h]: the same of one animal more, above 0
     start [1]: share of saturation when aeration stops, 0.5 to 1
     stop [mg/L]: level at which animals are in danger, 2 to 5
-    wanted [h]: t, hours that the oxygen should last without aeration, above 0
-    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
+    wanted [h]: t, hours that the oxygen should last, above 0
+    returns [mg/h]: of animals and bacteria together
     source: mass_balance
     """
-    return f"(MAX(0,{saturation}*{start}-{stop})*{volume}/{wanted}-{draw})/{each}"
+    return f"MAX(0,{saturation}*{start}-{stop})*{volume}/{wanted}"
 
 
 @equation
-def animals_by_bottom(area: str, wanted: str, each: str) -> str:
+def by_nitrate(carried: str, taken: str, rise: str, each: str) -> str:
+    """How many more animals the planned water changes carry.
+
+    n = (carried + taken - rise) / each
+
+    carried [mg/L]: rise of nitrate between two changes that they carry
+    taken [mg/L]: by plants between two changes, as nitrate
+    rise [mg/L]: by the animals already there, before what plants take
+    each [mg/L]: rise by one animal more, above 0
+    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
+    source: mass_balance, steady level before a change
+    """
+    return f"({carried}+{taken}-{rise})/{each}"
+
+
+@equation
+def by_oxygen(carried: str, draw: str, each: str) -> str:
+    """How many more animals the oxygen in the water carries.
+
+    n = (carried - MO2) / each
+
+    carried [mg/h]: draw that the water carries for the hours wanted
+    draw [mg/h]: MO2, of the animals already there and of the bacteria they feed
+    each [mg/h]: the same of one animal more, above 0
+    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
+    source: mass_balance
+    """
+    return f"({carried}-{draw})/{each}"
+
+
+@equation
+def by_bottom(area: str, wanted: str, each: str) -> str:
     """How many more bottom dwellers the floor carries.
 
     n = (A - wanted) / each
