@@ -42,46 +42,14 @@ def draw_carried(
 
 
 @equation
-def by_nitrate(carried: str, taken: str, rise: str, each: str) -> str:
-    """How many more animals the planned water changes carry.
+def animals_left(full: str, each: str) -> str:
+    """How many more animals a measure carries until its limit.
 
-    n = (carried + taken - rise) / each
+    n = (1 - full) / each
 
-    carried [mg/L]: rise of nitrate between two changes that they carry
-    taken [mg/L]: by plants between two changes, as nitrate
-    rise [mg/L]: by the animals already there, before what plants take
-    each [mg/L]: rise by one animal more, above 0
-    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
-    source: mass_balance, steady level before a change
-    """
-    return f"({carried}+{taken}-{rise})/{each}"
-
-
-@equation
-def by_oxygen(carried: str, draw: str, each: str) -> str:
-    """How many more animals the oxygen in the water carries.
-
-    n = (carried - MO2) / each
-
-    carried [mg/h]: draw that the water carries for the hours wanted
-    draw [mg/h]: MO2, of the animals already there and of the bacteria they feed
-    each [mg/h]: the same of one animal more, above 0
-    returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
-    source: mass_balance
-    """
-    return f"({carried}-{draw})/{each}"
-
-
-@equation
-def by_bottom(area: str, wanted: str, each: str) -> str:
-    """How many more bottom dwellers the floor carries.
-
-    n = (A - wanted) / each
-
-    area [cm2]: A, plan area of the tank
-    wanted [cm2]: by the bottom dwellers already there
-    each [cm2]: by one more, above 0
+    full [1]: share of the limit that the animals already there take; by water change or oxygen, or of the floor
+    each [1]: share that one animal more takes, above 0
     returns [1]: animals, not yet cut to a whole number; below 0 the limit is already passed
     source: definition
     """
-    return f"({area}-{wanted})/{each}"
+    return f"(1-{full})/{each}"

@@ -9,7 +9,7 @@ GRAVE, LIGHT = PARAMETERS[:2], PARAMETERS[2:]
 TOO_FULL = {"water change": "change more water, or keep fewer", "oxygen": "keep fewer, or a larger tank", "swim room": "a longer tank", "bottom room": "a larger floor",
             "volume": "a larger tank"}  # fmt: skip
 MEND = "_xlfn.SWITCH({limit}," + ",".join(f'"{limit}","{mend}"' for limit, mend in TOO_FULL.items()) + ',"")'
-KNOWN = ('AND({long_fins}="",N({sought.biters})>0)', 'AND({bites_fins}="",N({sought.finned})>0)')
+KNOWN = ('AND({long_fins}="",N({sought.biters})>0)', 'AND({bites_fins}="",{sought.first_finned}<>"")')
 
 
 def at_odds(p: Parameter) -> tuple[str, str]:
@@ -30,7 +30,7 @@ def off(p: Parameter) -> tuple[str, str]:
 def narrow(p: Parameter) -> tuple[str, str]:
     """Test and words for little water shared."""
     width = f"{{{p.key}_width}}"
-    return (f"AND(COUNT({width})=1,N({width})>=0,N({width})<N({p.narrow})-1/10^6)", f'"only "&{{said {p.key}_low}}&" to "&{{said {p.key}_high}}&" of {p.word} shared: keep it steady"')
+    return (f"AND(COUNT({width})=1,N({width})>=0,N({width})<N({{sought.thin_{p.key}}}))", f'"only "&{{said {p.key}_low}}&" to "&{{said {p.key}_high}}&" of {p.word} shared: keep it steady"')
 
 
 def left(p: Parameter) -> str:

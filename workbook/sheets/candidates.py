@@ -35,14 +35,13 @@ def water(p: Parameter) -> tuple[Column, ...]:
 
 
 def outside(p: Parameter) -> str:
-    """Formula text: the name of a parameter in which the tank is kept outside what is left; nothing where that is not known."""
-    passed = f"({kept(p)}<{{{p.key}_low}})+({kept(p)}>{{{p.key}_high}})"
-    return f'IF(COUNT({kept(p)},{{{p.key}_width}})<2,"",IF({passed}>0,"{p.word} ",""))'
+    """Formula text: the name of a parameter in which the tank is kept outside what is left."""
+    return f'IF(({kept(p)}<{{{p.key}_low}})+({kept(p)}>{{{p.key}_high}})>0,"{p.word} ","")'
 
 
 WATER = (
     *(column for p in PARAMETERS for column in water(p)),
-    Computed("outside", "Tank kept outside it in", logic("TRIM(" + "&".join(outside(p) for p in PARAMETERS) + ")", needs=(ROW,)), kind=text(), look=WHO),
+    Computed("outside", "Tank kept outside it in", logic("TRIM(" + "&".join(outside(p) for p in PARAMETERS) + ")", needs=(*WIDTHS, *(kept(p).strip("{}") for p in PARAMETERS))), kind=text(), look=WHO),
     Computed("width", "Width of all four", logic("(" + "+".join(f"IF({{{p.key}_width}}>0,{{{p.key}_width}}/({{{p.key}_width}}+{p.narrow}),0)" for p in PARAMETERS) + ")/2/2", "1", needs=WIDTHS), look=HIDDEN,
              help="0 to 1: half for a range as wide as what counts as narrow."),
 )
@@ -52,42 +51,39 @@ WATER = (
 BREATH = metabolism.routine_oxygen(resting=metabolism.resting_oxygen(mass="{species.adult_mass}", temperature="{sought.temperature}"))
 SWIM = 'IF({species.swim}="active",{const.swim_active},IF({species.swim}="calm",{const.swim_calm},{const.swim_sedentary}))'
 BOTTOM = 'IF({species.bottom_room}="holds ground",{const.bottom_holds},IF({species.bottom_room}="social",{const.bottom_social},0))'
+FLOOR = space.bottom_room(adult_length="{species.adult_length}", factor=logic(BOTTOM, "1"), animals="1")
+PART = Look(working=True, show="0.00%")
 WANTED = space.swim_length(adult_length="{species.adult_length}", multiple=logic(SWIM, "1"))
 
 
-def whole(key: str, label: str, each: str, more: Formula) -> Computed:
+def whole(measure: str, label: str, of: str) -> Computed:
     """How many whole animals; no limit where one does not raise the measure. Rounded first: 2.9999999999 is 3."""
-    return Computed(key, label, replace(more, text=f"IF({each}>0,INT(MIN(10^6,MAX(0,ROUND({more.text},9)))),10^6)"), look=MANY)
+    more = room.animals_left(full=f"{{sought.{of}_full}}", each=f"{{{of}_each}}")
+    return Computed(f"room_{measure}", label, replace(more, text=f"IF({{{of}_each}}>0,INT(MIN(10^6,MAX(0,ROUND({more.text},9)))),10^6)"), look=MANY)
 
 
-def all_or_none(key: str, label: str, share: str) -> Computed:
+def all_or_none(measure: str, label: str) -> Computed:
     """Room by what one animal wants of the whole tank: any number fits, or none."""
-    return Computed(key, label, logic(f"IF(ROUND({share},9)>1,0,10^6)", "1"), look=MANY)
+    return Computed(f"room_{measure}", label, logic(f"IF(ROUND({{{measure}_share}},9)>1,0,10^6)", "1"), look=MANY)
 
 
 def full(key: str, label: str) -> Computed:
     """The greatest share of a limit with so many more, of the measures that they raise; shares as on Stocking."""
-    n = f"{{add_{key}}}"
-    change = f"IF({{sought.carried_nitrate}}>0,MAX(0,{{sought.rise}}+{n}*{{rise_each}}-{{sought.taken}})/{{sought.carried_nitrate}},10^2)"
-    oxygen = f"IF({{sought.carried_draw}}>0,({{sought.draw}}+{n}*{{draw_each}})/{{sought.carried_draw}},10^2)"
-    bottom = f"IF({{bottom_each}}>0,({{sought.bottom_wanted}}+{n}*{{bottom_each}})/{{sought.plan_area}},0)"
-    return Computed(f"binding_{key}", label, logic(f"MAX({change},{oxygen},{bottom},{{swim_share}},{{volume_share}})", "1", needs=("room", f"add_{key}")), look=SHARE)
+    load = "{sought.nitrate_full}+{n}*{nitrate_each},{sought.oxygen_full}+{n}*{oxygen_each},IF({bottom_each}>0,{sought.bottom_full}+{n}*{bottom_each},0)".replace("{n}", f"{{add_{key}}}")
+    return Computed(f"binding_{key}", label, logic(f"MAX({load},{{swim_share}},{{volume_share}})", "1", needs=("room", f"add_{key}")), look=SHARE)
 
 
 LOAD = (
     Computed("present", "In the tank already", logic("SUMIFS({residents.animals[]},{residents.species_row[]},{line})", "1", needs=(ROW,)), look=COUNT),
-    Computed("oxygen_each", "Oxygen draw of one", BREATH, look=HIDDEN, help="A grown one, at the tank's set temperature."),
-    Computed("rise_each", "Nitrate rise by one", logic("{oxygen_each}*{sought.rise_by_breath}", "mg/L"), look=Look(working=True, show="0.000")),
-    Computed("draw_each", "Oxygen draw with its bacteria", logic("{oxygen_each}*{sought.draw_by_breath}", "mg/h"), look=HIDDEN),
-    Computed("bottom_each", "Bottom it wants", space.bottom_room(adult_length="{species.adult_length}", factor=logic(BOTTOM, "1"), animals="1"), look=HIDDEN),
-    Computed("length_wanted", "Shortest tank", replace(WANTED, needs=(ROW,), text=f'IF(ISNUMBER({{species.length_min}}),{{species.length_min}},IF(OR({{species.swim}}="",{{species.adult_length}}=""),"",{WANTED.text}))'), look=HIDDEN),
-    Computed("swim_share", "Swim room", logic("{length_wanted}*(1-{const.nominal_allowance})/{sought.swim_length}", "1"), look=SHARE),
+    Computed("breath", "Oxygen draw of one", BREATH, look=Look(working=True, show="0.000"), help="A grown one, at the tank's set temperature."),
+    Computed("nitrate_each", "Of the water change, each", logic("{breath}*{sought.nitrate_by_breath}", "1"), look=PART),
+    Computed("oxygen_each", "Of the oxygen, each", logic("{breath}*{sought.oxygen_by_breath}", "1"), look=PART),
+    Computed("bottom_each", "Of the bottom, each", replace(FLOOR, unit="1", text=f"{FLOOR.text}/{{sought.plan_area}}"), look=PART),
+    Computed("swim_share", "Swim room", logic("IF(ISNUMBER({species.length_min}),{species.length_min}," + WANTED.text + ")*(1-{const.nominal_allowance})/{sought.swim_length}", "1",
+        needs=("sought.swim_length", "species.adult_length", "species.swim", "const.nominal_allowance")), look=SHARE),
     Computed("volume_share", "Volume", logic("{species.volume_min}*(1-{const.nominal_allowance})/{sought.net_volume}", "1"), look=SHARE),
-    whole("room_nitrogen", "Room by water change", "{rise_each}", room.by_nitrate(carried="{sought.carried_nitrate}", taken="{sought.taken}", rise="{sought.rise}", each="{rise_each}")),
-    whole("room_oxygen", "Room by oxygen", "{draw_each}", room.by_oxygen(carried="{sought.carried_draw}", draw="{sought.draw}", each="{draw_each}")),
-    all_or_none("room_swim", "Room by swim room", "{swim_share}"),
-    whole("room_bottom", "Room by bottom room", "{bottom_each}", room.by_bottom(area="{sought.plan_area}", wanted="{sought.bottom_wanted}", each="{bottom_each}")),
-    all_or_none("room_volume", "Room by volume", "{volume_share}"),
+    whole("nitrogen", "Room by water change", "nitrate"), whole("oxygen", "Room by oxygen", "oxygen"), all_or_none("swim", "Room by swim room"),
+    whole("bottom", "Room by bottom room", "bottom"), all_or_none("volume", "Room by volume"),
     Computed("room", "How many more", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=MANY),
     Computed("limit", "Then the limit is", logic(f'IF({{room}}=10^6,"none",CHOOSE(MATCH({{room}},{ROOMS},0),{LABELS}))', needs=("room",)), kind=text(), look=WHO),
     Computed("add_min", "Smallest group: to add", logic("MAX(1,{species.group_min}-{present})", "1"), look=COUNT),
@@ -96,13 +92,6 @@ LOAD = (
 )  # fmt: skip
 
 # --- the company ---
-
-
-def others(test: str, groups: str, habit: str, first: str, last: str) -> Formula:
-    """One of another species among those that do something, where a test holds."""
-    own = f'IF({{species.{habit}}}="yes",SUMIFS({{residents.living[]}},{{residents.species_row[]}},{{line}}),0)'
-    other = f'IF({{sought.{first}}}<>{{species}},{{sought.{first}}},IF({{sought.{last}}}<>{{species}},{{sought.{last}}},"another group"))'
-    return logic(f'IF({test},IF({{sought.{groups}}}>{own},{other},""),"")', needs=(ROW,))
 
 
 def named(test: str, who: str) -> Formula:
@@ -116,8 +105,8 @@ COMPANY = (
     Computed("swallows", "Could swallow", logic('IF({species.mouth_share}*{species.adult_length}>{sought.victim_min},{sought.victim_who},"")'), kind=text(), look=WHO),
     Computed("temper_gap", "Gap of temper", logic(f'IF({{species.kind}}="fish",MAX({GAPS[0]},{GAPS[1]}),"")', "1"), look=COUNT),
     Computed("temper_foe", "Gap to", logic(f'IF({{temper_gap}}=0,"",IF({{temper_gap}}={GAPS[0]},{{sought.temper_who}},{{sought.gentle_who}}))', needs=("temper_gap",)), kind=text(), look=WHO),
-    Computed("bitten_by", "Long fins bitten by", others('{species.long_fins}="yes"', "biters", "bites_fins", "first_biter", "last_biter"), kind=text(), look=WHO),
-    Computed("bites", "Bites the long fins of", others('{species.bites_fins}="yes"', "finned", "long_fins", "first_finned", "last_finned"), kind=text(), look=WHO),
+    Computed("bitten_by", "Long fins bitten by", named('{species.long_fins}="yes"', "IF({sought.first_biter}<>{species},{sought.first_biter},{sought.second_biter})"), kind=text(), look=WHO),
+    Computed("bites", "Bites the long fins of", named('{species.bites_fins}="yes"', "IF({sought.first_finned}<>{species},{sought.first_finned},{sought.second_finned})"), kind=text(), look=WHO),
     Computed("hunted_by", "Shrimp or snail hunted by", logic('_xlfn.SWITCH({species.kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")', needs=(ROW,)), kind=text(), look=WHO),
     Computed("hunts_shrimp", "Hunts the shrimp", named('OR({species.eats_shrimp}="yes",{species.eats_shrimp}="young")', "{sought.shrimp_who}"), kind=text(), look=WHO),
     Computed("hunts_snails", "Hunts the snails", named('{species.eats_snails}="yes"', "{sought.snail_who}"), kind=text(), look=WHO),
@@ -128,16 +117,16 @@ COMPANY = (
 BARS = ('{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""', "N({temper_gap})>={const.temper_clash}",
         'AND({species.kind}="shrimp",{sought.shrimp_hunters}>0)', 'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")')  # fmt: skip
 UNKNOWN = ('{species.lacking}&{sought.lacking}<>""', '{species.kind}=""', '{room}=""', '{add_min}=""',
-           'AND({species.long_fins}="",{sought.biters}>0)', 'AND({species.bites_fins}="",{sought.finned}>0)',
+           'AND({species.long_fins}="",{sought.biters}>0)', 'AND({species.bites_fins}="",{sought.first_finned}<>"")',
            'AND({species.eats_shrimp}="",{sought.shrimp_who}<>"")', 'AND({species.eats_snails}="",{sought.snail_who}<>"")')  # fmt: skip
 CARE = ('{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{sought.care}<>""', "N({temper_gap})>={const.temper_watch}",
-        *(f"{{{p.key}_width}}<{p.narrow}-1/10^6" for p in PARAMETERS))  # fmt: skip
+        *(f"{{{p.key}_width}}<{{sought.thin_{p.key}}}" for p in PARAMETERS))  # fmt: skip
 VERDICT = (
-    Computed("bars", "Company forbids", logic(f"IF(OR({','.join(BARS)}),1,0)", "1", needs=(ROW, "const.temper_clash")), look=COUNT),
+    Computed("bars", "Company forbids", logic(f"IF(OR({','.join(BARS)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("stop", "Stopped by", logic(
         'IF(OR(N({temperature_width})<0,N({ph_width})<0),"water",IF({bars}=1,"company",IF(COUNT({room},{add_min})<2,"",IF({room}<{add_min},{limit},""))))', needs=("bars",)), kind=text(), look=WHO),
     Computed("unknown", "Not known enough", logic(f"IF(OR({','.join(UNKNOWN)}),1,0)", "1", needs=(ROW,)), look=COUNT),
-    Computed("care", "Wants care", logic(f"IF(OR({','.join(CARE)}),1,0)", "1", needs=(ROW, "const.temper_watch", *(p.narrow.strip("{}") for p in PARAMETERS))), look=COUNT),
+    Computed("care", "Wants care", logic(f"IF(OR({','.join(CARE)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("verdict", "Verdict", logic(f'IF({{stop}}<>"","{VERDICTS["not"]}",IF({{unknown}}=1,"{VERDICTS["unknown"]}",IF({{care}}=1,"{VERDICTS["care"]}","{VERDICTS["fits"]}")))',
              needs=("bars", "unknown", "care")), kind=text(), look=Look(working=True, width=15)),
 )  # fmt: skip
@@ -158,7 +147,7 @@ def same(column: str) -> Formula:
 def meet(p: Parameter) -> str:
     """Formula text: what two ranges share, of the one wanted; a hundredth more, so that a range may be a single point."""
     shared = f"MIN({{species.used_{p.key}_high}},{{sought.like_{p.key}_high}})-MAX({{species.used_{p.key}_low}},{{sought.like_{p.key}_low}})"
-    return f"MAX(0,{shared}+1/10^2)/({{sought.like_{p.key}_width}}+1/10^2)"
+    return f"MAX(0,{shared}+1/10^2)/{{sought.like_{p.key}_width}}"
 
 
 LIKE = (

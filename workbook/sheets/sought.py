@@ -60,9 +60,9 @@ def shared(p: Parameter) -> tuple[Column, ...]:
     return (*ends, of_tank("temperature" if p.key == "temperature" else f"{p.key}_used"))
 
 
-def nth(lines: str, most: str) -> str:
-    """Formula text: the species in the least or greatest of the lines that were noted."""
-    return f'IF(COUNT({lines})=0,"",INDEX({{residents.species[]}},{most}({lines})))'
+def first(lines: str) -> str:
+    """Formula text: the species in the first of the lines that were noted."""
+    return f'IF(COUNT({lines})=0,"",INDEX({{residents.species[]}},MIN({lines})))'
 
 
 def some(flags: str) -> str:
@@ -90,12 +90,13 @@ SOUGHT = Table("sought", title="The tank that was chosen", purpose="", lines=1, 
     *(of_tank(f"{key_}_share", f"stocking.{key_}_share") for key_, _ in MEASURES),
     of_tank("protein", "feeding_tanks.protein"),
     *(of_tank(key_, f"company.{key_}") for key_ in (
-        "residents", "run_end", "in_quarantine", "mouthful_max", "mouthful_who", "victim_min", "victim_who", "temper_max", "temper_who", "biters", "first_biter", "last_biter",
+        "residents", "run_end", "in_quarantine", "mouthful_max", "mouthful_who", "victim_min", "victim_who", "temper_max", "temper_who", "biters", "first_biter",
         "shrimp_hunters", "shrimp_hunter", "young_eaters", "young_eater", "snail_eaters", "snail_eater")),
     *(column for p in PARAMETERS for column in shared(p)),
     *(Pulled(f"like_{key_}", via="wanted", of=key_) for key_ in ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")),
     *(Pulled(f"like_{p.key}_{end}", via="wanted", of=f"used_{p.key}_{end}") for p in PARAMETERS for end in ("low", "high")),
-    *(Computed(f"like_{p.key}_width", f"Width of {p.word} wanted", logic(f"MAX(0,{{like_{p.key}_high}}-{{like_{p.key}_low}})", "K" if p.unit == "degC" else p.unit), look=HIDDEN) for p in PARAMETERS),
+    *(Computed(f"like_{p.key}_width", f"Width of {p.word} wanted", logic(f"MAX(0,{{like_{p.key}_high}}-{{like_{p.key}_low}})+1/10^2", "K" if p.unit == "degC" else p.unit), look=HIDDEN,
+      help="A hundredth more, so that a range may be a single point.") for p in PARAMETERS),
     Computed("like_weights", "Weights of likeness", logic("+".join(f"{{const.like_{part}}}" for part in PARTS), "1"), look=HIDDEN),
     Computed("rise", "Nitrate rise between changes, before plants", nitrogen.nitrate_rise(
         ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), look=HIDDEN),
@@ -107,11 +108,18 @@ SOUGHT = Table("sought", title="The tank that was chosen", purpose="", lines=1, 
         target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}"), look=HIDDEN),
     Computed("carried_draw", "Oxygen draw that the water carries", room.draw_carried(saturation="{saturation}", volume="{net_volume}"), look=HIDDEN),
     Computed("shrimp_eater", "Eats shrimp or their young", logic("IF({shrimp_hunters}>0,{shrimp_hunter},{young_eater})", needs=("shrimp_hunters",)), kind=text(), look=WHO),
+    Computed("nitrate_full", "Water change taken", logic("IF({carried_nitrate}>0,({rise}-{taken})/{carried_nitrate},10^2)", "1"), look=HIDDEN, help="Share of the limit; below zero plants take more than there is."),
+    Computed("nitrate_by_breath", "Share for each mg of oxygen an hour", logic("IF({carried_nitrate}>0,{rise_by_breath}/{carried_nitrate},1)", "1"), look=HIDDEN),
+    Computed("oxygen_full", "Oxygen taken", logic("IF({carried_draw}>0,{draw}/{carried_draw},10^2)", "1"), look=HIDDEN),
+    Computed("oxygen_by_breath", "Share for each mg of oxygen an hour", logic("IF({carried_draw}>0,{draw_by_breath}/{carried_draw},1)", "1"), look=HIDDEN),
+    Computed("bottom_full", "Bottom taken", logic("{bottom_wanted}/{plan_area}", "1"), look=HIDDEN),
+    *(Computed(f"thin_{p.key}", f"Narrow {p.word}", logic(f"{p.narrow}-1/10^6", "K" if p.unit == "degC" else p.unit, needs=("row", p.narrow.strip("{}"))), look=HIDDEN) for p in PARAMETERS),
+    Computed("ready", "Constants are there", logic("1", "1", needs=("row", "const.temper_clash", "const.temper_watch", *(f"thin_{p.key}" for p in PARAMETERS))), look=COUNT),
     Computed("temper_min", "Gentlest temper", logic('IF(COUNT({residents.temper[]})=0,"",MIN({residents.temper[]}))', "1", needs=("row",)), look=COUNT),
     Computed("gentle_who", "Gentlest: who", logic("INDEX({residents.species[]},MATCH({temper_min},{residents.temper[]},0))"), kind=text(), look=WHO),
-    Computed("first_finned", "First with long fins", logic(nth("{residents.finned_line[]}", "MIN"), needs=("row",)), kind=text(), look=WHO),
-    Computed("last_finned", "Last with long fins", logic(nth("{residents.finned_line[]}", "MAX"), needs=("row",)), kind=text(), look=WHO),
-    Computed("finned", "Groups with long fins", logic("COUNT({residents.finned_line[]})", "1", needs=("row",)), look=COUNT),
+    Computed("first_finned", "First with long fins", logic(first("{residents.finned_line[]}"), needs=("row",)), kind=text(), look=WHO),
+    Computed("second_finned", "First of another kind", logic(first("{residents.other_finned_line[]}"), needs=("row",)), kind=text(), look=WHO),
+    Computed("second_biter", "Second kind that bites fins", logic(first("{residents.other_biter_line[]}"), needs=("row",)), kind=text(), look=WHO),
     Computed("shrimp_who", "First shrimp", logic(some("{residents.shrimp[]}"), needs=("row",)), kind=text(), look=WHO),
     Computed("snail_who", "First snail", logic(some("{residents.snail[]}"), needs=("row",)), kind=text(), look=WHO),
     Computed("half_known", "Groups not fully known", logic("SUM({residents.half_known[]})", "1", needs=("row",)), look=COUNT),
@@ -142,10 +150,13 @@ RESIDENTS = Table("residents", title="Who lives in it", purpose="", lines=40, ro
     Computed("species_row", "Row of the species", cell_of("{livestock.species_row[]}", "{group}", "1"), kind=row("species"), look=COUNT),
     Pulled("kind", via="species_row"),
     Pulled("long_fins", via="species_row"),
+    Pulled("bites_fins", via="species_row"),
     Pulled("lacking", via="species_row"),
     Pulled("temper", via="group", of="temper_counted"),
     Computed("living", "Lives", logic("IF(N({animals})>0,1,0)", "1", needs=("group",)), look=COUNT),
     Computed("finned_line", "Line, if its fins are long", logic('IF(AND({long_fins}="yes",{living}=1),{line},"")', "1", needs=("group",)), look=COUNT),
+    Computed("other_finned_line", "Line, if another kind with long fins", logic('IF(AND({long_fins}="yes",{living}=1,{species}<>{sought.first_finned}),{line},"")', "1", needs=("group",)), look=COUNT),
+    Computed("other_biter_line", "Line, if another kind that bites", logic('IF(AND({bites_fins}="yes",{living}=1,{species}<>{sought.first_biter}),{line},"")', "1", needs=("group",)), look=COUNT),
     Computed("shrimp", "Shrimp", logic('IF(AND({kind}="shrimp",{living}=1),1,0)', "1", needs=("group",)), look=COUNT),
     Computed("snail", "Snails", logic('IF(AND({kind}="snail",{living}=1),1,0)', "1", needs=("group",)), look=COUNT),
     Computed("half_known", "Not fully known", logic('IF(OR({species_row}="",{lacking}<>"",{animals}="",{kind}=""),1,0)', "1", needs=("group",)), look=COUNT),
