@@ -72,7 +72,9 @@ DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
-CHOICES = ("overlap", "stocking", "path", "log")
+CHOICES = ("overlap", "stocking", "path", "log", "candidates")
+# What candidates may be asked for besides the tank; numbers as people type them.
+FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -137,7 +139,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "log": logged, "log_parameter": READINGS[-1]},
+        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "candidates": chosen, "log": logged, "log_parameter": READINGS[-1]},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -182,9 +184,12 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
     found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "checks", "references")}
     found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
-    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
+    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
+    asked = {key: room.choice[key] for key in FILTERS if room.choice.get(key)}
+    numbers = {key: float(asked[key]) for key in ("longest", "temper_most") if key in asked}
+    chosen["candidates_choice"][0].update(asked | numbers)
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
@@ -397,6 +402,15 @@ class Draw:
         return found
 
 
+def asked(dice: random.Random, species: list[str]) -> dict[str, str]:
+    """Filters for candidates, most of them left blank."""
+    kinds = ["", "", *species, "not there"]
+    return {
+        "instead_of": dice.choice(kinds), "just": dice.choice(["", "", "", *kinds]), "zone": dice.choice(("", "any", "top", "middle", "bottom")),
+        "longest": dice.choice(("", "", "8", "12.5")), "temper_most": dice.choice(("", "", "2", "4")), "easy": dice.choice(("", "", "no", "yes")),
+    }  # fmt: skip
+
+
 @st.composite
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
@@ -410,6 +424,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS)))},
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS)))}
+        | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),
         outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

@@ -5,6 +5,7 @@ oracles agree with the right column (test_columns), so they notice a copy whenev
 """
 
 import math
+import random
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -17,7 +18,7 @@ from tests import test_columns
 from tests.oracles import foods as food_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
+from tests.rooms import LISTS, NAMES, READINGS, Draw, asked, blank_room, changed, demo_room, evaluated, records_of, typed
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -209,7 +210,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
         const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
-                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7]},
+                                                     "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7], "candidates": NAMES["tanks"][seed * 5 % 6]}
+        | asked(random.Random(seed), NAMES["species"]),
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
 
@@ -326,7 +328,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "path"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "path", "candidates"), "Rack B1") | {"log": "Landing bow", "log_parameter": ""})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))

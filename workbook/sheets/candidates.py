@@ -58,8 +58,8 @@ WANTED = space.swim_length(adult_length="{species.adult_length}", multiple=logic
 
 def whole(measure: str, label: str, of: str) -> Computed:
     """How many whole animals; no limit where one does not raise the measure. Rounded first: 2.9999999999 is 3."""
-    more = room.animals_left(full=f"{{sought.{of}_full}}", each=f"{{{of}_each}}")
-    return Computed(f"room_{measure}", label, replace(more, text=f"IF({{{of}_each}}>0,INT(MIN(10^6,MAX(0,ROUND({more.text},9)))),10^6)"), look=MANY)
+    left = room.animals_left(full=f"{{sought.{of}_full}}", each=f"{{{of}_each}}")
+    return Computed(f"room_{measure}", label, replace(left, text=f"IF({{{of}_each}}>0,INT(MIN(10^6,MAX(0,ROUND({left.text},9)))),10^6)"), look=MANY)
 
 
 def all_or_none(measure: str, label: str) -> Computed:
@@ -70,7 +70,7 @@ def all_or_none(measure: str, label: str) -> Computed:
 def full(key: str, label: str) -> Computed:
     """The greatest share of a limit with so many more, of the measures that they raise; shares as on Stocking."""
     load = "{sought.nitrate_full}+{n}*{nitrate_each},{sought.oxygen_full}+{n}*{oxygen_each},IF({bottom_each}>0,{sought.bottom_full}+{n}*{bottom_each},0)".replace("{n}", f"{{add_{key}}}")
-    return Computed(f"binding_{key}", label, logic(f"MAX({load},{{swim_share}},{{volume_share}})", "1", needs=("room", f"add_{key}")), look=SHARE)
+    return Computed(f"binding_{key}", label, logic(f"MAX({load},{{swim_share}},{{volume_share}})", "1", needs=("more", f"add_{key}")), look=SHARE)
 
 
 LOAD = (
@@ -84,8 +84,8 @@ LOAD = (
     Computed("volume_share", "Volume", logic("{species.volume_min}*(1-{const.nominal_allowance})/{sought.net_volume}", "1"), look=SHARE),
     whole("nitrogen", "Room by water change", "nitrate"), whole("oxygen", "Room by oxygen", "oxygen"), all_or_none("swim", "Room by swim room"),
     whole("bottom", "Room by bottom room", "bottom"), all_or_none("volume", "Room by volume"),
-    Computed("room", "How many more", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=MANY),
-    Computed("limit", "Then the limit is", logic(f'IF({{room}}=10^6,"none",CHOOSE(MATCH({{room}},{ROOMS},0),{LABELS}))', needs=("room",)), kind=text(), look=WHO),
+    Computed("more", "How many more", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=MANY),
+    Computed("limit", "Then the limit is", logic(f'IF({{more}}=10^6,"none",CHOOSE(MATCH({{more}},{ROOMS},0),{LABELS}))', needs=("more",)), kind=text(), look=WHO),
     Computed("add_min", "Smallest group: to add", logic("MAX(1,{species.group_min}-{present})", "1"), look=COUNT),
     Computed("add_best", "Best group: to add", logic("MAX({add_min},{species.group_best}-{present})", "1"), look=COUNT),
     full("min", "Fullest, smallest group"), full("best", "Fullest, best group"),
@@ -116,7 +116,7 @@ COMPANY = (
 
 BARS = ('{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""', "N({temper_gap})>={const.temper_clash}",
         'AND({species.kind}="shrimp",{sought.shrimp_hunters}>0)', 'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")')  # fmt: skip
-UNKNOWN = ('{species.lacking}&{sought.lacking}<>""', '{species.kind}=""', '{room}=""', '{add_min}=""',
+UNKNOWN = ('{species.lacking}&{sought.lacking}<>""', '{species.kind}=""', '{more}=""', '{add_min}=""',
            'AND({species.long_fins}="",{sought.biters}>0)', 'AND({species.bites_fins}="",{sought.first_finned}<>"")',
            'AND({species.eats_shrimp}="",{sought.shrimp_who}<>"")', 'AND({species.eats_snails}="",{sought.snail_who}<>"")')  # fmt: skip
 CARE = ('{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{sought.care}<>""', "N({temper_gap})>={const.temper_watch}",
@@ -124,7 +124,7 @@ CARE = ('{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{
 VERDICT = (
     Computed("bars", "Company forbids", logic(f"IF(OR({','.join(BARS)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("stop", "Stopped by", logic(
-        'IF(OR(N({temperature_width})<0,N({ph_width})<0),"water",IF({bars}=1,"company",IF(COUNT({room},{add_min})<2,"",IF({room}<{add_min},{limit},""))))', needs=("bars",)), kind=text(), look=WHO),
+        'IF(OR(N({temperature_width})<0,N({ph_width})<0),"water",IF({bars}=1,"company",IF(COUNT({more},{add_min})<2,"",IF({more}<{add_min},{limit},""))))', needs=("bars",)), kind=text(), look=WHO),
     Computed("unknown", "Not known enough", logic(f"IF(OR({','.join(UNKNOWN)}),1,0)", "1", needs=(ROW,)), look=COUNT),
     Computed("care", "Wants care", logic(f"IF(OR({','.join(CARE)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("verdict", "Verdict", logic(f'IF({{stop}}<>"","{VERDICTS["not"]}",IF({{unknown}}=1,"{VERDICTS["unknown"]}",IF({{care}}=1,"{VERDICTS["care"]}","{VERDICTS["fits"]}")))',
