@@ -135,11 +135,12 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
             table[key] = pd.to_numeric(table[key]).astype(float)
     settings = _settings(folder / "settings.csv")
     chosen = _most_often(tables["livestock"])
+    others = tables["livestock"][tables["livestock"]["tank"] != chosen]
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "candidates": chosen, "log": logged, "log_parameter": READINGS[-1]},
+        choice={"overlap": chosen, "stocking": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "log_parameter": READINGS[-1]},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip

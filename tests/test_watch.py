@@ -18,7 +18,19 @@ from tests import test_columns
 from tests.oracles import foods as food_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, asked, blank_room, changed, demo_room, evaluated, records_of, typed
+from tests.rooms import (
+    LISTS,
+    NAMES,
+    READINGS,
+    Draw,
+    asked,
+    blank_room,
+    changed,
+    demo_room,
+    evaluated,
+    records_of,
+    typed,
+)
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Cell, Compiler, Run
@@ -334,6 +346,16 @@ def limits() -> Room:
     return changed(room, const=const | {"heavy_tank": heavy}, foods=room.foods.assign(stock=stock))
 
 
+def asked_for(tank: str, **filters: str) -> Room:
+    """The demo with another tank to find candidates for, and a library in which some things are not known."""
+    demo = demo_room()
+    species = demo.species.copy()
+    for row, key in enumerate(("long_fins", "bites_fins", "eats_shrimp", "eats_snails", "kind", "caution", "zone")):
+        species.loc[[row * 9, row * 9 + 1, row * 9 + 2], key] = ""
+    species.loc[40:60, "caution"] = ""
+    return changed(demo, species=species, choice=dict(demo.choice) | {"candidates": tank} | filters)
+
+
 def sixteen_groups() -> Room:
     """As many groups in the chosen tank as there are bars."""
     room = drawn(9, 0.0)
@@ -361,6 +383,12 @@ def rooms_to_watch() -> Iterator[Room]:
         singles(seed, blanks)
         for seed, blanks in ((21, 0.0), (22, 0.0), (23, 0.2), (24, 0.1), (26, 0.0), (28, 0.05), (30, 0.0))
     )
+    yield asked_for("Long wall", zone="top")
+    yield asked_for("Study window", instead_of="Neon tetra", longest="6")
+    yield asked_for("Landing bow", temper_most="2", easy="yes")
+    yield asked_for("Hall corner", instead_of="Tiger barb")
+    yield asked_for("Rack B2", just="Ember tetra")
+    yield asked_for("Rack A2", zone="any")
     yield daily_tasks()
     yield test_columns.half_rows()
     yield test_columns.one_row()

@@ -80,7 +80,10 @@ EDITIONS = {"keeper": keeper}
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
-    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
+    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals.
+
+    Candidates start with the next one: little more will go into the first.
+    """
     groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
@@ -91,7 +94,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "overlap_choice": chosen,
         "stocking_choice": chosen,
         "path_choice": chosen,
-        "candidates_choice": chosen,
+        "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
         "outage": [{}],
     }

@@ -60,7 +60,13 @@ def water(room: Room, row: int) -> str:
     parts = []
     for p in PARAMETERS:
         width, name = c.width_of(room, p, row), sought.WORDS[p]
-        parts.append(f"{name} unknown" if math.isnan(width) else f"no shared {name}" if width < 0 else f"{name} {_left(room, p, row)}")
+        parts.append(
+            f"{name} unknown"
+            if math.isnan(width)
+            else f"no shared {name}"
+            if width < 0
+            else f"{name} {_left(room, p, row)}"
+        )
     return "; ".join(parts)
 
 
@@ -128,7 +134,11 @@ def _room_no(room: Room, row: int) -> list[str]:
 
 def _not_known(room: Room, row: int) -> str:
     lacks = species.lacking(room)[row]
-    biters, shrimp, snail = sought.of_tank(room, company.biters(room)), sought.shrimp_who(room)[0], sought.snail_who(room)[0]
+    biters, shrimp, snail = (
+        sought.of_tank(room, company.biters(room)),
+        sought.shrimp_who(room)[0],
+        sought.snail_who(room)[0],
+    )
     tests = [
         (lacks != "", lacks), (c.word(room, "kind", row) == "", "its kind"), (not lacks and c.word(room, "swim", row) == "", "how it swims"),
         (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters > 0, "whether its fins are long"),
@@ -144,10 +154,11 @@ def _mind(room: Room, row: int) -> list[str]:
     for p in PARAMETERS:
         kept, (low, high) = c.kept_at(room, p), c._left(room, p, row)
         if low <= high and (kept < low or kept > high):
-            found.append(f"bring {sought.WORDS[p]} slowly from {_value(kept, p)} to between {_left(room, p, row, ' and ')} first")
-    for p in PARAMETERS:
-        if 0 <= c.width_of(room, p, row) < _const(room, f"narrow_{p}") - 1e-6:
-            found.append(f"only {_left(room, p, row)} of {sought.WORDS[p]} shared: keep it steady")
+            found.append(
+                f"bring {sought.WORDS[p]} slowly from {_value(kept, p)} to between {_left(room, p, row, ' and ')} first"
+            )
+    thin = [p for p in PARAMETERS if 0 <= c.width_of(room, p, row) < _const(room, f"narrow_{p}") - 1e-6]
+    found += [f"only {_left(room, p, row)} of {sought.WORDS[p]} shared: keep it steady" for p in thin]
     kind, eats, hunter = c.word(room, "kind", row), c.word(room, "eats_shrimp", row), c.hunted_by(room)[row]
     if _const(room, "temper_watch") <= _gap(room, row) < _const(room, "temper_clash"):
         found.append(f"temper {_temper(room, row)} beside {c.temper_foe(room)[row]}: watch for chasing, give cover")
@@ -159,8 +170,6 @@ def _mind(room: Room, row: int) -> list[str]:
         found.append(f"takes the young of {c.hunts_shrimp(room)[row]}: give moss")
     if c.hunts_snails(room)[row]:
         found.append(f"eats {c.hunts_snails(room)[row]}: expect losses")
-    if caution := room.species["caution"].iloc[row]:
-        found.append(caution)
     if sought.care(room)[0]:
         found.append("see above: mind first")
     return found
@@ -179,6 +188,10 @@ def _short_of_best(room: Room, row: int) -> list[str]:
     return ["no room for the best group"] if c.add_min(room)[row] <= c.more(room)[row] < c.add_best(room)[row] else []
 
 
+def _caution(room: Room, row: int) -> list[str]:
+    return [text] if (text := room.species["caution"].iloc[row]) else []
+
+
 def _joined(*makes: Callable[[Room, int], list[str]]) -> Callable[[Room], pd.Series]:
     return words(lambda room, row: "; ".join(text for make in makes for text in make(room, row)))
 
@@ -186,4 +199,4 @@ def _joined(*makes: Callable[[Room, int], list[str]]) -> Callable[[Room], pd.Ser
 water_no, company_no, room_no, mind = (_joined(make) for make in (_water_no, _company_no, _room_no, _mind))
 there, lacks, short_of_best = (_joined(make) for make in (_there, _lacks, _short_of_best))
 not_known = words(_not_known)
-reasons = _joined(_there, _water_no, _company_no, _room_no, _lacks, _mind, _short_of_best)
+reasons = _joined(_there, _water_no, _company_no, _room_no, _lacks, _mind, _short_of_best, _caution)

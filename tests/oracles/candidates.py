@@ -11,7 +11,13 @@ from tests.oracles import company, overlap_detail, residents, sought, species, s
 from tests.oracles.overlap_detail import PARAMETERS
 from tests.oracles.tools import Room, blank, folded, remember
 
-MEASURES = {"nitrogen": "water change", "oxygen": "oxygen", "swim": "swim room", "bottom": "bottom room", "volume": "volume"}
+MEASURES = {
+    "nitrogen": "water change",
+    "oxygen": "oxygen",
+    "swim": "swim room",
+    "bottom": "bottom room",
+    "volume": "volume",
+}
 NO_LIMIT = 1e6
 COUNTED = 60  # one by one up to here; above, by halving: a share only grows with the animals
 FITS, CARE, UNKNOWN, NOT = "fits", "◆ fits with care", "○ unknown", "▲ does not fit"
@@ -61,7 +67,9 @@ def _left(room: Room, parameter: str, row: int) -> tuple[float, float]:
     """What the residents leave of the species' own range."""
     shared, (low, high) = overlap_detail.shared(room)[parameter], _ends(room, parameter, row)
     theirs = float(sought.of_tank(room, shared["low"])), float(sought.of_tank(room, shared["high"]))
-    return (math.nan if math.isnan(low) else np.fmax(low, theirs[0])), (math.nan if math.isnan(high) else np.fmin(high, theirs[1]))
+    return (math.nan if math.isnan(low) else np.fmax(low, theirs[0])), (
+        math.nan if math.isnan(high) else np.fmin(high, theirs[1])
+    )
 
 
 def _low(parameter: str) -> Oracle:
@@ -114,12 +122,19 @@ def outside(room: Room, row: int) -> str:
     if np.isnan([*kept, *widths(room, row)]).any():
         return ""
     lefts = [_left(room, p, row) for p in PARAMETERS]
-    return " ".join(sought.WORDS[p] for p, v, (low, high) in zip(PARAMETERS, kept, lefts, strict=True) if not low <= v <= high and (v < low or v > high))
+    return " ".join(
+        sought.WORDS[p]
+        for p, v, (low, high) in zip(PARAMETERS, kept, lefts, strict=True)
+        if not low <= v <= high and (v < low or v > high)
+    )
 
 
 @every
 def width(room: Room, row: int) -> float:
-    parts = [w / (w + room.const[f"narrow_{p}"]) if w > 0 else 0.0 if w == w else w for p, w in zip(PARAMETERS, widths(room, row), strict=True)]
+    parts = [
+        w / (w + room.const[f"narrow_{p}"]) if w > 0 else 0.0 if w == w else w
+        for p, w in zip(PARAMETERS, widths(room, row), strict=True)
+    ]
     return sum(parts) / 4
 
 
@@ -128,7 +143,11 @@ def width(room: Room, row: int) -> float:
 
 @every
 def present(room: Room, row: int) -> float:
-    animals = [room.livestock["animals"].iloc[g] for g in residents.here(room) if folded([room.livestock["species"].iloc[g]]) == folded([name(room, row)])]
+    animals = [
+        room.livestock["animals"].iloc[g]
+        for g in residents.here(room)
+        if folded([room.livestock["species"].iloc[g]]) == folded([name(room, row)])
+    ]
     first = folded(room.species["species"]).index(word(room, "species", row)) == row
     return float(np.nansum(animals)) if first and animals else 0.0
 
@@ -186,7 +205,9 @@ def shares_with(room: Room, row: int, more: float) -> dict[str, float]:
     room_under = sought._target(room) - of(room, lambda r: tanks.source(r, "nitrate"))
     needed = rise / room_under if room_under > 0 else math.inf
     draw = of(room, stocking.oxygen_draw) + each * more + nitrogen * 1000 / 24 * stocking.OXYGEN_FOR_NITROGEN
-    held = max(0.0, of(room, stocking.saturation) * c["oxygen_start_share"] - c["oxygen_stop"]) * of(room, tanks.net_volume)
+    held = max(0.0, of(room, stocking.saturation) * c["oxygen_start_share"] - c["oxygen_stop"]) * of(
+        room, tanks.net_volume
+    )
     floor = float(bottom_each(room)[row])
     return {
         "nitrogen": needed / sought.plan(room, "change_share") if nitrogen > 0 or room_under <= 0 else 0.0,
@@ -198,7 +219,12 @@ def shares_with(room: Room, row: int, more: float) -> dict[str, float]:
 
 
 def _load_known(room: Room, row: int) -> bool:
-    values = [nitrate_each(room)[row], oxygen_each(room)[row], sought.nitrate_full(room)[0], sought.oxygen_full(room)[0]]
+    values = [
+        nitrate_each(room)[row],
+        oxygen_each(room)[row],
+        sought.nitrate_full(room)[0],
+        sought.oxygen_full(room)[0],
+    ]
     return not np.isnan(values).any()
 
 
@@ -269,7 +295,13 @@ def _all_or_none(share: Oracle, label: str) -> Oracle:
 
 
 room_swim, room_volume = _all_or_none(swim_share, "room_swim"), _all_or_none(volume_share, "room_volume")
-ROOMS = {"nitrogen": room_nitrogen, "oxygen": room_oxygen, "swim": room_swim, "bottom": room_bottom, "volume": room_volume}
+ROOMS = {
+    "nitrogen": room_nitrogen,
+    "oxygen": room_oxygen,
+    "swim": room_swim,
+    "bottom": room_bottom,
+    "volume": room_volume,
+}
 
 
 @every
@@ -282,7 +314,11 @@ def limit(room: Room, row: int) -> str:
     least = more(room)[row]
     if math.isnan(least):
         return ""
-    return "none" if least == NO_LIMIT else next(MEASURES[key] for key, table in ROOMS.items() if table(room)[row] == least)
+    return (
+        "none"
+        if least == NO_LIMIT
+        else next(MEASURES[key] for key, table in ROOMS.items() if table(room)[row] == least)
+    )
 
 
 @every
@@ -323,7 +359,11 @@ def binding_best(room: Room, row: int) -> float:
 @every
 def swallowed_by(room: Room, row: int) -> str:
     prey = word(room, "kind", row) not in {"", "snail"}
-    return str(of(room, company.mouthful_who)) if prey and number(room, "adult_length", row) < of(room, company.mouthful_max) else ""
+    return (
+        str(of(room, company.mouthful_who))
+        if prey and number(room, "adult_length", row) < of(room, company.mouthful_max)
+        else ""
+    )
 
 
 @every
@@ -430,7 +470,11 @@ def care(room: Room, row: int) -> float:
     if not _ready(room):
         return math.nan
     told = [outside, hunted_by, hunts_shrimp, hunts_snails]
-    words = any(column(room)[row] for column in told) or room.species["caution"].iloc[row] != "" or sought.care(room)[0] != ""
+    words = (
+        any(column(room)[row] for column in told)
+        or room.species["caution"].iloc[row] != ""
+        or sought.care(room)[0] != ""
+    )
     gap = np.nan_to_num(temper_gap(room)[row]) >= room.const["temper_watch"]
     narrow = any(w < room.const[f"narrow_{p}"] - 1e-6 for p, w in zip(PARAMETERS, widths(room, row), strict=True))
     return float(bool(words or gap or narrow))
@@ -516,7 +560,15 @@ def like_ranges(room: Room, row: int) -> float:
     return sum(parts) / len(parts)
 
 
-PARTS = {"size": like_size, "form": like_form, "zone": like_zone, "temper": like_temper, "colour": like_colour, "group": like_group, "ranges": like_ranges}
+PARTS = {
+    "size": like_size,
+    "form": like_form,
+    "zone": like_zone,
+    "temper": like_temper,
+    "colour": like_colour,
+    "group": like_group,
+    "ranges": like_ranges,
+}
 
 
 @every
@@ -566,4 +618,3 @@ def rank(room: Room, row: int) -> float:
         return math.nan
     grade = [NOT, UNKNOWN, CARE, FITS].index(verdict(room)[row])
     return grade * 2 + math.floor(merit(room)[row] * 1000 + 0.5 + 1e-10) / 1000 - (row + 1) / 1e9
-

@@ -27,7 +27,9 @@ def stopped(room: Room) -> pd.Series:
     if not counts.sum():
         return sought.one("Nothing is known to fit.")
     most = candidates_stops.STOPS[int(counts.idxmax())]
-    return sought.one(f"Nothing fits. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}.")
+    return sought.one(
+        f"Nothing fits. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
+    )
 
 
 def about(room: Room) -> pd.Series:

@@ -7,7 +7,17 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import changes, company, feeding_tanks, livestock, overlap_detail, residents, species, stocking, tanks
+from tests.oracles import (
+    changes,
+    company,
+    feeding_tanks,
+    livestock,
+    overlap_detail,
+    residents,
+    species,
+    stocking,
+    tanks,
+)
 from tests.oracles.overlap_detail import PARAMETERS
 from tests.oracles.tools import Room, remember, rounded, rows_of
 from tests.oracles.tools import said as rounded_text
@@ -253,13 +263,26 @@ def lacking(room: Room) -> pd.Series:
 
 
 def over(room: Room) -> pd.Series:
-    names = (("nitrogen", "water change"), ("oxygen", "oxygen"), ("swim", "swim room"), ("bottom", "bottom room"), ("volume", "volume"))
-    shares = [(float(of_tank(room, getattr(stocking, f"{key}_share")(room))), label) for key, label in names] if _chosen(room) else []
+    names = (
+        ("nitrogen", "water change"),
+        ("oxygen", "oxygen"),
+        ("swim", "swim room"),
+        ("bottom", "bottom room"),
+        ("volume", "volume"),
+    )
+    shares = (
+        [(float(of_tank(room, getattr(stocking, f"{key}_share")(room))), label) for key, label in names]
+        if _chosen(room)
+        else []
+    )
     return one(", ".join(f"{label} {rounded_text(share * 100)} %" for share, label in shares if rounded(share, 2) > 1))
 
 
 def at_odds(room: Room) -> pd.Series:
-    widths = {p: of_tank(room, overlap_detail.shared(room)[p]["high"] - overlap_detail.shared(room)[p]["low"]) for p in PARAMETERS}
+    widths = {
+        p: of_tank(room, overlap_detail.shared(room)[p]["high"] - overlap_detail.shared(room)[p]["low"])
+        for p in PARAMETERS
+    }
     return one(", ".join(WORDS[p] for p, width in widths.items() if width < 0))
 
 
@@ -276,7 +299,9 @@ def care(room: Room) -> pd.Series:
     if of_tank(room, company.in_quarantine(room)) > 0:
         parts.append("a group in it is in quarantine: wait until that ends")
     if half > 0:
-        parts.append(f"not all is known of {half:.0f} of its groups, so what they want or do may be missed: complete them on Species and Livestock")
+        parts.append(
+            f"not all is known of {half:.0f} of its groups, so what they want or do may be missed: complete them on Species and Livestock"
+        )
     if groups > residents.LINES:
         parts.append(f"only its first {residents.LINES} groups are looked at one by one")
     return one("; ".join(parts))

@@ -68,7 +68,7 @@ SAID = (
          ('AND({kind}="shrimp",{hunted_by}<>"",N({sought.shrimp_hunters})=0)', '{hunted_by}&" takes its young: give moss"'),
          ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
          ('AND({eats_shrimp}="young",{hunts_shrimp}<>"")', '"takes the young of "&{hunts_shrimp}&": give moss"'), ('{hunts_snails}<>""', '"eats "&{hunts_snails}&": expect losses"'),
-         ('{caution}<>""', "{caution}"), ('{sought.care}<>""', '"see above: mind first"')),
+         ('{sought.care}<>""', '"see above: mind first"')),
 )  # fmt: skip
 
 BEST = Table("best", title="The best twenty", lines=20, row_name=("species",), purpose="", columns=(
@@ -83,7 +83,7 @@ BEST = Table("best", title="The best twenty", lines=20, row_name=("species",), p
     of_row("add_best", "Best group: add", Look("Room", 8, "0")),
     of_row("binding_best", "then full", FULL),
     Computed("water", "Water shared", logic('&"; "&'.join(left(p) for p in PARAMETERS), needs=("found",)), kind=text(), look=Look("Why", 30)),
-    Computed("reasons", "What to mind and to do", in_rows_with("found", all_said(["{there}", "{water_no}", "{company_no}", "{room_no}", "{lacks}", "{mind}", "{short_of_best}"], "; ")),
+    Computed("reasons", "What to mind and to do", in_rows_with("found", all_said(["{there}", "{water_no}", "{company_no}", "{room_no}", "{lacks}", "{mind}", "{short_of_best}", "{caution}"], "; ")),
              kind=text(), look=Look("Why", 58)),
     Computed("score", "Order", logic('IF({line}>COUNT({candidates.rank[]}),"",LARGE({candidates.rank[]},{line}))', "1", copes=True), look=HIDDEN),
     Computed("found", "Row in the library", logic("MATCH({score},{candidates.rank[]},0)", "1"), kind=row("species"), look=COUNT),
