@@ -74,6 +74,8 @@ NOT_TO_BE_SEEN = {
     **dict.fromkeys(
         (
             "tanks.heater_size 6",
+            *(f"candidates.room_{key} 9" for key in ("nitrogen", "oxygen", "swim", "bottom", "volume")),
+            "candidates.easy 6",
             "waters.share_used 9",
             "waters.out_of_reach 9",
             "changes.changes_back 9",
@@ -84,6 +86,7 @@ NOT_TO_BE_SEEN = {
         ),
         "only float noise is rounded off",
     ),
+    "sought.over 2": "decimals of ROUND are cut to a whole number",
     "waters.verdict +": "0 is added so that no minus sign stands before a 0",
     "tanks.measured_out *": "a truth becomes a number whether it is multiplied or divided by 1",
     "tanks.floor 1": "any number below 0 says that the flag is not raised",
@@ -356,6 +359,24 @@ def asked_for(tank: str, **filters: str) -> Room:
     return changed(demo, species=species, choice=dict(demo.choice) | {"candidates": tank} | filters)
 
 
+def hardly_breathing(activity: float) -> Room:
+    """Constants so odd that a tank takes animals without end, or carries next to nothing."""
+    room = asked_for("Long wall")
+    return changed(
+        room,
+        const=dict(room.const)
+        | {"activity": activity, "bottom_social": 0.001, "oxygen_reserve_wanted": 1e6 if activity == 1 else 6.0},
+    )
+
+
+def full_floor() -> Room:
+    """Bottom dwellers still so young that they need next to nothing but their floor."""
+    room = asked_for("Long wall")
+    livestock = room.livestock[room.livestock["tank"] != "Long wall"]
+    young = room.livestock.head(1).assign(tank="Long wall", species="Bronze corydoras", animals=318.0, length_now=0.5)
+    return changed(room, livestock=pd.concat([young, livestock], ignore_index=True))
+
+
 def sixteen_groups() -> Room:
     """As many groups in the chosen tank as there are bars."""
     room = drawn(9, 0.0)
@@ -388,7 +409,11 @@ def rooms_to_watch() -> Iterator[Room]:
     yield asked_for("Landing bow", temper_most="2", easy="yes")
     yield asked_for("Hall corner", instead_of="Tiger barb")
     yield asked_for("Rack B2", just="Ember tetra")
-    yield asked_for("Rack A2", zone="any")
+    yield asked_for("Rack A2", zone="any", just="Discus")
+    yield asked_for("Livebearer bench", just="Green neon tetra")
+    yield asked_for("Landing bow", just="Yellow lab cichlid")
+    yield from (hardly_breathing(activity) for activity in (0.0, 1e-9, 1.0))
+    yield full_floor()
     yield daily_tasks()
     yield test_columns.half_rows()
     yield test_columns.one_row()

@@ -177,7 +177,8 @@ def _mind(room: Room, row: int) -> list[str]:
 
 def _there(room: Room, row: int) -> list[str]:
     here = c.present(room)[row]
-    return [f"tops up the {rounded(here, 6)} there"] if here > 0 else []
+    praise = ["nothing speaks against it"] if c.verdict(room)[row] == c.FITS else []
+    return [*praise, *([f"tops up the {rounded(here, 6)} there"] if here > 0 else [])]
 
 
 def _lacks(room: Room, row: int) -> list[str]:

@@ -124,7 +124,7 @@ CARE = ('{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{
 VERDICT = (
     Computed("bars", "Company forbids", logic(f"IF(OR({','.join(BARS)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("stop", "Stopped by", logic(
-        'IF(OR(N({temperature_width})<0,N({ph_width})<0),"water",IF({bars}=1,"company",IF(COUNT({more},{add_min})<2,"",IF({more}<{add_min},{limit},""))))', needs=("bars",)), kind=text(), look=WHO),
+        'IF(OR(N({temperature_width})<0,N({ph_width})<0),"water",IF({bars}=1,"company",IF(AND(COUNT({more},{add_min})=2,N({more})<N({add_min})),{limit},"")))', needs=("bars",)), kind=text(), look=WHO),
     Computed("unknown", "Not known enough", logic(f"IF(OR({','.join(UNKNOWN)}),1,0)", "1", needs=(ROW,)), look=COUNT),
     Computed("care", "Wants care", logic(f"IF(OR({','.join(CARE)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("verdict", "Verdict", logic(f'IF({{stop}}<>"","{VERDICTS["not"]}",IF({{unknown}}=1,"{VERDICTS["unknown"]}",IF({{care}}=1,"{VERDICTS["care"]}","{VERDICTS["fits"]}")))',
