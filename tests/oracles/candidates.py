@@ -131,6 +131,8 @@ def outside(room: Room, row: int) -> str:
 
 @every
 def width(room: Room, row: int) -> float:
+    if not _ready(room):
+        return math.nan
     parts = [
         w / (w + room.const[f"narrow_{p}"]) if w > 0 else 0.0 if w == w else w
         for p, w in zip(PARAMETERS, widths(room, row), strict=True)
@@ -549,7 +551,7 @@ def like_group(room: Room, row: int) -> float:
 def like_ranges(room: Room, row: int) -> float:
     """Of the water that the one wanted lives in, how much the other lives in too; mean of the four."""
     at = sought.species_at(room, "instead_of")
-    if at is None:
+    if at is None or math.isnan(sought.like_ready(room)[0]):
         return math.nan
     parts = []
     for p in PARAMETERS:

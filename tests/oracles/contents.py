@@ -4,7 +4,7 @@ import pandas as pd
 
 from tests.oracles.tools import Oracle, Room
 
-SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Foods", "Feeding", "Log", "Water changes", "Maintenance",
+SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Candidates", "Foods", "Feeding", "Log", "Water changes", "Maintenance",
           "This week", "Power cut", "Constants", "Sources")  # fmt: skip
 
 

@@ -23,7 +23,8 @@ STATED = MODEL | TANK | ANIMALS | WATER | CALENDAR
 CHOSEN = {
     "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
     "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "test_days",
-    "pair_days_least", "nominal_allowance",
+    "pair_days_least", "nominal_allowance", "like_size", "like_form", "like_zone", "like_temper", "like_colour", "like_group", "like_ranges",
+    "easy_temperature", "easy_ph", "easy_gh",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

@@ -344,5 +344,27 @@ def like_width(parameter: str) -> Callable[[Room], pd.Series]:
 like_temperature_width, like_ph_width, like_gh_width, like_kh_width = (like_width(p) for p in PARAMETERS)
 
 
-def like_weights(room: Room) -> pd.Series:
-    return one(sum(room.const[f"like_{part}"] for part in WEIGHTS))
+def weight(part: str) -> Callable[[Room], pd.Series]:
+    def share(room: Room) -> pd.Series:
+        total = sum(room.const[f"like_{other}"] for other in WEIGHTS)
+        return one(math.nan if species_at(room, "instead_of") is None else room.const[f"like_{part}"] / total)
+
+    return share
+
+
+weight_size, weight_form, weight_zone, weight_temper, weight_colour, weight_group, weight_ranges = (
+    weight(part) for part in WEIGHTS
+)
+
+
+def like_ready(room: Room) -> pd.Series:
+    """Whether all is known of the species wanted that likeness looks at."""
+    at = species_at(room, "instead_of")
+    if at is None:
+        return one(math.nan)
+    said = [
+        room.species[key].iloc[at]
+        for key in ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
+    ]
+    ends = [used(room).iloc[at] for p in PARAMETERS for used in species.USED[p]]
+    return one(math.nan if any(_missing(value) for value in [*said, *ends, room.const["temper_clash"]]) else 1.0)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from workbook.equations import metabolism, room, space
 from workbook.sheets.best import BEST
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.sought import CHOICE, COUNT, HIDDEN, MANY, MEASURES, PARTS, RESIDENTS, SOUGHT, VERDICTS, WHO
+from workbook.sheets.sought import CHOICE, COUNT, HIDDEN, MANY, MEASURES, RESIDENTS, SOUGHT, VERDICTS, WHO
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
@@ -42,7 +42,7 @@ def outside(p: Parameter) -> str:
 WATER = (
     *(column for p in PARAMETERS for column in water(p)),
     Computed("outside", "Tank kept outside it in", logic("TRIM(" + "&".join(outside(p) for p in PARAMETERS) + ")", needs=(*WIDTHS, *(kept(p).strip("{}") for p in PARAMETERS))), kind=text(), look=WHO),
-    Computed("width", "Width of all four", logic("(" + "+".join(f"IF({{{p.key}_width}}>0,{{{p.key}_width}}/({{{p.key}_width}}+{p.narrow}),0)" for p in PARAMETERS) + ")/2/2", "1", needs=WIDTHS), look=HIDDEN,
+    Computed("width", "Width of all four", logic("(" + "+".join(f"IF({{{p.key}_width}}>0,{{{p.key}_width}}/({{{p.key}_width}}+{p.narrow}),0)" for p in PARAMETERS) + ")/2/2", "1", needs=(*WIDTHS, "sought.ready")), look=HIDDEN,
              help="0 to 1: half for a range as wide as what counts as narrow."),
 )
 
@@ -134,14 +134,15 @@ VERDICT = (
 # --- likeness, filters, rank ---
 
 
-def nearer(first: str, second: str) -> Formula:
-    """The lesser over the greater of two numbers above 0."""
-    return logic(f"MIN({first},{second})/MAX({first},{second})", "1")
+def nearer(column: str) -> str:
+    """Formula text: the lesser over the greater of two numbers above 0."""
+    pair = f"{{species.{column}}},{{sought.like_{column}}}"
+    return f"MIN({pair})/MAX({pair})"
 
 
-def same(column: str) -> Formula:
-    """1 where a word is that of the species wanted."""
-    return logic(f"IF({{species.{column}}}={{sought.like_{column}}},1,0)", "1")
+def same(column: str) -> str:
+    """Formula text: 1 where a word is that of the species wanted."""
+    return f"IF({{species.{column}}}={{sought.like_{column}}},1,0)"
 
 
 def meet(p: Parameter) -> str:
@@ -150,17 +151,14 @@ def meet(p: Parameter) -> str:
     return f"MAX(0,{shared}+1/10^2)/{{sought.like_{p.key}_width}}"
 
 
+ZONE = 'IF({species.zone}={sought.like_zone},1,IF(OR({species.zone}="all",{sought.like_zone}="all"),1/2,0))'
+TEMPER = "MAX(0,1-ABS({species.temper}-{sought.like_temper})/{const.temper_clash})"
+ALIKE = {"size": nearer("adult_length"), "form": same("body_form"), "zone": ZONE, "temper": TEMPER, "colour": same("colour_group"), "group": nearer("group_min"), "ranges": "{like_ranges}"}
 LIKE = (
-    Computed("like_size", "Likeness of size", nearer("{species.adult_length}", "{sought.like_adult_length}"), look=HIDDEN),
-    Computed("like_form", "of body form", same("body_form"), look=HIDDEN),
-    Computed("like_zone", "of zone", logic('IF({species.zone}={sought.like_zone},1,IF(OR({species.zone}="all",{sought.like_zone}="all"),1/2,0))', "1"), look=HIDDEN),
-    Computed("like_temper", "of temper", logic("MAX(0,1-ABS({species.temper}-{sought.like_temper})/{const.temper_clash})", "1"), look=HIDDEN, help="None where the gap would be a clash."),
-    Computed("like_colour", "of colour", same("colour_group"), look=HIDDEN),
-    Computed("like_group", "of group size", nearer("{species.group_min}", "{sought.like_group_min}"), look=HIDDEN),
-    Computed("like_ranges", "of water", logic("(" + "+".join(meet(p) for p in PARAMETERS) + ")/2/2", "1", needs=(*WIDTHS, *(f"sought.like_{p.key}_width" for p in PARAMETERS))), look=HIDDEN),
-    Computed("likeness", "Likeness", logic(
-        "(" + "+".join(f"{{like_{part}}}*{{const.like_{part}}}" for part in PARTS) + ")/{sought.like_weights}", "1", needs=(*(f"like_{part}" for part in PARTS), "sought.like_weights")),
-        look=Look(working=True, show="0%"), help="Blank while one of the seven is unknown; their weights are constants."),
+    Computed("like_ranges", "Likeness of water", logic("(" + "+".join(meet(p) for p in PARAMETERS) + ")/2/2", "1", needs=(*WIDTHS, "sought.like_ready")), look=HIDDEN),
+    Computed("likeness", "Likeness", logic("+".join(f"{text_}*{{sought.weight_{part}}}" for part, text_ in ALIKE.items()), "1", needs=(
+        "like_ranges", "species.adult_length", "species.body_form", "species.zone", "species.temper", "species.colour_group", "species.group_min")), look=Look(working=True, show="0%"),
+        help="Size, body form, zone, temper, colour, group and water, by weights that are constants. Blank while one of the seven is unknown."),
 )  # fmt: skip
 
 

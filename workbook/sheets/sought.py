@@ -15,6 +15,7 @@ VERDICTS = {"fits": "fits", "care": "◆ fits with care", "unknown": "○ unknow
 MEASURES = (("nitrogen", "water change"), ("oxygen", "oxygen"), ("swim", "swim room"), ("bottom", "bottom room"), ("volume", "volume"))
 FIT, CARE, UNKNOWN, NOT = (f'SUMIFS({{candidates.passes[]}},{{candidates.verdict[]}},"{word}")' for word in VERDICTS.values())
 CHOSEN = "{candidates_choice"
+LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
 PARTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
 SENTENCE = Look(width=22, runs_on=True)
 
@@ -93,11 +94,14 @@ SOUGHT = Table("sought", title="The tank that was chosen", purpose="", lines=1, 
         "residents", "run_end", "in_quarantine", "mouthful_max", "mouthful_who", "victim_min", "victim_who", "temper_max", "temper_who", "biters", "first_biter",
         "shrimp_hunters", "shrimp_hunter", "young_eaters", "young_eater", "snail_eaters", "snail_eater")),
     *(column for p in PARAMETERS for column in shared(p)),
-    *(Pulled(f"like_{key_}", via="wanted", of=key_) for key_ in ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")),
+    *(Pulled(f"like_{key_}", via="wanted", of=key_) for key_ in LIKE),
     *(Pulled(f"like_{p.key}_{end}", via="wanted", of=f"used_{p.key}_{end}") for p in PARAMETERS for end in ("low", "high")),
     *(Computed(f"like_{p.key}_width", f"Width of {p.word} wanted", logic(f"MAX(0,{{like_{p.key}_high}}-{{like_{p.key}_low}})+1/10^2", "K" if p.unit == "degC" else p.unit), look=HIDDEN,
       help="A hundredth more, so that a range may be a single point.") for p in PARAMETERS),
-    Computed("like_weights", "Weights of likeness", logic("+".join(f"{{const.like_{part}}}" for part in PARTS), "1"), look=HIDDEN),
+    *(Computed(f"weight_{part}", f"Weight of {part}", logic(f"{{const.like_{part}}}/(" + "+".join(f"{{const.like_{other}}}" for other in PARTS) + ")", "1", needs=(
+        "wanted", *(f"const.like_{other}" for other in PARTS))), look=HIDDEN) for part in PARTS),
+    Computed("like_ready", "The species wanted is known", logic("1", "1", needs=(
+        "const.temper_clash", *(f"like_{key}" for key in LIKE), *(f"like_{p.key}_width" for p in PARAMETERS), *(f"weight_{part}" for part in PARTS))), look=COUNT),
     Computed("rise", "Nitrate rise between changes, before plants", nitrogen.nitrate_rise(
         ammonia="{ammonia}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), look=HIDDEN),
     Computed("taken", "Nitrate that plants take between changes", logic("{uptake}*{change_interval}/7", "mg/L"), look=HIDDEN),
