@@ -49,11 +49,11 @@ WATER = (
 # --- the load of one more, and how many more ---
 
 BREATH = metabolism.routine_oxygen(resting=metabolism.resting_oxygen(mass="{species.adult_mass}", temperature="{sought.temperature}"))
-SWIM = 'IF({species.swim}="active",{const.swim_active},IF({species.swim}="calm",{const.swim_calm},{const.swim_sedentary}))'
-BOTTOM = 'IF({species.bottom_room}="holds ground",{const.bottom_holds},IF({species.bottom_room}="social",{const.bottom_social},0))'
-FLOOR = space.bottom_room(adult_length="{species.adult_length}", factor=logic(BOTTOM, "1"), animals="1")
+SWIM = '_xlfn.SWITCH({species.swim},"active",{const.swim_active},"calm",{const.swim_calm},{const.swim_sedentary})'
+BOTTOM = '_xlfn.SWITCH({species.bottom_room},"holds ground",{const.bottom_holds},"social",{const.bottom_social},0)'
+FLOOR = space.bottom_room(adult_length="{adult_length}", factor=logic(BOTTOM, "1"), animals="1")
 PART = Look(working=True, show="0.00%")
-WANTED = space.swim_length(adult_length="{species.adult_length}", multiple=logic(SWIM, "1"))
+WANTED = space.swim_length(adult_length="{adult_length}", multiple=logic(SWIM, "1"))
 
 
 def whole(measure: str, label: str, of: str) -> Computed:
@@ -80,13 +80,13 @@ LOAD = (
     Computed("oxygen_each", "Of the oxygen, each", logic("{breath}*{sought.oxygen_by_breath}", "1"), look=PART),
     Computed("bottom_each", "Of the bottom, each", replace(FLOOR, unit="1", text=f"{FLOOR.text}/{{sought.plan_area}}"), look=PART),
     Computed("swim_share", "Swim room", logic("IF(ISNUMBER({species.length_min}),{species.length_min}," + WANTED.text + ")*(1-{const.nominal_allowance})/{sought.swim_length}", "1",
-        needs=("sought.swim_length", "species.adult_length", "species.swim", "const.nominal_allowance")), look=SHARE),
+        needs=("sought.swim_length", "adult_length", "species.swim", "const.nominal_allowance")), look=SHARE),
     Computed("volume_share", "Volume", logic("{species.volume_min}*(1-{const.nominal_allowance})/{sought.net_volume}", "1"), look=SHARE),
     whole("nitrogen", "Room by water change", "nitrate"), whole("oxygen", "Room by oxygen", "oxygen"), all_or_none("swim", "Room by swim room"),
     whole("bottom", "Room by bottom room", "bottom"), all_or_none("volume", "Room by volume"),
     Computed("more", "How many more", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=MANY),
     Computed("limit", "Then the limit is", logic(f'IF({{more}}=10^6,"none",CHOOSE(MATCH({{more}},{ROOMS},0),{LABELS}))', needs=("more",)), kind=text(), look=WHO),
-    Computed("add_min", "Smallest group: to add", logic("MAX(1,{species.group_min}-{present})", "1"), look=COUNT),
+    Computed("add_min", "Smallest group: to add", logic("MAX(1,{group_min}-{present})", "1"), look=COUNT),
     Computed("add_best", "Best group: to add", logic("MAX({add_min},{species.group_best}-{present})", "1"), look=COUNT),
     full("min", "Fullest, smallest group"), full("best", "Fullest, best group"),
 )  # fmt: skip
@@ -99,15 +99,15 @@ def named(test: str, who: str) -> Formula:
     return logic(f'IF({test},{who},"")', needs=(ROW,))
 
 
-GAPS = "{sought.temper_max}-{species.temper}", "{species.temper}-{sought.temper_min}"
+GAPS = "{sought.temper_max}-{temper}", "{temper}-{sought.temper_min}"
 COMPANY = (
-    Computed("swallowed_by", "Could be swallowed by", logic('IF(AND({species.kind}<>"snail",{species.adult_length}<{sought.mouthful_max}),{sought.mouthful_who},"")'), kind=text(), look=WHO),
-    Computed("swallows", "Could swallow", logic('IF({species.mouth_share}*{species.adult_length}>{sought.victim_min},{sought.victim_who},"")'), kind=text(), look=WHO),
-    Computed("temper_gap", "Gap of temper", logic(f'IF({{species.kind}}="fish",MAX({GAPS[0]},{GAPS[1]}),"")', "1"), look=COUNT),
+    Computed("swallowed_by", "Could be swallowed by", logic('IF(AND({kind}<>"snail",{adult_length}<{sought.mouthful_max}),{sought.mouthful_who},"")'), kind=text(), look=WHO),
+    Computed("swallows", "Could swallow", logic('IF({species.mouth_share}*{adult_length}>{sought.victim_min},{sought.victim_who},"")'), kind=text(), look=WHO),
+    Computed("temper_gap", "Gap of temper", logic(f'IF({{kind}}="fish",MAX({GAPS[0]},{GAPS[1]}),"")', "1"), look=COUNT),
     Computed("temper_foe", "Gap to", logic(f'IF({{temper_gap}}=0,"",IF({{temper_gap}}={GAPS[0]},{{sought.temper_who}},{{sought.gentle_who}}))', needs=("temper_gap",)), kind=text(), look=WHO),
     Computed("bitten_by", "Long fins bitten by", named('{species.long_fins}="yes"', "IF({sought.first_biter}<>{species},{sought.first_biter},{sought.second_biter})"), kind=text(), look=WHO),
     Computed("bites", "Bites the long fins of", named('{species.bites_fins}="yes"', "IF({sought.first_finned}<>{species},{sought.first_finned},{sought.second_finned})"), kind=text(), look=WHO),
-    Computed("hunted_by", "Shrimp or snail hunted by", logic('_xlfn.SWITCH({species.kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")', needs=(ROW,)), kind=text(), look=WHO),
+    Computed("hunted_by", "Shrimp or snail hunted by", logic('_xlfn.SWITCH({kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")', needs=(ROW,)), kind=text(), look=WHO),
     Computed("hunts_shrimp", "Hunts the shrimp", named('OR({species.eats_shrimp}="yes",{species.eats_shrimp}="young")', "{sought.shrimp_who}"), kind=text(), look=WHO),
     Computed("hunts_snails", "Hunts the snails", named('{species.eats_snails}="yes"', "{sought.snail_who}"), kind=text(), look=WHO),
 )  # fmt: skip
@@ -115,8 +115,8 @@ COMPANY = (
 # --- the verdict ---
 
 BARS = ('{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""', "N({temper_gap})>={const.temper_clash}",
-        'AND({species.kind}="shrimp",{sought.shrimp_hunters}>0)', 'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")')  # fmt: skip
-UNKNOWN = ('{species.lacking}&{sought.lacking}<>""', '{species.kind}=""', '{more}=""', '{add_min}=""',
+        'AND({kind}="shrimp",{sought.shrimp_hunters}>0)', 'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")')  # fmt: skip
+UNKNOWN = ('{species.lacking}&{sought.lacking}<>""', '{kind}=""', '{more}=""', '{add_min}=""',
            'AND({species.long_fins}="",{sought.biters}>0)', 'AND({species.bites_fins}="",{sought.first_finned}<>"")',
            'AND({species.eats_shrimp}="",{sought.shrimp_who}<>"")', 'AND({species.eats_snails}="",{sought.snail_who}<>"")')  # fmt: skip
 CARE = ('{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{sought.care}<>""', "N({temper_gap})>={const.temper_watch}",
@@ -136,7 +136,7 @@ VERDICT = (
 
 def nearer(column: str) -> str:
     """Formula text: the lesser over the greater of two numbers above 0."""
-    pair = f"{{species.{column}}},{{sought.like_{column}}}"
+    pair = f"{{{column}}},{{sought.like_{column}}}"
     return f"MIN({pair})/MAX({pair})"
 
 
@@ -151,13 +151,13 @@ def meet(p: Parameter) -> str:
     return f"MAX(0,{shared}+1/10^2)/{{sought.like_{p.key}_width}}"
 
 
-ZONE = 'IF({species.zone}={sought.like_zone},1,IF(OR({species.zone}="all",{sought.like_zone}="all"),1/2,0))'
-TEMPER = "MAX(0,1-ABS({species.temper}-{sought.like_temper})/{const.temper_clash})"
+ZONE = 'IF({zone}={sought.like_zone},1,IF(OR({zone}="all",{sought.like_zone}="all"),1/2,0))'
+TEMPER = "MAX(0,1-ABS({temper}-{sought.like_temper})/{const.temper_clash})"
 ALIKE = {"size": nearer("adult_length"), "form": same("body_form"), "zone": ZONE, "temper": TEMPER, "colour": same("colour_group"), "group": nearer("group_min"), "ranges": "{like_ranges}"}
 LIKE = (
     Computed("like_ranges", "Likeness of water", logic("(" + "+".join(meet(p) for p in PARAMETERS) + ")/2/2", "1", needs=(*WIDTHS, "sought.like_ready")), look=HIDDEN),
     Computed("likeness", "Likeness", logic("+".join(f"{text_}*{{sought.weight_{part}}}" for part, text_ in ALIKE.items()), "1", needs=(
-        "like_ranges", "species.adult_length", "species.body_form", "species.zone", "species.temper", "species.colour_group", "species.group_min")), look=Look(working=True, show="0%"),
+        "like_ranges", "adult_length", "species.body_form", "zone", "temper", "species.colour_group", "group_min")), look=Look(working=True, show="0%"),
         help="Size, body form, zone, temper, colour, group and water, by weights that are constants. Blank while one of the seven is unknown."),
 )  # fmt: skip
 
@@ -167,8 +167,8 @@ def wide(p: Parameter) -> str:
     return f"ROUND({{species.used_{p.key}_high}}-{{species.used_{p.key}_low}},6)>={{const.easy_{p.key}}}"
 
 
-PASSES = ('OR({sought.zone}="",{species.zone}={sought.zone},{species.zone}="all")', "N({species.adult_length})>{sought.length_over}", "N({species.adult_length})<={sought.length_most}",
-          "N({species.temper})>{sought.temper_over}", "N({species.temper})<={sought.temper_most}", "N({easy})>={sought.easy}",
+PASSES = ('OR({sought.zone}="",{zone}={sought.zone},{zone}="all")', "N({adult_length})>{sought.length_over}", "N({adult_length})<={sought.length_most}",
+          "N({temper})>{sought.temper_over}", "N({temper})<={sought.temper_most}", "N({easy})>={sought.easy}",
           'OR({sought.just}="",{line}={sought.just})', '{line}<>{sought.wanted}')  # fmt: skip
 RANK = (
     Computed("easy", "Easy kind", logic(f"IF(AND({','.join(wide(p) for p in PARAMETERS[:-1])}),1,0)", "1", needs=WIDTHS[:-1]), look=COUNT),
@@ -182,7 +182,8 @@ RANK = (
 )  # fmt: skip
 
 CANDIDATES = Table("candidates", title="The whole library", rows_of="species", row_name=("species",), purpose="", columns=(
-    Pulled("species", via="species", look=WHO), *WATER, *LOAD, *COMPANY, *VERDICT, *LIKE, *RANK))
+    Pulled("species", via="species", look=WHO),
+        *(Pulled(key, via="species") for key in ("kind", "adult_length", "group_min", "zone", "temper")), *WATER, *LOAD, *COMPANY, *VERDICT, *LIKE, *RANK))
 
 STOPS = Table("candidates_stops", title="What stops them", lines=7, row_name=("stop",), purpose="", columns=(
     Computed("stop", "Stopped by", logic(f'CHOOSE({{line}},"water","company",{LABELS})'), kind=text(), look=WHO),
