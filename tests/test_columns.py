@@ -352,9 +352,15 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
     assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
 
 
+# Sentences made of sentences.
+PASSED_ON = {("best", "reasons"), ("candidates_choice", "about")}
+
+
 def speaks(table: Table, key: str) -> bool:
     """Whether a column holds sentences, in which values stand in the units that people see."""
     origin = SCHEMA.origin(table, key)[1]
+    if isinstance(origin, Computed) and ("{said " in origin.formula.text or (table.key, key) in PASSED_ON):
+        return True
     return isinstance(origin, Flag) or key == "attention" or key in {f"said_{level}" for level in LEVELS} | {"said"}
 
 

@@ -76,6 +76,8 @@ NOT_TO_BE_SEEN = {
             "tanks.heater_size 6",
             *(f"candidates.room_{key} 9" for key in ("nitrogen", "oxygen", "swim", "bottom", "volume")),
             "candidates.easy 6",
+            "candidates.swallowed_by 6",
+            "candidates.swallows 6",
             "waters.share_used 9",
             "waters.out_of_reach 9",
             "changes.changes_back 9",

@@ -363,7 +363,7 @@ def swallowed_by(room: Room, row: int) -> str:
     prey = word(room, "kind", row) not in {"", "snail"}
     return (
         str(of(room, company.mouthful_who))
-        if prey and number(room, "adult_length", row) < of(room, company.mouthful_max)
+        if prey and number(room, "adult_length", row) < of(room, company.mouthful_max) - 5e-7
         else ""
     )
 
@@ -371,7 +371,7 @@ def swallowed_by(room: Room, row: int) -> str:
 @every
 def swallows(room: Room, row: int) -> str:
     mouthful = number(room, "mouth_share", row) * number(room, "adult_length", row)
-    return str(of(room, company.victim_who)) if mouthful > of(room, company.victim_min) else ""
+    return str(of(room, company.victim_who)) if mouthful > of(room, company.victim_min) + 5e-7 else ""
 
 
 def _gaps(room: Room, row: int) -> tuple[float, float]:

@@ -101,8 +101,8 @@ def named(test: str, who: str) -> Formula:
 
 GAPS = "{sought.temper_max}-{temper}", "{temper}-{sought.temper_min}"
 COMPANY = (
-    Computed("swallowed_by", "Could be swallowed by", logic('IF(AND({kind}<>"snail",{adult_length}<{sought.mouthful_max}),{sought.mouthful_who},"")'), kind=text(), look=WHO),
-    Computed("swallows", "Could swallow", logic('IF({species.mouth_share}*{adult_length}>{sought.victim_min},{sought.victim_who},"")'), kind=text(), look=WHO),
+    Computed("swallowed_by", "Could be swallowed by", logic('IF(AND({kind}<>"snail",ROUND({adult_length}-{sought.mouthful_max},6)<0),{sought.mouthful_who},"")'), kind=text(), look=WHO),
+    Computed("swallows", "Could swallow", logic('IF(ROUND({species.mouth_share}*{adult_length}-{sought.victim_min},6)>0,{sought.victim_who},"")'), kind=text(), look=WHO),
     Computed("temper_gap", "Gap of temper", logic(f'IF({{kind}}="fish",MAX({GAPS[0]},{GAPS[1]}),"")', "1"), look=COUNT),
     Computed("temper_foe", "Gap to", logic(f'IF({{temper_gap}}=0,"",IF({{temper_gap}}={GAPS[0]},{{sought.temper_who}},{{sought.gentle_who}}))', needs=("temper_gap",)), kind=text(), look=WHO),
     Computed("bitten_by", "Long fins bitten by", named('{species.long_fins}="yes"', "IF({sought.first_biter}<>{species},{sought.first_biter},{sought.second_biter})"), kind=text(), look=WHO),
