@@ -85,7 +85,9 @@ DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
-CHOICES = ("overlap", "stocking", "mates", "path", "log", "card")
+CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates")
+# What candidates may be asked for besides the tank; numbers as people type them.
+FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -155,11 +157,12 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
             table[key] = pd.to_numeric(table[key]).astype(float)
     settings = _settings(folder / "settings.csv")
     chosen = _most_often(tables["livestock"])
+    others = tables["livestock"][tables["livestock"]["tank"] != chosen]
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -204,10 +207,13 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
     found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "tasks", "checks", "references")}
     found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
-    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
+    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
     chosen["care_choice"] = [{"species": room.choice["care"]} if room.choice["care"] else {}]
+    asked = {key: room.choice[key] for key in FILTERS if room.choice.get(key)}
+    numbers = {key: float(asked[key]) for key in ("longest", "temper_most") if key in asked}
+    chosen["candidates_choice"][0].update(asked | numbers)
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
@@ -438,6 +444,15 @@ class Draw:
         return found
 
 
+def asked(dice: random.Random, species: list[str]) -> dict[str, str]:
+    """Filters for candidates, most of them left blank."""
+    kinds = ["", "", *species, "not there"]
+    return {
+        "instead_of": dice.choice(kinds), "just": dice.choice(["", "", "", *kinds]), "zone": dice.choice(("", "any", "top", "middle", "bottom")),
+        "longest": dice.choice(("", "", "8", "12.5")), "temper_most": dice.choice(("", "", "2", "4")), "easy": dice.choice(("", "", "no", "yes")),
+    }  # fmt: skip
+
+
 @st.composite
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
@@ -452,6 +467,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))},
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
+        | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),
         outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

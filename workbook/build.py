@@ -27,6 +27,7 @@ CHOSEN_HERE = {
     "mates_choice",
     "path_choice",
     "log_choice",
+    "candidates_choice",
     "card_choice",
     "care_choice",
     "outage",

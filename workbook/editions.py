@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from workbook.sheets import (
     breeding,
+    candidates,
     cards,
     care_card,
     changes,
@@ -75,7 +76,7 @@ def _equations() -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, foods.SHEET,
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, foods.SHEET,
                           feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -108,7 +109,10 @@ def _most_kept(records: dict[str, Rows]) -> str:
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
-    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
+    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals.
+
+    Candidates start with the next one: little more will go into the first.
+    """
     groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
@@ -120,6 +124,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "stocking_choice": chosen,
         "mates_choice": chosen,
         "path_choice": chosen,
+        "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
         "card_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],

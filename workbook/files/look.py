@@ -49,6 +49,7 @@ ROLES: dict[str, dict[str, object]] = {
     "given": {**_CELL, "bg_color": GIVEN_FILL, "text_wrap": True},
     "computed": dict(_CELL),
     "link": {**_CELL, "font_color": "#0B4F8A", "underline": 1},
+    "sentence": {"font_color": INK, "valign": "top"},
     "status": {**_CELL, "text_wrap": True},
     "said": {**_CELL, "text_wrap": True},
     "working": {**_CELL, "bg_color": WORKING_FILL, "font_color": QUIET},

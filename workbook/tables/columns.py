@@ -15,6 +15,7 @@ class Look:
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
+    runs_on: a sentence of a form that runs on over the empty cells at its right.
     """
 
     group: str = ""
@@ -27,6 +28,7 @@ class Look:
     metric_only: bool = False
     style: str = ""
     span: int = 1
+    runs_on: bool = False
 
 
 @dataclass(frozen=True)

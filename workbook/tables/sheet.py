@@ -69,6 +69,7 @@ class Sheet:
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what they
     are reckoned from stands at the right of it: working columns, then the forms beside it.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
+    frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
     """
 
     title: str
@@ -81,6 +82,7 @@ class Sheet:
     notes: tuple[str, ...] = ()
     new_page_before: tuple[str, ...] = ()
     frozen_columns: int = 1
+    frozen_head: bool = True
     portrait: bool = False
     role: str = "answer"
 
