@@ -29,8 +29,8 @@ def rows_of(path: Path) -> list[dict[str, str]]:
 
 
 def constants() -> dict[str, dict[str, str]]:
-    """The rows of the constants by key."""
-    return {row["key"]: row for row in rows_of(SHARED / "constants.csv")}
+    """The rows of the constants by key, those of a shop with them."""
+    return {row["key"]: row for name in ("constants", "shop_constants") for row in rows_of(SHARED / f"{name}.csv")}
 
 
 DEFAULTS = {f"const.{key}": float(row["value"]) for key, row in constants().items()}

@@ -85,6 +85,21 @@ DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
+# What a shop has in the place of Livestock.
+NUMBERS |= {
+    "stock": {"on_hand": (0, 30, 0), "reserved": (0, 12, 0), "incoming": (0, 20, 0), "cost": (0.5, 10, 1), "price": (0.5, 20, 1), "minimum": (0, 20, 0), "order_up_to": (5, 40, 0),
+              "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
+    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
+}  # fmt: skip
+TEXTS |= {
+    "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
+    "suppliers": ["supplier", "supplier_note"],
+}
+DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
+SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
+LABEL_FIELDS = tuple(
+    f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
+)
 CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates")
 # What candidates may be asked for besides the tank; numbers as people type them.
 FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
@@ -140,10 +155,55 @@ def _own_or_shared(folder: Path, key: str) -> Path:
     return own if own.exists() else TEMPLATES / "shared" / own.name
 
 
-def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
+def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
+    """What the stock list says of animals, as a keeper would type it; goods are no animals."""
+    nameless = stock["species"] == ""
+    animals = stock["on_hand"].where(~nameless, (stock["code"] != "").map({True: 0.0, False: math.nan}).astype(float))
+    found = {
+        "tank": stock["tank"],
+        "species": stock["species"],
+        "origin": stock["supplier"],
+        "date_in": stock["came_in"],
+        "animals": animals,
+    }
+    same_name = ("males", "females", "length_now", "feed_factor", "quarantine_until", "stock_note")
+    return pd.DataFrame(found | {key: stock[key] for key in same_name})
+
+
+def lists_of(room: Room) -> tuple[str, ...]:
+    """The lists that are typed in the room's edition."""
+    return SHOP_LISTS if room.edition == "shop" else LISTS
+
+
+def _question(path: Path) -> dict[str, Any]:
+    given = dict(_read(path).itertuples(index=False))
+    names = {"asked", *(f"kind_{n}" for n in range(1, 7))}
+    return {key: value if key in names else float(value) for key, value in given.items() if value}
+
+
+def shop_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
+    """A shop's starting set."""
+    room = room_from(folder, plan_date, SHOP_LISTS)
+    more = _read(TEMPLATES / "shared" / "shop_constants.csv")
+    for key in ("value", "low", "high"):
+        more[key] = pd.to_numeric(more[key]).astype(float)
+    constants = pd.concat([room.constants, more], ignore_index=True)
+    return changed(
+        room,
+        edition="shop",
+        constants=constants,
+        const=dict(zip(constants["key"], constants["value"], strict=True)),
+        question=_question(folder / "question.csv"),
+        label_fields=dict.fromkeys(LABEL_FIELDS, "yes"),
+    )
+
+
+def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...] = LISTS) -> Room:
     """A starting set as a room; the plan date counts where none is typed."""
     shared = TEMPLATES / "shared"
-    tables = {key: typed(key, _read(_own_or_shared(folder, key))) for key in LISTS if key != "species"}
+    tables = {key: typed(key, _read(_own_or_shared(folder, key))) for key in lists if key != "species"}
+    if "stock" in tables:
+        tables["livestock"] = as_livestock(tables["stock"])
     constants, forms, checks, tasks = (
         _read(shared / f"{name}.csv") for name in ("constants", "body_forms", "checks", "tasks")
     )
@@ -156,13 +216,14 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
         for key in keys:
             table[key] = pd.to_numeric(table[key]).astype(float)
     settings = _settings(folder / "settings.csv")
-    chosen = _most_often(tables["livestock"])
-    others = tables["livestock"][tables["livestock"]["tank"] != chosen]
+    housed = tables["livestock"][tables["livestock"]["species"] != ""] if "stock" in tables else tables["livestock"]
+    chosen = _most_often(housed)
+    others = housed[housed["tank"] != chosen]
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(tables["livestock"], "species")},
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -172,6 +233,18 @@ def room_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
 def demo_room() -> Room:
     """The starting set with something of everything."""
     return room_from(TEMPLATES / "demo")
+
+
+@functools.cache
+def demo_shop() -> Room:
+    """The invented shop."""
+    return shop_from(TEMPLATES / "shop-demo")
+
+
+@functools.cache
+def blank_shop() -> Room:
+    """A shop in which nothing is typed yet."""
+    return shop_from(TEMPLATES / "shop-blank", "2026-03-02")
 
 
 @functools.cache
@@ -185,6 +258,8 @@ def changed(room: Room, **tables: Any) -> Room:
     other = copy.copy(room)
     for key, value in tables.items():
         setattr(other, key, value)
+    if other.edition == "shop" and "livestock" not in tables:
+        other.livestock = as_livestock(other.stock)
     other.remembered = {}
     return other
 
@@ -205,8 +280,12 @@ def _plain(value: Any) -> Any:
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
-    found = {key: _rows(getattr(room, key)) for key in (*LISTS, "body_forms", "tasks", "checks", "references")}
-    found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
+    found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "tasks", "checks", "references")}
+    if room.edition == "shop":
+        found["question"] = [{key: _plain(value) for key, value in room.question.items()}]
+        found["label_choice"] = [dict(room.label_fields)]
+    else:
+        found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
     chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
@@ -267,7 +346,7 @@ class Evaluated:
 
 
 def _compute(room: Room, plan: Plan) -> Built:
-    return compute(EDITIONS["keeper"](), records_of(room), plan)
+    return compute(EDITIONS[room.edition](), records_of(room), plan)
 
 
 def evaluated(room: Room, units: str = "metric") -> Evaluated:
@@ -307,6 +386,8 @@ NAMES = {
     "waters": ["Tap", "Barrel & butt", "Well"],
     "tanks": ["Long", "Corner tank", "Nano 1", "Kitchen, left", "60", "Größe L"],
     "foods": ["Flake", "Fine (dust)", "Frozen krill", "Wafer"],
+    "suppliers": ["Own breeding", "Import & Co", "Plants, wet"],
+    "stock": [f"S{number:02}" for number in range(1, 61)],
     "hatching": ["Tin", "Old tin", "Bag <b>"],
     "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
 }
@@ -315,6 +396,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -325,13 +407,23 @@ TASKS = (
     "Change *",
     "Wipe the front pane?",
 )
-KEYS = {"species": "species", "waters": "water", "tanks": "tank", "foods": "food", "hatching": "cysts", "feeds": "feed"}
+KEYS = {
+    "species": "species",
+    "waters": "water",
+    "tanks": "tank",
+    "foods": "food",
+    "hatching": "cysts",
+    "feeds": "feed",
+    "suppliers": "supplier",
+    "stock": "code",
+}
 
 
 @functools.cache
 def choices(table: str, key: str) -> tuple[str, ...]:
     """The words that a cell may hold."""
-    column = next(t for t in EDITIONS["keeper"]().tables if t.key == table)[key]
+    edition = "shop" if table in {"stock", "suppliers"} else "keeper"
+    column = next(t for t in EDITIONS[edition]().tables if t.key == table)[key]
     return tuple(column.kind.choices)  # type: ignore[union-attr]
 
 

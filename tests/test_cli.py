@@ -136,6 +136,19 @@ def test_shared_is_no_starting_set(tmp_path: Path) -> None:
     assert "tanks.csv: found no such file" in complained
 
 
+def test_an_edition_has_its_own_starting_sets(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, said, complained = run("build", "blank", "--edition", "shop", "--plan-date", "2026-01-01", *SMALL)
+    assert (code, complained) == (0, "")
+    assert said.startswith("output/shop.xlsx: ")
+    found = settings(tmp_path / "output" / "shop.xlsx")
+    assert found["Edition"] == "shop"
+    assert found["Name of the shop"]
+    code, _, complained = run("build", templates_folder() / "blank", "--edition", "shop", *SMALL)
+    assert code == 2
+    assert "stock.csv: found no such file" in complained
+
+
 # --- words ---
 
 

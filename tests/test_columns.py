@@ -16,7 +16,8 @@ from hypothesis import HealthCheck, Phase, given, settings
 from tests import rooms
 from tests.oracles import attention, defaults, flag_tables, lists
 from tests.oracles.tools import Room
-from tests.rooms import Evaluated, blank_room, changed, demo_room, evaluated, random_rooms
+from tests.rooms import Evaluated, blank_room, blank_shop, changed, demo_room, demo_shop, evaluated, random_rooms
+from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME
@@ -43,7 +44,7 @@ PAGES = {table.key for sheet in EDITION.sheets if sheet.bands for table in sheet
 def own_columns(table: Table) -> list[Computed | Flag]:
     """What a table reckons itself, without what follows from its links and flags."""
     links = {f"{c.key}_row" for c in table.typed if c.kind.table}
-    common = {key for key, *_ in flag_tables.common(table.key)}
+    common = {key for key, *_ in flag_tables.common(table.key)} if table.is_list else set()
     return [c for c in table.columns if isinstance(c, Computed | Flag) and c.key not in FOLLOWING | links | common]
 
 
@@ -104,13 +105,16 @@ def wrong_columns(found: Evaluated, table: Table) -> list[str]:
 def wrong_flags(found: Evaluated, table: Table) -> list[str]:
     """Flags of every list, and the words of all flags."""
     wrong: list[str] = []
-    for key, *_ in flag_tables.common(table.key):
+    for key, *_ in flag_tables.common(table.key, found.room.edition):
         values = [value != "" for value in found.column(table.key, key)]
         expected = list(flag_tables.verdict(found.room, table.key, key))[: len(values)]
         wrong += differences(f"{table.key}.{key}", values, expected)
     titles = {
         key: (level, title)
-        for key, level, title in (*found.room.flags.get(table.key, ()), *flag_tables.common(table.key))
+        for key, level, title in (
+            *found.room.flags.get(table.key, ()),
+            *flag_tables.common(table.key, found.room.edition),
+        )
     }
     for flag in table.flags:
         symbol = dict(zip(LEVELS, "▲◆○", strict=True))[titles[flag.key][0]]
@@ -160,6 +164,16 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
     return wrong + differences(f"{name}.attention", found.whole(name, "attention"), first)
 
 
+def places_of(found: Evaluated, table: Table, via: str) -> list[float]:
+    """The row that each row's link leads to, from 1; a link that is itself pulled is checked where it is typed."""
+    if isinstance(found.built.placing.schema.origin(table, via)[1], Computed):
+        reckon = oracle(table.key, via)
+        return list(reckon(found.room)) if reckon else [row or math.nan for row in found.column(table.key, via)]  # type: ignore[misc]
+    if isinstance(table[via], Pulled):
+        return [row or math.nan for row in found.column(table.key, f"{via}_row")]  # type: ignore[misc]
+    return list(lists.link_row(found.room, table.key, via))
+
+
 def apart(room: Room, table: Table, level: str) -> list[float]:
     """Running count of flags that Attention does not list, going on from the more serious levels."""
     found: list[float] = [0.0]
@@ -175,17 +189,13 @@ def wrong_pulled(found: Evaluated, table: Table) -> list[str]:
     wrong: list[str] = []
     for column in table.columns:
         if isinstance(column, Pulled):
-            other, key = SCHEMA.source(table, column)
+            schema = found.built.placing.schema
+            other, key = schema.source(table, column)
             there = found.column(other.key, key)
             if table.rows_of and column.via == table.rows_of:
                 expected = there
             else:
-                by_number = isinstance(table[column.via], Computed)
-                places = (
-                    oracle(table.key, column.via)(found.room)
-                    if by_number
-                    else lists.link_row(found.room, table.key, column.via)
-                )
+                places = places_of(found, table, column.via)
                 expected = ["" if math.isnan(place) else there[int(place) - 1] for place in places]
             wrong += differences(f"{table.key}.{column.key}", found.column(table.key, column.key), expected)
     return wrong
@@ -214,6 +224,8 @@ RUNNING = {
     "in_overlap",
     "in_chart",
     "run_end",
+    "label_from",
+    "not_no",
     "batch_run",
     "jobs_run",
     *(f"run_{level}" for level in LEVELS),
@@ -224,7 +236,7 @@ def everything_wrong(room: Room) -> list[str]:
     """All differences in a room."""
     found = evaluated(room)
     wrong: list[str] = []
-    for table in SCHEMA.tables:
+    for table in found.built.placing.schema.tables:
         for test in (wrong_columns, wrong_flags, wrong_following, wrong_pulled, wrong_spare):
             wrong += test(found, table)
     return wrong
@@ -247,7 +259,7 @@ def spoilt(room: Room, **cells: dict[tuple[int, str], Any]) -> Room:
 def emptied(room: Room, keep: int = 0) -> Room:
     """Every list with its names (and so many columns more) but nothing else typed."""
     tables = {}
-    for table in rooms.LISTS:
+    for table in rooms.lists_of(room):
         frame = getattr(room, table).copy()
         first = {lists.FIRST[table], *list(frame.columns[:keep])}
         for key in frame.columns:
@@ -337,7 +349,28 @@ def half_rows() -> Room:
     return emptied(demo_room(), keep=3)
 
 
-HAND_MADE = {
+def shop_with_unknown_names() -> Room:
+    """A stock list with links that lead nowhere, codes used twice or lacking, and numbers that cannot be."""
+    shop = demo_shop()
+    return spoilt(
+        shop, stock={(0, "tank"): "nowhere", (1, "species"): "no such fish", (2, "supplier"): "nobody", (3, "code"): shop.stock["code"][4], (5, "code"): "", (6, "on_hand"): math.nan,
+                     (7, "on_hand"): -2.0, (8, "goods"): "and a net", (9, "species"): "", (10, "label"): 500.0, (11, "species"): shop.stock["species"][11].upper()},
+        suppliers={(1, "supplier"): shop.suppliers["supplier"][0], (3, "supplier"): ""},
+    )  # fmt: skip
+
+
+def no_shop_constants() -> Room:
+    """A shop whose constants somebody has cleared, and which asks nothing."""
+    shop = demo_shop()
+    keys = ("sale_window", "safety_days", "slow_days", "dead_days", "loss_caution", "rank_water")
+    return changed(shop, const=dict(shop.const) | dict.fromkeys(keys, math.nan), question={}, label_fields={})
+
+
+SHOPS = {
+    "demo shop": demo_shop, "blank shop": blank_shop, "shop with unknown names": shop_with_unknown_names, "no shop constants": no_shop_constants,
+    "shop with nothing but names": lambda: emptied(demo_shop()),
+}  # fmt: skip
+HAND_MADE = SHOPS | {
     "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
     "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
 }  # fmt: skip
@@ -353,8 +386,23 @@ def test_room_made_by_hand(name: str) -> None:
 
 
 @settings(
-    max_examples=20,
+    max_examples=6,
     phases=[Phase.explicit, Phase.generate],  # a failing room is told as it is: shrinking it takes many minutes
+    deadline=None,
+    derandomize=True,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+    print_blob=False,
+)
+@given(random_shops())
+def test_random_shop(room: Room) -> None:
+    wrong = everything_wrong(room)
+    assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
+
+
+@settings(
+    max_examples=20,
+    phases=[Phase.explicit, Phase.generate],
     deadline=None,
     derandomize=True,
     database=None,
@@ -367,14 +415,17 @@ def test_random_room(room: Room) -> None:
     assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
 
 
-@pytest.mark.parametrize("name", ["demo", "odd constants"])
+@pytest.mark.parametrize("name", ["demo", "odd constants", "demo shop"])
 def test_us_workbook_reckons_the_same(name: str) -> None:
     metric, us = evaluated(HAND_MADE[name]()), evaluated(HAND_MADE[name](), "us")
     wrong: list[str] = []
-    for table in SCHEMA.tables:
-        sentences = {c.key for c in table.columns if not isinstance(c, Typed) and speaks(table, c.key)}
+    for table in metric.built.placing.schema.tables:
+        schema = metric.built.placing.schema
+        sentences = {c.key for c in table.columns if not isinstance(c, Typed) and speaks(table, c.key, schema)}
         for key in us.built.placing.tables[table.key].base:
-            if key not in sentences and table.key not in {"attention", "reasons", "about"}:
+            # Of two equal mouthfuls the first is named; in inches equals may differ in their sixteenth digit.
+            tied = name == "demo shop" and key.endswith("_who")
+            if key not in sentences and not tied and table.key not in {"attention", "reasons", "about"}:
                 wrong += differences(f"{table.key}.{key}", us.whole(table.key, key), metric.whole(table.key, key), 1e-8)
     assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
 
@@ -383,9 +434,9 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
 PASSED_ON = {("best", "reasons"), ("candidates_choice", "about")}
 
 
-def speaks(table: Table, key: str) -> bool:
+def speaks(table: Table, key: str, schema: Schema = SCHEMA) -> bool:
     """Whether a column holds sentences, in which values stand in the units that people see."""
-    here, origin = SCHEMA.origin(table, key)
+    here, origin = schema.origin(table, key)
     if isinstance(origin, Flag) or origin.key in {f"said_{level}" for level in LEVELS} | {
         "said",
         "attention",
@@ -399,8 +450,10 @@ def speaks(table: Table, key: str) -> bool:
     if not isinstance(origin, Computed) or origin.kind.is_number:
         return False
     names = origin.formula.names
-    return table.key in PAGES or any(
-        name.startswith("@words.") or ("." not in name and speaks(here, name)) for name in names
+    return (
+        table.key in PAGES
+        or table.key.startswith(("labels", "buyer", "question"))
+        or any(name.startswith("@words.") or ("." not in name and speaks(here, name, schema)) for name in names)
     )
 
 

@@ -10,14 +10,16 @@ from pathlib import Path
 import pytest
 
 from workbook.build import Plan, build, templates_folder
-from workbook.editions import keeper
+from workbook.editions import EDITIONS, keeper
 from workbook.files import look
 from workbook.tables.columns import Computed, Flag, Typed
 from workbook.tables.formula import NAME, REGISTRY
+from workbook.tables.table import Table
 
 ROOT = Path(__file__).parent.parent
 MODULES = sorted((ROOT / "workbook").rglob("*.py"))
 TABLES = keeper().tables
+SHOP_ONLY = tuple(t for t in EDITIONS["shop"]().tables if t.key not in {own.key for own in TABLES})
 NUMBER = re.compile(r"(?<![\w.$])\d+(?:\.\d+)?(?:E[+-]?\d+)?(?![\w.])")
 # Days of a week; the rest of the numbers a person could doubt are constants.
 PLAIN_NUMBERS = {"0", "1", "2", "7"}
@@ -56,7 +58,7 @@ def _rows(path: Path) -> list[dict[str, str]]:
 def _formulas() -> list[tuple[str, str]]:
     """Texts of decisions, that is of formulas that no equation has a part in; words in quotes left out."""
     found = []
-    for table in TABLES:
+    for table in (*TABLES, *SHOP_ONLY):
         for column in table.columns:
             text = ""
             if isinstance(column, Computed) and not column.formula.sources:
@@ -88,6 +90,8 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "care_card_company",
         "care_card_caution",
         "cards",
+        # lines of labels, and kinds in a buyer's tank
+        *(table.key for table in SHOP_ONLY if table.key.startswith("labels") or table.key == "question_lives"),
     }
     doubtful = {}
     for name, text in _formulas():
@@ -124,19 +128,25 @@ def test_at_most_three_ifs_within_one_another() -> None:
 
 
 def test_every_typed_column_stands_in_the_templates_and_nothing_else() -> None:
-    for table in TABLES:
-        for folder in ("demo", "blank"):
-            path = templates_folder() / folder / f"{table.key}.csv"
-            if path.exists() and not table.form:
-                header = path.read_text(encoding="utf-8").splitlines()[0].split(",")
-                assert set(header) == {c.key for c in table.typed if not c.kept_in}, path
+    for table, folders in ((t, ("demo", "blank")) for t in TABLES):
+        _check_columns(table, folders)
+    for table in EDITIONS["shop"]().tables:
+        _check_columns(table, ("shop-demo", "shop-blank"))
+
+
+def _check_columns(table: Table, folders: tuple[str, ...]) -> None:
+    for folder in folders:
+        path = templates_folder() / folder / f"{table.key}.csv"
+        if path.exists() and not table.form:
+            header = path.read_text(encoding="utf-8").splitlines()[0].split(",")
+            assert set(header) == {c.key for c in table.typed if not c.kept_in}, path
 
 
 def test_every_source_key_is_a_reference_and_every_reference_is_used() -> None:
     folder = templates_folder() / "shared"
     known = {row["key"] for row in _rows(folder / "references.csv")}
     used = {key for equation in REGISTRY.values() for key, _ in equation.sources}
-    used |= {row["source"] for row in _rows(folder / "constants.csv")}
+    used |= {row["source"] for name in ("constants", "shop_constants") for row in _rows(folder / f"{name}.csv")}
     used |= {row["form_source"] for row in _rows(folder / "body_forms.csv")}
     assert used - known == set()
     assert known - used == set()

@@ -212,7 +212,7 @@ def unseen(room: Room, wanted: list[Spot]) -> list[Spot]:
     right = {title: page.placed.last_column + 2 for title, page in pages.items()}
     copies: dict[Spot, list[int]] = {}
     for spot in wanted:
-        table = SCHEMA[spot.table]
+        table = built.placing.schema[spot.table]
         here, column = built.placing.tables[spot.table], table[spot.column]
         for text in spot.texts:
             if isinstance(column, Flag):

@@ -22,6 +22,7 @@ from workbook.tables.units import written
 
 SPARE_ROWS = 40
 CHOSEN_HERE = {
+    "label_choice",
     "overlap_choice",
     "stocking_choice",
     "mates_choice",
@@ -72,7 +73,7 @@ def read(folder: Path, edition: Edition) -> Records:
     """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
     chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
     tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
-    return Folder(folder, templates_folder() / "shared", tables).read()
+    return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()
 
 
 def rows_of(
@@ -89,7 +90,12 @@ def rows_of(
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
     found |= {key: rows for key, rows in (asked or {}).items() if key in found}
-    return found | {t.key: found[t.rows_of] for t in tables if t.rows_of}
+    follow = {t.key: t.rows_of for t in tables if t.rows_of}
+
+    def rows(key: str) -> int:
+        return rows(follow[key]) if key in follow else found[key]
+
+    return found | {key: rows(key) for key in follow}
 
 
 @dataclass(frozen=True)

@@ -31,6 +31,7 @@ class Edition(StrEnum):
     """The editions."""
 
     keeper = "keeper"
+    shop = "shop"
 
 
 class Units(StrEnum):
@@ -55,10 +56,10 @@ def start(
     """Builds planning workbooks for people who keep freshwater aquarium fish."""
 
 
-def _folder(source: str) -> Path:
-    """The folder of that path, or else the starting set of that name."""
-    folder, named = Path(source), templates_folder() / source
-    return named if not folder.is_dir() and named.is_dir() else folder
+def _folder(source: str, edition: str) -> Path:
+    """The folder of that path, or else the starting set of that name: the edition's own before the keeper's."""
+    folder, named = Path(source), [templates_folder() / name for name in (f"{edition}-{source}", source)]
+    return next((one for one in named if one.is_dir()), folder) if not folder.is_dir() else folder
 
 
 @app.command()
@@ -92,7 +93,7 @@ def build(
     today = datetime.datetime.now().astimezone().date()
     said: list[str] = []
     with told(target) as status:
-        folder = _folder(source)
+        folder = _folder(source, (edition or Edition.keeper).value)
         plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
         if folder.is_file():
             built, said = rebuild(folder, target, plan, units=units, edition=edition, say=status.update)

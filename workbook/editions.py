@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from workbook.sheets import (
     breeding,
+    buyer,
     candidates,
     cards,
     care_card,
@@ -16,15 +17,21 @@ from workbook.sheets import (
     constants,
     feeding,
     foods,
+    labels,
     live_food,
     livestock,
     log,
     maintenance,
+    order,
     overlap,
     power,
+    room_left,
+    shop_livestock,
     sources,
     species,
+    stock,
     stocking,
+    suppliers,
     tank_card,
     tankmates,
     tanks,
@@ -32,6 +39,7 @@ from workbook.sheets import (
     week,
 )
 from workbook.sheets.attention import attention_sheet
+from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
 from workbook.tables.formula import REGISTRY
 from workbook.tables.kinds import Value
@@ -44,11 +52,15 @@ Rows = list[dict[str, Value]]
 
 @dataclass(frozen=True)
 class Edition:
-    """Its sheets, and the rows that do not come from a person."""
+    """Its sheets, and the rows that do not come from a person.
+
+    more: shared files whose rows come below those of a table's own file.
+    """
 
     name: str
     sheets: tuple[Sheet, ...]
     given: dict[str, Rows]
+    more: tuple[tuple[str, str], ...] = ()
 
     @property
     def tables(self) -> tuple[Table, ...]:
@@ -56,9 +68,15 @@ class Edition:
         return tuple(table for sheet in self.sheets for table in sheet.tables)
 
 
-def _equations() -> Rows:
+# What only some editions reckon with, by module.
+SHOP_EQUATIONS = frozenset({"trade", "headroom"})
+
+
+def _equations(without: frozenset[str] = frozenset()) -> Rows:
     rows: Rows = []
     for name, equation in sorted(REGISTRY.items()):
+        if equation.module in without:
+            continue
         operands = "\n".join(f"{key} [{unit}]: {says}" for key, unit, says in equation.operands)
         source = "; ".join(f"{key} {where}".strip() for key, where in equation.sources)
         rows.append(
@@ -81,11 +99,28 @@ def keeper() -> Edition:
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS),
     })  # fmt: skip
 
 
-EDITIONS = {"keeper": keeper}
+@functools.cache
+def shop() -> Edition:
+    """The workbook of a shop: its animals and goods are lines of one stock list."""
+    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
+              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
+    start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
+    return Edition("shop", (start, attention, *others), {
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+    }, more=(("constants", "shop_constants"),))  # fmt: skip
+
+
+EDITIONS = {"keeper": keeper, "shop": shop}
+
+
+def _housed(records: dict[str, Rows]) -> Rows:
+    """The rows that say which animals live where: a shop's stand on its stock list."""
+    return records["livestock"] if "livestock" in records else [row for row in records["stock"] if "species" in row]
 
 
 def edition_for(name: str, tables: Container[str]) -> Edition:
@@ -99,12 +134,13 @@ def with_conflicts(name: str) -> Edition:
     found = EDITIONS[name]()
     attention, *others = found.sheets[1:]
     sheets = (attention, conflicts.SHEET, *others)
-    return replace(found, sheets=(start_sheet(sheets), *sheets))
+    settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
+    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
 
 
 def _most_kept(records: dict[str, Rows]) -> str:
     """The species of most groups."""
-    kinds = Counter(str(row["species"]) for row in records["livestock"] if "species" in row)
+    kinds = Counter(str(row["species"]) for row in _housed(records) if "species" in row)
     return kinds.most_common(1)[0][0] if kinds else ""
 
 
@@ -113,7 +149,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
 
     Candidates start with the next one: little more will go into the first.
     """
-    groups = Counter(str(row["tank"]) for row in records["livestock"] if "tank" in row)
+    groups = Counter(str(row["tank"]) for row in _housed(records) if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
@@ -126,6 +162,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "path_choice": chosen,
         "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
+        "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],

@@ -9,11 +9,14 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import flag_areas, flag_tables
-from tests.oracles.flag_tables import LEVELS, TABLES, Raised
+from tests.oracles.flag_tables import LEVELS, Raised
 from tests.oracles.tools import Room, remember
 
 LINES = 300
-KEYS = list(TABLES)
+
+
+def _keys(room: Room) -> list[str]:
+    return list(flag_tables.tables(room))
 
 
 def _listed(room: Room) -> list[Raised]:
@@ -35,12 +38,12 @@ def serious(room: Room) -> pd.Series:
 
 
 def sheet(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: room.sheets[KEYS[flag.table]])
+    return _lines(room, lambda flag: room.sheets[_keys(room)[flag.table]])
 
 
 def where(room: Room) -> pd.Series:
     names = flag_tables.labels(room)
-    return _lines(room, lambda flag: names[KEYS[flag.table]][flag.row])
+    return _lines(room, lambda flag: names[_keys(room)[flag.table]][flag.row])
 
 
 def what(room: Room) -> pd.Series:
@@ -49,7 +52,7 @@ def what(room: Room) -> pd.Series:
 
 def _said_there(room: Room, flag: Raised) -> str:
     """The flag's own words, as they stand on its sheet; question marks where the sheet does not raise it."""
-    return str(room.sentences[KEYS[flag.table], flag.key][flag.row]) or "?: ? → ?"
+    return str(room.sentences[_keys(room)[flag.table], flag.key][flag.row]) or "?: ? → ?"
 
 
 def _listed_so(room: Room, flag: Raised) -> str:
@@ -83,7 +86,7 @@ def said(room: Room) -> pd.Series:
 
 
 def top(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: room.top[KEYS[flag.table]])
+    return _numbers(room, lambda flag: room.top[_keys(room)[flag.table]])
 
 
 def row(room: Room) -> pd.Series:
@@ -92,7 +95,8 @@ def row(room: Room) -> pd.Series:
 
 def go(room: Room) -> pd.Series:
     return _lines(
-        room, lambda flag: f"{room.sheets[KEYS[flag.table]]}, row {flag.row + 1 + room.top[KEYS[flag.table]]}"
+        room,
+        lambda flag: f"{room.sheets[_keys(room)[flag.table]]}, row {flag.row + 1 + room.top[_keys(room)[flag.table]]}",
     )
 
 
@@ -105,14 +109,14 @@ def level_no(room: Room) -> pd.Series:
 
 
 def area(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: flag_areas.AREAS.index((flag.level, flag.table)) + 1)
+    return _numbers(room, lambda flag: flag_areas.areas(room).index((flag.level, flag.table)) + 1)
 
 
 @remember
 def _places(room: Room) -> dict[Raised, int]:
     """The flag's number within its table: act first, then watch, then note."""
     found: dict[Raised, int] = {}
-    for number in range(len(KEYS)):
+    for number in range(len(_keys(room))):
         own = [flag for flag in flag_tables.all_raised(room) if flag.table == number]
         found |= {flag: place for place, flag in enumerate(own, 1)}
     return found
@@ -138,7 +142,7 @@ def piece(room: Room) -> pd.Series:
 
 def running(room: Room, table: str, level: str) -> list[float]:
     """Running count of a table's flags down to each row, going on from the more serious levels."""
-    number, wanted = KEYS.index(table), LEVELS.index(level)
+    number, wanted = _keys(room).index(table), LEVELS.index(level)
     before = flag_tables.count(room, number, *range(wanted))
     rows = [flag.row for flag in flag_tables.all_raised(room) if (flag.table, flag.level) == (number, wanted)]
     return [before + sum(row <= here for row in rows) for here in range(int(flag_tables.rows(room)[number]))]

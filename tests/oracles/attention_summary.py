@@ -28,7 +28,9 @@ def steps(room: Room) -> pd.Series:
     order = [
         (room.waters["water"], "type your source waters on Waters"),
         (room.tanks["tank"], "type your tanks on Tanks: name, shape, dimensions, set temperature"),
-        (room.livestock["tank"], "type on Livestock who lives where"),
+        (room.stock["code"], "type your lines of stock on Stock list")
+        if room.edition == "shop"
+        else (room.livestock["tank"], "type on Livestock who lives where"),
         (room.foods["stock"].notna().map({True: "some", False: ""}), "type what you have on hand on Foods"),
         (room.feeding["tank"], "share them out on Feeding"),
         (room.maintenance["task"], "type your tasks on Maintenance"),

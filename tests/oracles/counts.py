@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from tests.oracles import attention_summary, check_summary
+from tests.oracles import attention_summary, check_summary, stock
 from tests.oracles.tools import Room
 
 
@@ -38,3 +38,15 @@ def checks(room: Room) -> pd.Series:
     held, of = int(check_summary.held(room)[0]), int(check_summary.of(room)[0])
     wrong = f"▲ {of - held} of {of} published values come out wrong: see Sources"
     return pd.Series([f"this program reckons all {of} published values right" if held == of else wrong], dtype=object)
+
+
+def stock_lines(room: Room) -> pd.Series:
+    return _filled(room.stock["code"])
+
+
+def stock_cost(room: Room) -> pd.Series:
+    return pd.Series([float(stock.value_cost(room).sum())])
+
+
+def stock_price(room: Room) -> pd.Series:
+    return pd.Series([float(stock.value_price(room).sum())])

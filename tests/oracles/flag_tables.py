@@ -17,7 +17,13 @@ TABLES = {
     "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
     "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
+# A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
+SHOP_TABLES = {
+    **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:6]},
+    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[8:])},
+}  # fmt: skip
 LABEL = {
+    "suppliers": "supplier",
     "species": "species",
     "waters": "water",
     "tanks": "tank",
@@ -38,12 +44,18 @@ class Raised(NamedTuple):
     title: str
 
 
-def common(table: str) -> list[tuple[str, str, str]]:
-    """The flags that every list has besides its own."""
-    if table not in lists.LINKS:
+def tables(room: Room) -> dict[str, str]:
+    """The flagged tables of the room's edition."""
+    return SHOP_TABLES if room.edition == "shop" else TABLES
+
+
+def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
+    """The flags that every list has besides its own; a shop's Livestock is no list."""
+    if table not in lists.LINKS or (edition, table) == ("shop", "livestock"):
         return []
     names = {
-        "tank": "Tank it happened in" if table == "breeding" else "Tank",
+        "tank": {"breeding": "Tank it happened in", "stock": "Display tank"}.get(table, "Tank"),
+        "supplier": "Supplier",
         "grow_tank": "Growing-on tank",
         "cysts": "Cysts",
         "species": "Species",
@@ -67,7 +79,7 @@ def common(table: str) -> list[tuple[str, str, str]]:
 
 def verdict(room: Room, table: str, key: str) -> pd.Series:
     """In which rows a flag is raised."""
-    if key in {name for name, *_ in common(table)}:
+    if key in {name for name, *_ in common(table, room.edition)}:
         if key.startswith("unknown_"):
             return lists.unknown(room, table, key.removeprefix("unknown_"))
         return getattr(lists, key)(room, table)
@@ -79,8 +91,8 @@ def verdict(room: Room, table: str, key: str) -> pd.Series:
 def all_raised(room: Room) -> list[Raised]:
     """Every flag: act before watch before note, then sheet by sheet, row by row, column by column."""
     found = []
-    for number, table in enumerate(TABLES):
-        for place, (key, level, title) in enumerate([*room.flags[table], *common(table)]):
+    for number, table in enumerate(tables(room)):
+        for place, (key, level, title) in enumerate([*room.flags[table], *common(table, room.edition)]):
             raised = verdict(room, table, key)
             found += [
                 Raised(LEVELS.index(level), number, row, place, key, title) for row, is_so in enumerate(raised) if is_so
@@ -94,7 +106,7 @@ def count(room: Room, table: int, *levels: int) -> float:
 
 
 def _up_to(room: Room, *levels: int) -> pd.Series:
-    return pd.Series([count(room, number, *levels) for number in range(len(TABLES))], dtype=float)
+    return pd.Series([count(room, number, *levels) for number in range(len(tables(room)))], dtype=float)
 
 
 def act_to(room: Room) -> pd.Series:
@@ -112,17 +124,17 @@ def note_to(room: Room) -> pd.Series:
 
 def rows(room: Room) -> pd.Series:
     return pd.Series(
-        [float(lists.rows(room, own) if own else len(room.constants)) for own in TABLES.values()], dtype=float
+        [float(lists.rows(room, own) if own else len(room.constants)) for own in tables(room).values()], dtype=float
     )
 
 
 @remember
 def labels(room: Room) -> dict[str, list[str]]:
     """How each row of each table is called."""
-    found = {table: list(lists.row_label(room, table)) or [""] for table in lists.LABELS}
+    found = {table: list(lists.row_label(room, table)) or [""] for table in lists.LABELS if table in tables(room)}
     found |= {
         table: list(getattr(room, own)[LABEL[own]]) or [""]
-        for table, own in TABLES.items()
+        for table, own in tables(room).items()
         if table not in found and own
     }
     return found | {"constants": list(room.constants["label"])}

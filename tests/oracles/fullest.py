@@ -12,7 +12,7 @@ LINES = 15
 @remember
 def _order(room: Room) -> list[int | None]:
     shares = stocking.binding_share(room).dropna()
-    rows = sorted(shares.index, key=lambda row: (-shares[row], row))[:LINES]
+    rows = sorted(shares.index, key=lambda row: (-round(shares[row], 8), row))[:LINES]
     return [*rows, *[None] * (LINES - len(rows))]
 
 

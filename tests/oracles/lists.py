@@ -19,11 +19,15 @@ LINKS = {
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "maintenance": {"task": "tasks", "tank": "tanks"},
     "log": {"tank": "tanks", "task": "tasks"},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
+    "suppliers": {},
 }
 # Names that are only offered: any other text is as good.
 OFFERED = {("maintenance", "task")}
 ALSO = {("maintenance", "tank"): "all"}
 NAMES = {
+    "stock": "code",
+    "suppliers": "supplier",
     "species": "species",
     "waters": "water",
     "tanks": "tank",
@@ -54,6 +58,8 @@ WANTED = {
     "breeding": ["species", "tank", "date"],
     "maintenance": ["task", "tank"],
     "log": ["date", "tank"],
+    "stock": ["code", "on_hand"],
+    "suppliers": ["supplier"],
 }
 LABELS = {
     "livestock": ("tank", "species"),
@@ -62,10 +68,11 @@ LABELS = {
     "live_wants": ("tank", "live_note"),
     "breeding": ("species", "date"),
     "log": ("tank", "date"),
+    "stock": ("code", "name"),
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 10}
+READY = {"livestock": 2, "feeding": 2, "log": 10, "suppliers": 0.25}
 
 
 def rows(room: Room, table: str) -> int:
@@ -115,6 +122,9 @@ def row_label(room: Room, table: str) -> pd.Series:
     """How Attention names a row that has no single name."""
     first, second = LABELS[table]
     frame = getattr(room, table)
+    if table == "stock":  # a line is called what it is, once it has a code
+        what = zip(frame["code"], frame["species"], frame["goods"], strict=True)
+        frame = frame.assign(name=[(species or goods) if code else "" for code, species, goods in what])
     pairs = ((_word(a), _word(b)) for a, b in zip(frame[first], frame[second], strict=True))
     return pd.Series([a + (BETWEEN + b if b else "") for a, b in pairs], dtype=object)
 

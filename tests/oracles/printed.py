@@ -42,7 +42,7 @@ def one(value: float) -> pd.Series:
 @remember
 def _sentences(room: Room) -> dict[tuple[str, int, int], list[str]]:
     """Sentences of the flags raised, by table, row and level, in the order of the columns."""
-    names = list(flag_tables.TABLES)
+    names = list(flag_tables.tables(room))
     found: dict[tuple[str, int, int], list[str]] = {}
     for flag in flag_tables.all_raised(room):
         table = names[flag.table]

@@ -41,6 +41,12 @@ class Room:
     checks: pd.DataFrame = field(default_factory=pd.DataFrame)
     references: pd.DataFrame = field(default_factory=pd.DataFrame)
     spare_rows: int = 2
+    edition: str = "keeper"
+    # A shop's own; its livestock is what its stock list says of animals.
+    stock: pd.DataFrame = field(default_factory=pd.DataFrame)
+    suppliers: pd.DataFrame = field(default_factory=pd.DataFrame)
+    question: dict[str, Any] = field(default_factory=dict)
+    label_fields: dict[str, str] = field(default_factory=dict)
     # What no oracle can know of itself, noted by the harness: rows above each table, the sheet it stands on,
     # its own flags as declared, and their sentences as they stand on the sheet.
     top: dict[str, int] = field(default_factory=dict, repr=False)
@@ -63,6 +69,8 @@ class Room:
             "breeding",
             "maintenance",
             "log",
+            "stock",
+            "suppliers",
         )
         rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
         return (

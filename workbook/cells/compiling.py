@@ -91,7 +91,8 @@ class Compiler:
         names = tuple(name.removeprefix(WORDS) for name in names)
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
         # Nothing of a row is known before its own name is: ready rows stay blank.
-        if table.rows_of or (table.is_list and not any("." not in n for n in single)):
+        follows = table.rows_of and not table.mirrors
+        if follows or ((table.is_list or table.mirrors) and not any("." not in n for n in single)):
             single.insert(0, table.row_name[0])
         numbers: list[str] = []
         words: list[str] = []
@@ -121,7 +122,7 @@ class Compiler:
         if table.rows_of and column.via == table.rows_of:
             cell = self.same_row(table, other.key, key)
             return f'=IF({cell}="","",{cell})'
-        via = column.via if isinstance(table[column.via], Computed) else f"{column.via}_row"
+        via = column.via if isinstance(self.schema.origin(table, column.via)[1], Computed) else f"{column.via}_row"
         row, name = self.own(table, via), self.placing.column_name(other.key, key)
         return f'=IF({row}="","",IF(INDEX({name},{row})="","",INDEX({name},{row})))'
 
@@ -144,7 +145,7 @@ class Compiler:
             return f'ROUND({cell}*100,{decimals})&" %"'
         base = self.schema.unit(table, name)
         other = twin(base, self.placing.system) if not name.startswith("const.") else None
-        unit = written(other.unit if other else base)
+        unit = "" if base == "currency" else written(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
         return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
 
@@ -299,9 +300,9 @@ class Compiler:
     def _runs(self, here: Placed) -> Iterator[Run]:
         for slot in here.slots:
             if not self.is_typed(slot):
-                yield Run(
-                    slot.at, here.first_row, here.rows, self.formula(here.table, slot), self._style(here.table, slot)
-                )
+                turns = tuple((style, "") for style, _ in here.table.turns if not self._is_working(slot))
+                style, formula = self._style(here.table, slot), self.formula(here.table, slot)
+                yield Run(slot.at, here.first_row, here.rows, formula, style, turns)
 
     @staticmethod
     def is_typed(slot: Slot) -> bool:

@@ -26,13 +26,18 @@ class Cell(NamedTuple):
 
 @dataclass(frozen=True)
 class Run:
-    """The formulas of one column: the same text in every row, but for the row's number."""
+    """The formulas of one column: the same text in every row, but for the row's number. turns: styles that take turns."""
 
     column: int
     first_row: int
     rows: int
     template: str
     style: tuple[str, str]
+    turns: tuple[tuple[str, str], ...] = ()
+
+    def style_of(self, row: int) -> tuple[str, str]:
+        """How the cell in a row looks."""
+        return self.turns[(row - self.first_row) % len(self.turns)] if self.turns else self.style
 
     def texts(self, template: str = "") -> Iterator[tuple[int, str]]:
         """Row and formula of each cell; or of another wording of the same formula."""
@@ -63,7 +68,7 @@ class Page:
                 yield cell.row, cell.column, str(cell.content), cell.style
         for run in self.runs:
             for row, text in run.texts():
-                yield row, run.column, text, run.style
+                yield row, run.column, text, run.style_of(row)
 
     def places(self) -> Iterator[tuple[int, int]]:
         """Row and column of every formula."""

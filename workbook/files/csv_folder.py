@@ -208,10 +208,13 @@ def unique(file: CsvFile, rows: list[tuple[int, Row]], key: str) -> dict[str, st
 
 
 class Folder:
-    """A folder of CSV files with a shared folder behind it for what it does not bring itself."""
+    """A folder of CSV files with a shared folder behind it for what it does not bring itself.
 
-    def __init__(self, folder: Path, shared: Path, tables: Iterable[Table]) -> None:
-        self.folder, self.shared = folder, shared
+    more: by table, a shared file whose rows come below those of the table's own.
+    """
+
+    def __init__(self, folder: Path, shared: Path, tables: Iterable[Table], more: dict[str, str] | None = None) -> None:
+        self.folder, self.shared, self.more = folder, shared, more or {}
         self.tables = [t for t in tables if t.typed and not t.rows_of and not t.lines]
         self.files: list[CsvFile] = []
         self.keys: dict[str, dict[str, str]] = {}
@@ -253,6 +256,8 @@ class Folder:
                 self.keys[table.key] = known
         if table.given and file.whole:
             self._compare(table, file, rows)
+        if table.key in self.more and self.path(f"{table.key}.csv").parent == self.shared:
+            rows += self._open(f"{self.more[table.key]}.csv", list(table.typed))[1]
         for name in dict.fromkeys(c.kept_in for c in table.typed if c.kept_in):
             self._add_columns(table, name, rows)
         self.lines[table.key] = (file, rows)
@@ -263,7 +268,12 @@ class Folder:
         if self.path(name).parent == self.shared:
             return
         locked = [c for c in table.typed if c.locked]
-        given = parse_rows(read_csv(self.shared / name, [c.key for c in table.typed]), table.typed)
+        files = [name, *(f"{more}.csv" for key, more in self.more.items() if key == table.key)]
+        given = [
+            row
+            for one in files
+            for row in parse_rows(read_csv(self.shared / one, [c.key for c in table.typed]), table.typed)
+        ]
         if not rows or (locked and len(rows) != len(given)):
             file.fault(None, "", f"{len(rows)} rows", f"the {len(given)} rows that come with the package")
             return

@@ -75,6 +75,43 @@ ROLES: dict[str, dict[str, object]] = {
 }  # fmt: skip
 
 
+def _label(part: str, size: int) -> dict[str, object]:
+    """One line of a shelf label: a hairline round the whole, along which plain paper can be cut."""
+    edges = {
+        "left": 7,
+        "right": 7,
+        "left_color": LINE,
+        "right_color": LINE,
+        "font_size": size,
+        "indent": 1,
+        "align": "left",
+        "valign": "vcenter",
+    }
+    own: dict[str, dict[str, object]] = {
+        "name": {"bold": True, "shrink": True, "top": 7, "top_color": LINE, "valign": "bottom"},
+        "latin": {"italic": True, "shrink": True, "font_color": QUIET, "valign": "top"},
+        "facts": {"text_wrap": True},
+        "foot": {"shrink": True, "font_color": QUIET},
+        "price": {"bold": True, "align": "right", "bottom": 7, "bottom_color": LINE},
+    }
+    return edges | own[part]
+
+
+# Points of each line of a shelf label, by its size.
+LABEL_LINES = ("name", "latin", "facts", "foot", "price")
+LABEL_POINTS = {
+    "small": (11, 8, 7, 7, 14),
+    "medium": (13, 9, 8, 8, 18),
+    "wide": (17, 12, 11, 10, 24),
+    "large": (20, 14, 13, 11, 32),
+}
+ROLES |= {
+    f"label {size} {part}": _label(part, point)
+    for size, points in LABEL_POINTS.items()
+    for part, point in zip(LABEL_LINES, points, strict=True)
+}
+
+
 def properties(role: str, show: str) -> dict[str, object]:
     """What the writer needs for one role and number format."""
     found: dict[str, object] = {

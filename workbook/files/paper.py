@@ -1,5 +1,6 @@
 """Paper: margins and footers of every sheet, and pages to pin up, laid out on a grid of their own."""
 
+import itertools
 import math
 from collections.abc import Iterator
 
@@ -14,18 +15,23 @@ from workbook.files import look
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS = 17
+PAPERS = {"A4": 9, "Letter": 1}
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
 WORKING_WIDTH = 12
 
 
 def set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
-    """A4 with margins that leave Letter its room too, and a footer that tells file, sheet and page."""
-    sheet.set_paper(9)
-    sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+    """A4 with margins that leave Letter its room too, and a footer that tells file, sheet and page; or paper for pieces."""
+    if paper := placed.sheet.paper:
+        sheet.set_paper(PAPERS[paper.name])
+        sheet.set_margins(paper.left, paper.right, paper.top, paper.bottom)
+    else:
+        sheet.set_paper(PAPERS["A4"])
+        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+        sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
     if not placed.sheet.portrait:
         sheet.set_landscape()
-    sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
     sheet.hide_gridlines(2)
     sheet.set_zoom(100)
 
@@ -49,13 +55,16 @@ def lay_out(
         sheet.set_row_pixels(row - 1, pixels)
     first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
     set_up_paper(sheet, placed)
-    sheet.center_horizontally()
+    if not placed.sheet.paper:
+        sheet.center_horizontally()
     cards = next((here for here in tables if here.table.a_page), None)
     if cards:
         last = _last_card(cards, values)
         sheet.set_h_pagebreaks(list(range(first - 1 + cards.table.a_page, last, cards.table.a_page)))
-        sheet.set_print_scale(min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in grid))))
-        _edges(book, sheet, cards)
+        fits = min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in grid)))
+        sheet.set_print_scale(100 if placed.sheet.paper else fits)
+        if not cards.table.turns:
+            _edges(book, sheet, cards)
     else:
         last = max(here.last_row for here in tables)
         sheet.fit_to_pages(1, 1)
@@ -69,7 +78,8 @@ def _heights(here: Placed) -> Iterator[tuple[int, int]]:
         labelled = any(slot.at <= here.page_end and slot.column.label for slot in here.slots)
         pixels = HEAD_PIXELS if labelled else BARE_HEAD_PIXELS
         yield from zip(range(here.first_row - len(pixels), here.first_row), pixels, strict=True)
-    yield from ((row, here.table.row_height or LINE_PIXELS) for row in range(here.first_row, here.last_row + 1))
+    turns = [pixels for _, pixels in here.table.turns] or [here.table.row_height or LINE_PIXELS]
+    yield from zip(range(here.first_row, here.last_row + 1), itertools.cycle(turns), strict=False)
 
 
 def _last_card(cards: Placed, values: Values) -> int:

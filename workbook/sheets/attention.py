@@ -1,5 +1,7 @@
 """Attention: every flag of every sheet, most serious first, each with cause, remedy and a link to its row."""
 
+from dataclasses import replace
+
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
 from workbook.tables.idioms import after, before, between, joined, piece, pieces
@@ -11,26 +13,26 @@ LINES = 300
 FIRST = ("readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
-STEPS = joined(
+TYPE_FIRST = (
     ("COUNTA({waters.water[]})=0", '"type your source waters on Waters"'),
     ("COUNTA({tanks.tank[]})=0", '"type your tanks on Tanks: name, shape, dimensions, set temperature"'),
     ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
     ("COUNT({foods.stock[]})=0", '"type what you have on hand on Foods"'),
     ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
-    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'), between=", then ")
+    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'))
 
 SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
     Computed("act", "▲ Act", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"), look=Look(show="0"), help="Harm is near: today."),
     Computed("watch", "◆ Watch", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},2)", "1"), look=Look(show="0"), help="Not right, but there is time."),
     Computed("note", "○ Note", logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"), look=Look(show="0"), help="Good to know."),
-    Computed("steps", "Type first", STEPS, kind=text(), look=Look(width=60)),
+    Computed("steps", "Type first", joined(*TYPE_FIRST, between=", then "), kind=text(), look=Look(width=60)),
     Computed("verdict", "In short", logic(
         'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: type first"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
         'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60)),
 ))
 
 
-def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
+def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str], ...] = TYPE_FIRST) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
     flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags]
     flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
@@ -78,6 +80,8 @@ def attention_sheet(sheets: tuple[Sheet, ...]) -> tuple[Sheet, list[dict[str, Va
     ))
     table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
     area_rows: list[dict[str, Value]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
-    sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(SUMMARY,), frozen_columns=0,
+    steps = joined(*type_first, between=", then ")
+    summary = replace(SUMMARY, columns=tuple(replace(c, formula=steps) if isinstance(c, Computed) and c.key == "steps" else c for c in SUMMARY.columns))
+    sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(summary,), frozen_columns=0,
                   purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
     return sheet, table_rows, area_rows

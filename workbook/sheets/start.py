@@ -49,10 +49,13 @@ NOTES = (
 )
 
 
-def start_sheet(others: tuple[Sheet, ...]) -> Sheet:
+PURPOSE = "A planning workbook for a room of freshwater aquariums: what lives with what, how many, in which water, what to feed, change and clean."
+
+
+def start_sheet(others: tuple[Sheet, ...], settings: Table = SETTINGS, counts: Table = COUNTS, purpose: str = PURPOSE) -> Sheet:
     """The first sheet, with links to all others."""
     contents = Table("contents", title="Contents", form=True, row_name=("go_1",), purpose="", columns=tuple(
         Computed(f"go_{i}", sheet.title, logic(f'HYPERLINK("#\'{sheet.title}\'!A1","go to {sheet.title}")'), kind=text(), help=sheet.purpose, look=Look(link=True))
         for i, sheet in enumerate(others, 1)))
-    return Sheet("Start", role="guide", portrait=True, forms=(SETTINGS, COUNTS, contents, ABOUT), notes=NOTES,
-                 purpose="A planning workbook for a room of freshwater aquariums: what lives with what, how many, in which water, what to feed, change and clean.")
+    return Sheet("Start", role="guide", portrait=True, forms=(settings, counts, contents, ABOUT), notes=NOTES,
+                 purpose=purpose)

@@ -15,12 +15,14 @@ FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
 WORKING = Look(group="Working columns", working=True, width=9, show="0")
 
 
-def complete(table: Table) -> Table:
+def complete(table: Table, mirrored: Table | None = None) -> Table:
     """The table with the columns that its roles call for: rows of links, running numbers, texts of flags."""
     if table.form:
         return table
     columns: list[Column] = list(table.columns)
     columns += [_row_of_link(c) for c in table.typed if c.kind.table]
+    if mirrored:
+        columns += _as_typed_there(table, mirrored)
     if not (table.given or table.told):
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
@@ -36,6 +38,14 @@ def complete(table: Table) -> Table:
         columns = [c for c in columns if not isinstance(c, Flag)]
         columns += _flag_columns(table, flags)
     return replace(table, columns=tuple(columns))
+
+
+def _as_typed_there(table: Table, mirrored: Table) -> list[Column]:
+    """What follows from the roles of columns typed in another table's rows: the rows of its links, what counting adds up."""
+    links = {c.key: c for c in mirrored.typed if c.kind.name == "link"}
+    followed = [c for c in table.columns if isinstance(c, Pulled) and c.via == mirrored.key and c.origin in links]
+    rows = [Pulled(f"{c.key}_row", via=mirrored.key, of=f"{c.origin}_row", look=WORKING) for c in followed]
+    return [*rows, Pulled("one", via=mirrored.key, look=WORKING)]
 
 
 def _row_of_link(column: Typed) -> Computed:
@@ -109,8 +119,9 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
 
 def _words(table: Table, key: str) -> str:
     """Formula text: a part of a row's name, a date as people write it everywhere."""
-    column = next(c for c in table.typed if c.key == key)
-    return f'IF({{{key}}}="","",{iso_date(f"{{{key}}}")})' if column.kind.name == "date" else f"{{{key}}}"
+    column = table[key]
+    is_date = isinstance(column, Typed) and column.kind.name == "date"
+    return f'IF({{{key}}}="","",{iso_date(f"{{{key}}}")})' if is_date else f"{{{key}}}"
 
 
 def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
@@ -158,7 +169,8 @@ class Schema:
     by_key: dict[str, Table] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        done = tuple(complete(table) for table in self.tables)
+        lists = {table.key: table for table in self.tables}
+        done = tuple(complete(table, lists[table.rows_of] if table.mirrors else None) for table in self.tables)
         object.__setattr__(self, "tables", done)
         object.__setattr__(self, "by_key", {table.key: table for table in done})
         for table in done:
@@ -200,7 +212,7 @@ class Schema:
         """The table whose row a pulled column reads."""
         if table.rows_of and column.via == table.rows_of:
             return self[table.rows_of]
-        via = table[column.via]
+        via = self.origin(table, column.via)[1]
         if not isinstance(via, Typed | Computed) or not via.kind.table:
             raise TypeError(f"{table.key}.{column.key}: {column.via} is neither a link to a table nor a row of one")
         return self[via.kind.table]

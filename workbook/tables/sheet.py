@@ -61,6 +61,17 @@ class Band:
 
 
 @dataclass(frozen=True)
+class Paper:
+    """Paper that is cut into pieces of a fixed size: its name and margins in inches; nothing is scaled, no footer printed."""
+
+    name: str
+    left: float
+    right: float
+    top: float
+    bottom: float
+
+
+@dataclass(frozen=True)
 class Sheet:
     """What a sheet is for and what stands on it.
 
@@ -84,6 +95,7 @@ class Sheet:
     frozen_columns: int = 1
     frozen_head: bool = True
     portrait: bool = False
+    paper: Paper | None = None
     role: str = "answer"
 
     @property

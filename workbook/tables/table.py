@@ -10,6 +10,7 @@ class Table:
     """What one row is, and its columns.
 
     rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
+    mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list is.
     lines: a fixed number of rows (a list that fills itself).
     form: one record, laid out as one line for each column.
     names_from: each row's cell of this column has a name of its own, made of the row's key.
@@ -17,6 +18,7 @@ class Table:
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
+    turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
@@ -26,6 +28,7 @@ class Table:
     row_name: tuple[str, ...]
     columns: tuple[Column, ...]
     rows_of: str = ""
+    mirrors: bool = False
     lines: int = 0
     form: bool = False
     names_from: str = ""
@@ -34,6 +37,7 @@ class Table:
     told: bool = False
     row_height: int = 0
     a_page: int = 0
+    turns: tuple[tuple[str, int], ...] = ()
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:

@@ -1,0 +1,5 @@
+"""Labels, 2 side by side."""
+
+from tests.oracles.label_sheets import columns
+
+globals().update(columns(2))

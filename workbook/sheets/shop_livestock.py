@@ -1,0 +1,28 @@
+"""Livestock of a shop: the animals of the stock list, seen as every other sheet sees livestock; nobody types here."""
+
+from dataclasses import replace
+
+from workbook.sheets import livestock
+from workbook.tables import Pulled, Typed
+from workbook.tables.columns import Column
+
+# Where the stock list calls it otherwise.
+THERE = {"date_in": "came_in", "origin": "supplier"}
+
+
+def as_pulled(column: Column) -> Column:
+    """A column that a keeper types, read from the same row of the stock list."""
+    if not isinstance(column, Typed):
+        return column
+    return Pulled(column.key, via="stock", of=THERE.get(column.key, ""), label=column.label, look=column.look)
+
+
+LIVESTOCK = replace(
+    livestock.LIVESTOCK, rows_of="stock", mirrors=True, columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
+    purpose="One row for each line of the stock list; goods have no animals.",
+)
+
+SHEET = replace(
+    livestock.SHEET, role="answer", blocks=(LIVESTOCK, *livestock.SHEET.blocks[1:]),
+    purpose="The animals of the stock list where they live; beside them the chain from length to nitrogen, and who is at risk from whom. Type on Stock list.",
+)
