@@ -155,15 +155,17 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
     tested = read.most_common(1)[0][0] if read else tank
     drawn: Rows = [{"tank": tested, "parameter": "Nitrate"}] if tested else [{"parameter": "Nitrate"}]
-    return {
+    found: dict[str, Rows] = {
         "overlap_choice": chosen,
         "stocking_choice": chosen,
         "mates_choice": chosen,
         "path_choice": chosen,
         "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
-        "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }
+    if "stock" in records:
+        found["label_choice"] = [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")]
+    return found
