@@ -10,14 +10,19 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import xlsxwriter
 
+from tests import office
 from workbook.build import Built, Plan, build, compute, read, templates_folder
-from workbook.editions import EDITIONS
+from workbook.editions import EDITIONS, Edition
 from workbook.files import look
+from workbook.files.xlsx_writing import About, write
+from workbook.sheets.attention import attention_sheet
+from workbook.sheets.start import start_sheet
 
 EDITION = EDITIONS["keeper"]()
 SIZES = (1, 3, 10)
@@ -35,13 +40,14 @@ def rows_of(path: Path) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-def write_room(folder: Path, size: int) -> None:
+def write_room(folder: Path, size: int, wanted: dict[str, int] | None = None) -> None:
     """The demo over and over, with names of its own for each copy, and each copy's links within it."""
     demo, shared = templates_folder() / "demo", templates_folder() / "shared"
     lists = {t.key: t for t in EDITION.tables if t.typed and t.is_list}
     given = {key: rows_of((demo if (demo / f"{key}.csv").exists() else shared) / f"{key}.csv") for key in lists}
-    share = ROWS["tanks"] / len(given["tanks"])
-    count = {key: round(ROWS.get(key, len(rows) * share) * size) for key, rows in given.items()}
+    wanted = wanted or ROWS
+    share = wanted["tanks"] / len(given["tanks"])
+    count = {key: round(wanted.get(key, len(rows) * share) * size) for key, rows in given.items()}
     own = {key: table.row_name[0] for key, table in lists.items() if table[table.row_name[0]].kind.name == "key"}
     names: dict[str, dict[str, list[str]]] = {key: {} for key in own}
     for key, column in own.items():
@@ -168,6 +174,55 @@ def growth(folder: Path, sizes: tuple[int, ...]) -> None:
     print(f"{'exponent':>8}" + "".join(f" {value:>10.2f}" for value in exponents.values()))
 
 
+# --- one sheet of answers over a large library ---
+
+
+def without(title: str) -> Edition:
+    """The edition without one sheet that no other reads."""
+    kept = tuple(s for s in EDITION.sheets if s.title not in {title, "Start", "Attention"})
+    attention, tables, areas = attention_sheet(kept)
+    sheets = (start_sheet((attention, *kept)), attention, *kept)
+    return replace(EDITION, sheets=sheets, given=EDITION.given | {"flag_tables": tables, "flag_areas": areas})
+
+
+def office_seconds(file: Path, folder: Path) -> float:
+    """Processor time in which LibreOffice loads and recalculates a file; writing only the first sheet as text."""
+    profile = folder / f"profile-{file.stem}"
+    office.make_profile(profile, always=True, locale=None)
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run([str(office.soffice()), f"-env:UserInstallation={profile.as_uri()}", "--headless", "--norestore", "--convert-to", "csv", "--outdir", str(folder), str(file)],
+                   check=True, capture_output=True)  # fmt: skip
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def candidates_share(folder: Path, species: int = 2000) -> None:
+    """Print what the sheet Candidates adds to the time LibreOffice takes for the demo with a large library."""
+    if office.soffice() is None:
+        print("Candidates: no LibreOffice on this machine")
+        return
+    room = folder / "library"
+    room.mkdir()
+    write_room(
+        room,
+        1,
+        {
+            "species": species,
+            **{key: len(rows_of(templates_folder() / "demo" / f"{key}.csv")) for key in ("tanks", "livestock", "log")},
+        },
+    )
+    seconds = {}
+    for name, edition in (("with", EDITION), ("without", without("Candidates"))):
+        built = compute(edition, read(room, EDITION), Plan())
+        file = folder / f"{name}.xlsx"
+        write(file, built.pages, built.values, built.placing, About(name, {}))
+        seconds[name] = office_seconds(file, folder)
+    share = seconds["with"] - seconds["without"]
+    print(
+        f"Candidates over {species} species in LibreOffice: {share:.1f} s of {seconds['with']:.1f}; with/without {seconds['with'] / seconds['without']:.2f}; aim <= 2 s"
+    )
+
+
 def main() -> None:
     """Print both, or make one measurement for the table."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -181,6 +236,7 @@ def main() -> None:
     print(AIMS)
     with tempfile.TemporaryDirectory() as folder:
         against_bare(Path(folder))
+        candidates_share(Path(folder))
         growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
 
 

@@ -124,7 +124,9 @@ TEXTS["proposals"] = ["proposed", "proposer", "why", "proposal_source", "sure", 
                       "eats_snails", "eats_plants", "light", "cover", "ground", "background", "flow", "diet", "spawning"]  # fmt: skip
 CLUB_LISTS = (*LISTS, "proposals")
 LINES_COMPARED = 30
-CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "chain")
+CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates", "chain")
+# What candidates may be asked for besides the tank; numbers as people type them.
+FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
 
 
@@ -240,11 +242,12 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     settings = _settings(folder / "settings.csv")
     housed = tables["livestock"][tables["livestock"]["species"] != ""] if "stock" in tables else tables["livestock"]
     chosen = _most_often(housed)
+    others = housed[housed["tank"] != chosen]
     logged = _most_often(tables["log"]) or chosen
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -380,10 +383,13 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
                 )
             )
         found["compared"] = _rows(room.compared)
-    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice[key] else {}] for key in CHOICES}
+    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
     chosen["care_choice"] = [{"species": room.choice["care"]} if room.choice["care"] else {}]
+    asked = {key: room.choice[key] for key in FILTERS if room.choice.get(key)}
+    numbers = {key: float(asked[key]) for key in ("longest", "temper_most") if key in asked}
+    chosen["candidates_choice"][0].update(asked | numbers)
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
@@ -627,6 +633,15 @@ class Draw:
         return found
 
 
+def asked(dice: random.Random, species: list[str]) -> dict[str, str]:
+    """Filters for candidates, most of them left blank."""
+    kinds = ["", "", *species, "not there"]
+    return {
+        "instead_of": dice.choice(kinds), "just": dice.choice(["", "", "", *kinds]), "zone": dice.choice(("", "any", "top", "middle", "bottom")),
+        "longest": dice.choice(("", "", "8", "12.5")), "temper_most": dice.choice(("", "", "2", "4")), "easy": dice.choice(("", "", "no", "yes")),
+    }  # fmt: skip
+
+
 @st.composite
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
@@ -641,6 +656,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))},
+        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
+        | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),
         outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

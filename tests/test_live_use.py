@@ -30,7 +30,7 @@ def is_by_tank(table: str) -> bool:
 
 def gathers(table: str) -> bool:
     """Whether it picks, ranks or sums up what stands elsewhere."""
-    return table == "roll" or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
+    return table in {"roll", "candidates"} or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
 
 
 class Book:
@@ -425,9 +425,20 @@ def a_counted_want(book: Book) -> Edit:
     )  # fmt: skip
 
 
+def a_tank_for_candidates(book: Book) -> Edit:
+    """Another tank is asked about: the sheet Candidates moves, and nothing else."""
+    kinds = range(len([kind for kind in book.column("species_species") if kind]))
+    asked = TABLES.keys() & {"candidates", "candidates_choice", "candidates_stops", "sought", "residents", "best"}
+    return Edit(
+        typed=(("candidates_choice_tank", 0, "Study window"), ("candidates_choice_instead_of", 0, "Neon tetra")),
+        moves=(*moving(0, "sought_row", "sought_wanted", "candidates_choice_about", "candidates_choice_told", "best_species", "best_likeness"), *moving(kinds, "candidates_breath_mg_per_h")),
+        still=TABLES.keys() - asked,
+    )  # fmt: skip
+
+
 EDITS = {
     make.__name__: make
-    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_of_tankmates, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_of_tankmates, a_tank_for_candidates, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
                  a_brood, a_warm_brood, adults_out, a_later_feed, a_counted_want)
 }  # fmt: skip
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
@@ -312,10 +312,30 @@ def test_the_order_of_copies_does_not_matter(family: tuple[Content, list[Content
     assert merge(base, found, TABLES) == merge(base, shuffled(found, seed), TABLES)
 
 
+def left_behind(base: Content, copy: Content) -> bool:
+    """Whether the copy still points to rows of the base that it has no more."""
+    keys = {t.key: t.row_name[0] for t in TABLES if t.row_name}
+    for table in TABLES:
+        for column in table.typed:
+            to = column.kind.table
+            if column.kind.name != "link" or to not in keys:
+                continue
+            names = [
+                {str(e.values.get(keys[to], "")).casefold() for e in content.tables.get(to, ())}
+                for content in (base, copy)
+            ]
+            given = {str(e.values.get(column.key, "")).casefold() for e in copy.tables.get(table.key, ())}
+            if given & (names[0] - names[1]):
+                return True
+    return False
+
+
 @RANDOM
 @given(families(most=1))
 def test_merging_with_itself_changes_nothing(family: tuple[Content, list[Content]]) -> None:
     base, [copy] = family
+    # A link that a copy left at a name which it has taken away follows that row to its new name: mended, not unchanged.
+    assume(not left_behind(base, copy))
     same = merge(base, [replace(base, name=name) for name in ("a", "b")], TABLES)
     assert same == Merged(base, ())
     only = merge(base, [copy], TABLES)

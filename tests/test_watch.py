@@ -5,6 +5,7 @@ oracles agree with the right column (test_columns), so they notice a copy whenev
 """
 
 import math
+import random
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -19,7 +20,19 @@ from tests.oracles import foods as food_oracles
 from tests.oracles import hatching as hatching_oracles
 from tests.oracles import tanks as tank_oracles
 from tests.oracles.tools import Room
-from tests.rooms import LISTS, NAMES, READINGS, Draw, blank_room, changed, demo_room, evaluated, records_of, typed
+from tests.rooms import (
+    LISTS,
+    NAMES,
+    READINGS,
+    Draw,
+    asked,
+    blank_room,
+    changed,
+    demo_room,
+    evaluated,
+    records_of,
+    typed,
+)
 from tests.test_columns import SCHEMA, own_columns, same
 from workbook.cells import evaluating
 from workbook.cells.compiling import Compiler
@@ -82,6 +95,10 @@ NOT_TO_BE_SEEN = {
                 for table, ends in (("tank_card_water", ("low", "high", "kept")), ("care_card_ranges", ("low", "high")))
                 for end in ends
             ),
+            *(f"candidates.room_{key} 9" for key in ("nitrogen", "oxygen", "swim", "bottom", "volume")),
+            "candidates.easy 6",
+            "candidates.swallowed_by 6",
+            "candidates.swallows 6",
             "waters.share_used 9",
             "waters.out_of_reach 9",
             "changes.changes_back 9",
@@ -92,6 +109,7 @@ NOT_TO_BE_SEEN = {
         ),
         "only float noise is rounded off",
     ),
+    "sought.over 2": "decimals of ROUND are cut to a whole number",
     "waters.verdict +": "0 is added so that no minus sign stands before a 0",
     "tanks.measured_out *": "a truth becomes a number whether it is multiplied or divided by 1",
     "tanks.floor 1": "any number below 0 says that the flag is not raised",
@@ -115,7 +133,7 @@ NOT_TO_BE_SEEN = {
         (
             "foods.order_by 6",
             "hatching.order_by 6",
-            "feeds.days_before 6",
+            "feeds.days_before 9",
             "feeds.vessels_taken 6",
             *(f"breeding.{key}_on 6" for key in ("hatch", "swim", "infusoria", "second", "move", "sale")),
             "breeding.sale_early 6",
@@ -245,7 +263,8 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
         const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "mates": NAMES["tanks"][seed % 3], "path": NAMES["tanks"][seed % 4],
                                                      "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
-                                                     "card": NAMES["tanks"][seed % 6], "chain": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8]},
+                                                     "card": NAMES["tanks"][seed % 6], "chain": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8], "candidates": NAMES["tanks"][seed * 5 % 6]}
+        | asked(random.Random(seed), NAMES["species"]),
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
 
@@ -362,7 +381,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card", "chain"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card", "candidates", "chain"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     hatching, feeds, breeding = live_limits(room)
@@ -408,6 +427,34 @@ def no_feeds() -> Room:
     demo = demo_room()
     wants = demo.live_wants.assign(nauplii=0.005)
     return changed(demo, feeds=demo.feeds.head(0), live_wants=wants)
+
+
+def asked_for(tank: str, **filters: str) -> Room:
+    """The demo with another tank to find candidates for, and a library in which some things are not known."""
+    demo = demo_room()
+    species = demo.species.copy()
+    for row, key in enumerate(("long_fins", "bites_fins", "eats_shrimp", "eats_snails", "kind", "caution", "zone")):
+        species.loc[[row * 9, row * 9 + 1, row * 9 + 2], key] = ""
+    species.loc[40:60, "caution"] = ""
+    return changed(demo, species=species, choice=dict(demo.choice) | {"candidates": tank} | filters)
+
+
+def hardly_breathing(activity: float) -> Room:
+    """Constants so odd that a tank takes animals without end, or carries next to nothing."""
+    room = asked_for("Long wall")
+    return changed(
+        room,
+        const=dict(room.const)
+        | {"activity": activity, "bottom_social": 0.001, "oxygen_reserve_wanted": 1e6 if activity == 1 else 6.0},
+    )
+
+
+def full_floor() -> Room:
+    """Bottom dwellers still so young that they need next to nothing but their floor."""
+    room = asked_for("Long wall")
+    livestock = room.livestock[room.livestock["tank"] != "Long wall"]
+    young = room.livestock.head(1).assign(tank="Long wall", species="Bronze corydoras", animals=318.0, length_now=0.5)
+    return changed(room, livestock=pd.concat([young, livestock], ignore_index=True))
 
 
 def sixteen_groups() -> Room:
@@ -484,6 +531,16 @@ def rooms_to_watch() -> Iterator[Room]:
         singles(seed, blanks)
         for seed, blanks in ((21, 0.0), (22, 0.0), (23, 0.2), (24, 0.1), (26, 0.0), (28, 0.05), (30, 0.0))
     )
+    yield asked_for("Long wall", zone="top")
+    yield asked_for("Study window", instead_of="Neon tetra", longest="6")
+    yield asked_for("Landing bow", temper_most="2", easy="yes")
+    yield asked_for("Hall corner", instead_of="Tiger barb")
+    yield asked_for("Rack B2", just="Ember tetra")
+    yield asked_for("Rack A2", zone="any", just="Discus")
+    yield asked_for("Livebearer bench", just="Green neon tetra")
+    yield asked_for("Landing bow", just="Yellow lab cichlid")
+    yield from (hardly_breathing(activity) for activity in (0.0, 1e-9, 1.0))
+    yield full_floor()
     yield daily_tasks()
     yield test_columns.half_rows()
     yield test_columns.one_row()

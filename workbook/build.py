@@ -28,6 +28,7 @@ CHOSEN_HERE = {
     "mates_choice",
     "path_choice",
     "log_choice",
+    "candidates_choice",
     "card_choice",
     "chain_choice",
     "compared",

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from workbook.sheets import (
     breeding,
     buyer,
+    candidates,
     cards,
     care_card,
     changes,
@@ -98,7 +99,7 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, foods.SHEET,
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, foods.SHEET,
                           feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -166,23 +167,29 @@ def _most_kept(records: dict[str, Rows]) -> str:
 
 
 def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
-    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals."""
+    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals.
+
+    Candidates start with the next one: little more will go into the first.
+    """
     groups = Counter(str(row["tank"]) for row in _housed(records) if "tank" in row)
     tank = groups.most_common(1)[0][0] if groups else None
     chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
     tested = read.most_common(1)[0][0] if read else tank
     drawn: Rows = [{"tank": tested, "parameter": "Nitrate"}] if tested else [{"parameter": "Nitrate"}]
-    return {
+    found: dict[str, Rows] = {
         "overlap_choice": chosen,
         "stocking_choice": chosen,
         "mates_choice": chosen,
         "path_choice": chosen,
+        "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
-        "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
         "card_choice": chosen,
         "chain_choice": chosen,
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }
+    if "stock" in records:
+        found["label_choice"] = [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")]
+    return found

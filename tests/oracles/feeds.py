@@ -121,7 +121,7 @@ def salt(room: Room) -> pd.Series:
 def _begin(room: Room, spare: pd.Series | float) -> pd.Series:
     """Hours before or after the midnight with which the day of the feed begins."""
     hours = of_cysts(room, hatching.hatch_hours(room)) + spare
-    return _first(room, (batch_hour(room) - hours).round(6))
+    return _first(room, (batch_hour(room) - hours).round(9))
 
 
 @remember

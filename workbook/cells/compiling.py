@@ -45,6 +45,12 @@ class Compiler:
             return f"${letters(here.across)}${here.base[key]}"
         return f"${letters(here.base[key])}\x00{offset}\x00"
 
+    def same_row(self, table: Table, other: str, key: str) -> str:
+        """The cell of a column in the same row of a table that has the rows of this one."""
+        there = self.placing.tables[other]
+        offset = there.first_row - self.placing.tables[table.key].first_row
+        return f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
+
     def single(self, table: str, key: str) -> str:
         """The one cell of a form, or of a row that has a name of its own."""
         return f"const_{key}" if table == "const" else self.placing.column_name(table, key)
@@ -64,6 +70,8 @@ class Compiler:
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":
             return f"${letters(here.base[key])}${here.last_row}"
+        if place == table.rows_of and not name.endswith("[]"):
+            return self.same_row(table, place, key)
         if not name.endswith("[]"):
             return self.single(place, key)
         if key in FLAG_BLOCKS:
@@ -111,10 +119,8 @@ class Compiler:
     def pulled(self, table: Table, column: Pulled) -> str:
         """The formula of a pulled column: by the link's row number, or the same row of the table it mirrors."""
         other, key = self.schema.source(table, column)
-        there = self.placing.tables[other.key]
         if table.rows_of and column.via == table.rows_of:
-            offset = there.first_row - self.placing.tables[table.key].first_row
-            cell = f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
+            cell = self.same_row(table, other.key, key)
             return f'=IF({cell}="","",{cell})'
         via = column.via if isinstance(self.schema.origin(table, column.via)[1], Computed) else f"{column.via}_row"
         row, name = self.own(table, via), self.placing.column_name(other.key, key)
@@ -231,6 +237,8 @@ class Compiler:
             return ("link", "")
         if column.look.style:
             return (column.look.style, "" if show == "text" else show)
+        if column.look.runs_on:
+            return ("sentence", "")
         return ("working" if self._is_working(slot) else "computed", show)
 
     def _table(self, here: Placed) -> Iterator[Cell]:
@@ -323,6 +331,8 @@ class Compiler:
                 yield Cell(slot.at, here.across, "formula", formula, style)
             else:
                 yield self._value(slot, record.get(slot.column.key), style, (slot.at, here.across))
+            if slot.column.look.runs_on:
+                continue
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
             said = slot.column.help if not isinstance(slot.column, Pulled) else ""
             sheet = self.placing.sheets[here.sheet].sheet

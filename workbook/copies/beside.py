@@ -114,7 +114,7 @@ def _cells(grid: Grid, wanted: Iterable[At]) -> dict[At, Value]:
 def _strays(grid: Grid, here: list[Located], added: dict[str, dict[int, str]]) -> list[At]:
     """Cells on a sheet of ours that are neither ours nor of an added column."""
     tables = [place for place in here if not place.table.form]
-    forms_end = max((place.last_row for place in here if place.table.form), default=0)
+    forms = [place for place in here if place.table.form]
     start = min((place.header_row for place in tables), default=0)
     ours: dict[int, int] = {}
     for place in tables:
@@ -123,7 +123,7 @@ def _strays(grid: Grid, here: list[Located], added: dict[str, dict[int, str]]) -
     # Title, purpose and notes of the sheet stand in the first column above the tables.
     return [
         (row, column) for (row, column) in grid.cells
-        if not (row <= forms_end and column <= FORM_WIDTH)
+        if not any(row <= form.last_row and -1 <= column - form.across < FORM_WIDTH - 1 for form in forms)
         and not (column == 1 and row < start)
         and not (column in ours and row >= ours[column])
     ]  # fmt: skip

@@ -40,14 +40,17 @@ class Located:
     last_row: int = 0
     typed: dict[str, Column] = field(default_factory=dict)
     ours: dict[int, str] = field(default_factory=dict)
+    across: int = 2  # a form's column of values
 
 
 @functools.cache
 def layout(edition: str, system: str) -> Placing:
     """Names and order of all columns of an edition in one unit system."""
     found = with_conflicts(edition)
-    with (templates_folder() / "shared" / "constants.csv").open(encoding="utf-8", newline="") as file:
-        constants = {row["key"]: row["unit"] for row in csv.DictReader(file)}
+    constants: dict[str, str] = {}
+    for name in ("constants", *(more for table, more in found.more if table == "constants")):
+        with (templates_folder() / "shared" / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+            constants |= {row["key"]: row["unit"] for row in csv.DictReader(file)}
     rows = dict.fromkeys((table.key for table in found.tables), 2)
     return Placing(Schema(found.tables, constants), found.sheets, rows, system)
 
@@ -104,14 +107,15 @@ def _named(book: Book, placing: Placing, here: Placed) -> Iterator[tuple[Slot, A
 
 
 def _form(book: Book, placing: Placing, here: Placed) -> Located | None:
-    cells = {
-        slot.column.key: area for slot, area in _named(book, placing, here) if is_typed(slot) or slot.shows == "base"
-    }
+    named = list(_named(book, placing, here))
+    cells = {slot.column.key: area for slot, area in named if is_typed(slot) or slot.shows == "base"}
     sheet = Counter(area.sheet for area in cells.values()).most_common(1)
     grid = book.grids[sheet[0][0]] if sheet else book.grids.get(here.sheet)
     if grid is None:
         return None
     located = Located(here.table, grid)
+    lefts = Counter(area.left for area in cells.values() if area.sheet == grid.title).most_common(1)
+    located.across = lefts[0][0] if lefts else 2
     for slot in here.slots:
         key, area = slot.column.key, cells.get(slot.column.key)
         if is_typed(slot):
@@ -121,6 +125,8 @@ def _form(book: Book, placing: Placing, here: Placed) -> Located | None:
                 located.last_row = max(located.last_row, row)
         elif area and area.sheet == grid.title:
             located.last_row = max(located.last_row, area.top)
+    if located.last_row:  # a typed value of other units has its base below all that people see
+        located.last_row = max([located.last_row, *(area.top for _, area in named if area.sheet == grid.title)])
     return located if located.last_row else None
 
 

@@ -128,28 +128,28 @@ def energy_left(age: str, loss: str = "{const.nauplius_loss}") -> str:
 def start_hour(feed: str, hours: str) -> str:
     """Hour of the day at which to set a hatch.
 
-    start = feed - hours, on a clock of 24 hours, to 6 decimals
+    start = feed - hours, on a clock of 24 hours, to 9 decimals
 
     feed [h]: hour of the day at which it is harvested and fed, 0 to 24
     hours [h]: that it takes to hatch
     returns [h]: hour of the day, 0 to 24
     source: definition
     """
-    return f"MOD(ROUND({feed}-{hours},6),24)"
+    return f"MOD(ROUND({feed}-{hours},9),24)"
 
 
 @equation
 def days_before(feed: str, hours: str) -> str:
     """Days before the feed on which the hatch is set.
 
-    days = 0 - whole part of (feed - hours, to 6 decimals) / 24
+    days = 0 - whole part of (feed - hours, to 9 decimals) / 24
 
     feed [h]: hour of the day at which it is harvested and fed, 0 to 24
     hours [h]: that it takes to hatch
     returns [day]: 0 on the same day, 1 the day before
     source: definition
     """
-    return f"0-INT(ROUND({feed}-{hours},6)/24)"
+    return f"0-INT(ROUND({feed}-{hours},9)/24)"
 
 
 @equation

@@ -51,6 +51,7 @@ ROLES: dict[str, dict[str, object]] = {
     "computed": dict(_CELL),
     "sign": {**_CELL, "align": "center"},
     "link": {**_CELL, "font_color": "#0B4F8A", "underline": 1},
+    "sentence": {"font_color": INK, "valign": "top"},
     "status": {**_CELL, "text_wrap": True},
     "said": {**_CELL, "text_wrap": True},
     "working": {**_CELL, "bg_color": WORKING_FILL, "font_color": QUIET},

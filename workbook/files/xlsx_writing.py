@@ -185,7 +185,7 @@ class Writer:
             self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
-        if placed.sheet.blocks:
+        if placed.sheet.blocks and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
 
     @staticmethod

@@ -16,6 +16,7 @@ class Look:
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
     upright: what stands below its header runs from bottom to top, so that the column can be narrow.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
+    runs_on: a sentence of a form that runs on over the empty cells at its right.
     """
 
     group: str = ""
@@ -29,6 +30,7 @@ class Look:
     style: str = ""
     span: int = 1
     upright: bool = False
+    runs_on: bool = False
 
 
 @dataclass(frozen=True)

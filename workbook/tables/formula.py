@@ -3,6 +3,7 @@
 Kinds of name: {length} this row, {above.count} the cell above, {livestock.mass[]} a whole column,
 {const.tan_share} and {settings.altitude} the one cell of a constant or of a form. {@words.length} and
 {@words.settings.altitude} are the same as a sentence says them: rounded, with the unit that the file shows.
+{species.length} in a table that mirrors Species: the same row of Species.
 Two more serve the columns that follow from roles: {tanks.@key[]} the column by which tanks are known,
 {@last.count} the lowest cell of a column.
 """

@@ -81,6 +81,7 @@ class Sheet:
     are reckoned from stands at the right of it: working columns, then the forms beside it.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
+    frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
     """
 
     title: str
@@ -93,6 +94,7 @@ class Sheet:
     notes: tuple[str, ...] = ()
     new_page_before: tuple[str, ...] = ()
     frozen_columns: int = 1
+    frozen_head: bool = True
     portrait: bool = False
     large: bool = False
     paper: Paper | None = None

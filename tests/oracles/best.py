@@ -1,0 +1,203 @@
+"""The best twenty, in words."""
+
+import math
+from collections.abc import Callable
+
+import pandas as pd
+
+from tests.oracles import candidates as c
+from tests.oracles import company, overlap_detail, sought, species
+from tests.oracles.overlap_detail import PARAMETERS
+from tests.oracles.tools import Room, remember
+from tests.oracles.tools import said as rounded
+
+LINES = 20
+UNITS = {"temperature": " °C", "ph": "", "gh": " °dH", "kh": " °dH"}
+MEND = {"water change": "change more water, or keep fewer", "oxygen": "keep fewer, or a larger tank", "swim room": "a longer tank", "bottom room": "a larger floor",
+        "volume": "a larger tank"}  # fmt: skip
+
+
+@remember
+def order(room: Room) -> list[int | None]:
+    """Rows of the library, the best first."""
+    ranks = c.rank(room).dropna()
+    rows = sorted(ranks.index, key=lambda row: -ranks[row])[:LINES]
+    return [*rows, *[None] * (LINES - len(rows))]
+
+
+def words(make: Callable[[Room, int], str]) -> Callable[[Room], pd.Series]:
+    """A text for each line."""
+
+    def column(room: Room) -> pd.Series:
+        return pd.Series(["" if row is None else make(room, row) for row in order(room)], dtype=object)
+
+    return column
+
+
+def place(room: Room) -> pd.Series:
+    return pd.Series([math.nan if row is None else i + 1.0 for i, row in enumerate(order(room))], dtype=float)
+
+
+def score(room: Room) -> pd.Series:
+    return pd.Series([math.nan if row is None else c.rank(room)[row] for row in order(room)], dtype=float)
+
+
+def found(room: Room) -> pd.Series:
+    return pd.Series([math.nan if row is None else row + 1.0 for row in order(room)], dtype=float)
+
+
+def _value(number: float, parameter: str) -> str:
+    return rounded(number, 1) + UNITS[parameter]
+
+
+def _left(room: Room, p: str, row: int, between: str = " to ") -> str:
+    low, high = c._left(room, p, row)
+    return _value(low, p) + between + _value(high, p)
+
+
+@words
+def water(room: Room, row: int) -> str:
+    parts = []
+    for p in PARAMETERS:
+        width, name = c.width_of(room, p, row), sought.WORDS[p]
+        parts.append(
+            f"{name} unknown"
+            if math.isnan(width)
+            else f"no shared {name}"
+            if width < 0
+            else f"{name} {_left(room, p, row)}"
+        )
+    return "; ".join(parts)
+
+
+def _odds(room: Room, row: int, p: str) -> list[str]:
+    """Nothing shared: with whom, or with nobody where residents or the species' own ends exclude each other."""
+    if not c.width_of(room, p, row) < 0:
+        return []
+    shared = overlap_detail.shared(room)[p]
+    low, high, low_by, high_by = (sought.of_tank(room, shared[key]) for key in ("low", "high", "low_by", "high_by"))
+    own_low, own_high = c._ends(room, p, row)
+    if high < low or own_low > own_high:
+        return [f"no {sought.WORDS[p]} left to share"]
+    return [f"no shared {sought.WORDS[p]} with {high_by if own_low > high else low_by} (one of the two elsewhere)"]
+
+
+def _water_no(room: Room, row: int) -> list[str]:
+    return [text for p in PARAMETERS[:2] for text in _odds(room, row, p)]
+
+
+def _gap(room: Room, row: int) -> float:
+    gap = c.temper_gap(room)[row]
+    return 0.0 if math.isnan(gap) else float(gap)
+
+
+def _temper(room: Room, row: int) -> str:
+    value = c.number(room, "temper", row)
+    return "" if math.isnan(value) else rounded(value)
+
+
+def _const(room: Room, key: str) -> float:
+    value = room.const[key]
+    return 0.0 if math.isnan(value) else float(value)
+
+
+def _company_no(room: Room, row: int) -> list[str]:
+    found = []
+    if who := c.swallowed_by(room)[row]:
+        found.append(f"{who} could swallow it (only with smaller company)")
+    if who := c.swallows(room)[row]:
+        found.append(f"could swallow {who} (only with larger company)")
+    if _gap(room, row) >= _const(room, "temper_clash"):
+        found.append(f"temper {_temper(room, row)} clashes with {c.temper_foe(room)[row]} (one of the two elsewhere)")
+    if who := c.bitten_by(room)[row]:
+        found.append(f"{who} would bite its long fins (part them)")
+    if who := c.bites(room)[row]:
+        found.append(f"would bite the long fins of {who} (part them)")
+    if _hunted(room, row):
+        found.append(f"{c.hunted_by(room)[row]} hunts shrimp (a tank without hunters)")
+    if c.word(room, "eats_shrimp", row) == "yes" and (who := c.hunts_shrimp(room)[row]):
+        found.append(f"hunts {who} (a tank without shrimp)")
+    return found
+
+
+def _hunted(room: Room, row: int) -> bool:
+    return c.word(room, "kind", row) == "shrimp" and sought.of_tank(room, company.shrimp_hunters(room)) > 0
+
+
+def _room_no(room: Room, row: int) -> list[str]:
+    more, wanted = c.more(room)[row], c.add_min(room)[row]
+    if not more < wanted:
+        return []
+    limit = c.limit(room)[row]
+    return [f"room for {rounded(more) if more else 'none'} of the {rounded(wanted)} to add: {limit} ({MEND[limit]})"]
+
+
+def _not_known(room: Room, row: int) -> str:
+    lacks = species.lacking(room)[row]
+    biters, shrimp, snail = (
+        sought.of_tank(room, company.biters(room)),
+        sought.shrimp_who(room)[0],
+        sought.snail_who(room)[0],
+    )
+    tests = [
+        (lacks != "", lacks), (c.word(room, "kind", row) == "", "its kind"), (not lacks and c.word(room, "swim", row) == "", "how it swims"),
+        (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters > 0, "whether its fins are long"),
+        (c.word(room, "bites_fins", row) == "" and sought.first_finned(room)[0] != "", "whether it bites fins"),
+        (c.word(room, "eats_shrimp", row) == "" and shrimp != "", "whether it eats shrimp"), (c.word(room, "eats_snails", row) == "" and snail != "", "whether it eats snails"),
+        (sought.lacking(room)[0] != "", "the tank (see above)"),
+    ]  # fmt: skip
+    return ", ".join(text for test, text in tests if test)
+
+
+def _mind(room: Room, row: int) -> list[str]:
+    found = [text for p in PARAMETERS[2:] for text in _odds(room, row, p)]
+    for p in PARAMETERS:
+        kept, (low, high) = c.kept_at(room, p), c._left(room, p, row)
+        if low <= high and (kept < low or kept > high):
+            found.append(
+                f"bring {sought.WORDS[p]} slowly from {_value(kept, p)} to between {_left(room, p, row, ' and ')} first"
+            )
+    thin = [p for p in PARAMETERS if 0 <= c.width_of(room, p, row) < _const(room, f"narrow_{p}") - 1e-6]
+    found += [f"only {_left(room, p, row)} of {sought.WORDS[p]} shared: keep it steady" for p in thin]
+    kind, eats, hunter = c.word(room, "kind", row), c.word(room, "eats_shrimp", row), c.hunted_by(room)[row]
+    if _const(room, "temper_watch") <= _gap(room, row) < _const(room, "temper_clash"):
+        found.append(f"temper {_temper(room, row)} beside {c.temper_foe(room)[row]}: watch for chasing, give cover")
+    if kind == "shrimp" and hunter and not _hunted(room, row):
+        found.append(f"{hunter} takes its young: give moss")
+    if kind == "snail" and hunter:
+        found.append(f"{hunter} eats snails: expect losses")
+    if eats == "young" and c.hunts_shrimp(room)[row]:
+        found.append(f"takes the young of {c.hunts_shrimp(room)[row]}: give moss")
+    if c.hunts_snails(room)[row]:
+        found.append(f"eats {c.hunts_snails(room)[row]}: expect losses")
+    if sought.care(room)[0]:
+        found.append("see above: mind first")
+    return found
+
+
+def _there(room: Room, row: int) -> list[str]:
+    here = c.present(room)[row]
+    praise = ["nothing speaks against it"] if c.verdict(room)[row] == c.FITS else []
+    return [*praise, *([f"tops up the {rounded(here, 6)} there"] if here > 0 else [])]
+
+
+def _lacks(room: Room, row: int) -> list[str]:
+    return [f"unknown: {text}"] if (text := _not_known(room, row)) else []
+
+
+def _short_of_best(room: Room, row: int) -> list[str]:
+    return ["no room for the best group"] if c.add_min(room)[row] <= c.more(room)[row] < c.add_best(room)[row] else []
+
+
+def _caution(room: Room, row: int) -> list[str]:
+    return [text] if (text := room.species["caution"].iloc[row]) else []
+
+
+def _joined(*makes: Callable[[Room, int], list[str]]) -> Callable[[Room], pd.Series]:
+    return words(lambda room, row: "; ".join(text for make in makes for text in make(room, row)))
+
+
+water_no, company_no, room_no, mind = (_joined(make) for make in (_water_no, _company_no, _room_no, _mind))
+there, lacks, short_of_best = (_joined(make) for make in (_there, _lacks, _short_of_best))
+not_known = words(_not_known)
+reasons = _joined(_there, _water_no, _company_no, _room_no, _lacks, _mind, _short_of_best, _caution)

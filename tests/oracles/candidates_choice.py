@@ -1,0 +1,40 @@
+"""What the form says of the search."""
+
+import pandas as pd
+
+from tests.oracles import candidates, candidates_stops, residents, sought
+from tests.oracles.tools import Room, blank
+
+
+def _count(room: Room, verdict: str) -> int:
+    pairs = zip(candidates.verdict(room), candidates.passes(room), strict=True)
+    return sum(1 for word, passes in pairs if word == verdict and passes == 1)
+
+
+def told(room: Room) -> pd.Series:
+    if residents.tank(room) is None:
+        return sought.one("Choose a tank.")
+    counts = [_count(room, word) for word in (candidates.FITS, candidates.CARE, candidates.NOT, candidates.UNKNOWN)]
+    kinds = int((~blank(room.species["species"])).sum())
+    return sought.one("{} of {} kinds pass the filters: {} fit, {} fit with care, {} do not fit, {} unknown.".format(
+        int(candidates.passes(room).sum()), kinds, *counts))  # fmt: skip
+
+
+def stopped(room: Room) -> pd.Series:
+    if residents.tank(room) is None or _count(room, candidates.FITS) + _count(room, candidates.CARE):
+        return sought.one("")
+    counts = candidates_stops.stopped(room)
+    if not counts.sum():
+        return sought.one("Nothing is known to fit.")
+    most = candidates_stops.STOPS[int(counts.idxmax())]
+    return sought.one(
+        f"Nothing fits. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
+    )
+
+
+def about(room: Room) -> pd.Series:
+    return sought.about(room)
+
+
+def mind(room: Room) -> pd.Series:
+    return sought.mind(room)

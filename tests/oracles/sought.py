@@ -1,0 +1,370 @@
+"""What is sought: the chosen tank, what it can still carry, who matters in it, and the filters; one line."""
+
+import math
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from tests.oracles import (
+    changes,
+    company,
+    feeding_tanks,
+    livestock,
+    overlap_detail,
+    residents,
+    species,
+    stocking,
+    tanks,
+)
+from tests.oracles.overlap_detail import PARAMETERS
+from tests.oracles.tools import Room, remember, rounded, rows_of
+from tests.oracles.tools import said as rounded_text
+
+WORDS = {"temperature": "temperature", "ph": "pH", "gh": "GH", "kh": "KH"}
+WEIGHTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
+
+
+def one(value: Any) -> pd.Series:
+    is_word = isinstance(value, str)
+    return pd.Series([value], dtype=object if is_word else float)
+
+
+def of_tank(room: Room, column: pd.Series) -> Any:
+    """The value of the chosen tank; NaN or nothing where none is chosen."""
+    at = residents.tank(room)
+    if at is None:
+        return math.nan if pd.api.types.is_numeric_dtype(column) else ""
+    return column.reset_index(drop=True)[at]
+
+
+def plan(room: Room, key: str) -> float:
+    return float(of_tank(room, room.tanks[key].astype(float)))
+
+
+def _chosen(room: Room) -> bool:
+    return residents.tank(room) is not None
+
+
+def species_at(room: Room, key: str) -> int | None:
+    return rows_of(room.species, "species", [room.choice.get(key) or ""])[0]
+
+
+def _number(at: int | None) -> pd.Series:
+    return one(math.nan if at is None else at + 1.0)
+
+
+def row(room: Room) -> pd.Series:
+    return _number(residents.tank(room))
+
+
+def wanted(room: Room) -> pd.Series:
+    return _number(species_at(room, "instead_of"))
+
+
+def just(room: Room) -> pd.Series:
+    return _number(species_at(room, "just"))
+
+
+def zone(room: Room) -> pd.Series:
+    word = room.choice.get("zone") or ""
+    return one("" if word.casefold() == "any" else word)
+
+
+def _over(room: Room, key: str) -> pd.Series:
+    return one(0.0 if room.choice.get(key) else -1.0)
+
+
+def _most(room: Room, key: str) -> pd.Series:
+    return one(float(room.choice.get(key) or 1e6))
+
+
+def length_over(room: Room) -> pd.Series:
+    return _over(room, "longest")
+
+
+def length_most(room: Room) -> pd.Series:
+    return _most(room, "longest")
+
+
+def temper_over(room: Room) -> pd.Series:
+    return _over(room, "temper_most")
+
+
+def temper_most(room: Room) -> pd.Series:
+    return _most(room, "temper_most")
+
+
+def easy(room: Room) -> pd.Series:
+    return one(float((room.choice.get("easy") or "").casefold() == "yes"))
+
+
+# --- what the tank carries ---
+
+
+def _rise(room: Room, nitrogen: float) -> float:
+    """Nitrate between two changes from so much ammonia nitrogen a day, before plants."""
+    milligrams = nitrogen * 1000 * stocking.NITRATE_IN_NITROGEN * of_tank(room, changes.yield_used(room))
+    return float(milligrams * plan(room, "change_interval") / of_tank(room, tanks.net_volume(room)))
+
+
+def nitrogen_by_breath(room: Room) -> float:
+    """Ammonia nitrogen a day, mean of the week, of an animal that breathes 1 mg an hour."""
+    c = room.const
+    grams = 24 * c["oxycalorific"] / (c["assimilated_share"] * c["food_energy"])
+    protein = of_tank(room, feeding_tanks.protein(room))
+    return float(grams * protein * c["ammonia_yield"] * (7 - plan(room, "fasting_days")) / 7)
+
+
+def rise(room: Room) -> pd.Series:
+    return one(_rise(room, of_tank(room, stocking.ammonia(room))))
+
+
+def taken(room: Room) -> pd.Series:
+    return one(of_tank(room, stocking.uptake(room)) / 7 * plan(room, "change_interval"))
+
+
+def rise_by_breath(room: Room) -> pd.Series:
+    return one(_rise(room, nitrogen_by_breath(room)))
+
+
+def draw_by_breath(room: Room) -> pd.Series:
+    return one(1 + nitrogen_by_breath(room) * 1000 / 24 * stocking.OXYGEN_FOR_NITROGEN)
+
+
+def _target(room: Room) -> float:
+    value = room.settings.get("nitrate_target")
+    return math.nan if value is None else float(value)
+
+
+def carried_nitrate(room: Room) -> pd.Series:
+    return one((_target(room) - of_tank(room, tanks.source(room, "nitrate"))) * plan(room, "change_share"))
+
+
+def carried_draw(room: Room) -> pd.Series:
+    c = room.const
+    held = of_tank(room, stocking.saturation(room)) * c["oxygen_start_share"] - c["oxygen_stop"]
+    held = held if math.isnan(held) else max(0.0, held)
+    return one(held * of_tank(room, tanks.net_volume(room)) / c["oxygen_reserve_wanted"])
+
+
+def _share(amount: float, carried: float, otherwise: float) -> pd.Series:
+    if math.isnan(amount) or math.isnan(carried):
+        return one(math.nan)
+    return one(amount / carried if carried > 0 else otherwise)
+
+
+def nitrate_full(room: Room) -> pd.Series:
+    return _share(rise(room)[0] - taken(room)[0], carried_nitrate(room)[0], 100.0)
+
+
+def nitrate_by_breath(room: Room) -> pd.Series:
+    return _share(rise_by_breath(room)[0], carried_nitrate(room)[0], 1.0)
+
+
+def oxygen_full(room: Room) -> pd.Series:
+    return _share(of_tank(room, stocking.draw(room)), carried_draw(room)[0], 100.0)
+
+
+def oxygen_by_breath(room: Room) -> pd.Series:
+    return _share(draw_by_breath(room)[0], carried_draw(room)[0], 1.0)
+
+
+def bottom_full(room: Room) -> pd.Series:
+    return one(of_tank(room, stocking.bottom_wanted(room)) / of_tank(room, tanks.plan_area(room)))
+
+
+# --- constants ---
+
+
+def thin(parameter: str) -> Callable[[Room], pd.Series]:
+    return lambda room: one(room.const[f"narrow_{parameter}"] - 1e-6 if _chosen(room) else math.nan)
+
+
+thin_temperature, thin_ph, thin_gh, thin_kh = (thin(p) for p in PARAMETERS)
+
+
+def ready(room: Room) -> pd.Series:
+    keys = ("temper_clash", "temper_watch", *(f"narrow_{p}" for p in PARAMETERS))
+    return one(1.0 if _chosen(room) and not any(math.isnan(room.const[key]) for key in keys) else math.nan)
+
+
+# --- who matters ---
+
+
+def shrimp_eater(room: Room) -> pd.Series:
+    grown = of_tank(room, company.shrimp_hunter(room))
+    return one(grown or of_tank(room, company.young_eater(room)))
+
+
+@remember
+def _tempers(room: Room) -> list[tuple[float, str]]:
+    tempers = livestock.temper_counted(room)
+    return [(tempers[g], room.livestock["species"][g]) for g in residents.here(room) if not math.isnan(tempers[g])]
+
+
+def temper_min(room: Room) -> pd.Series:
+    return one(min((t for t, _ in _tempers(room)), default=math.nan))
+
+
+def gentle_who(room: Room) -> pd.Series:
+    return one(min(_tempers(room), key=lambda pair: pair[0], default=(0.0, ""))[1])
+
+
+def _first(room: Room, lines: pd.Series) -> pd.Series:
+    """The species in the first line of which something holds."""
+    marked = [name for name, mark in zip(residents.names(room), lines, strict=True) if mark > 0]
+    return one(marked[0] if marked else "")
+
+
+def first_finned(room: Room) -> pd.Series:
+    return _first(room, residents.finned_line(room))
+
+
+def second_finned(room: Room) -> pd.Series:
+    return _first(room, residents.other_finned_line(room))
+
+
+def second_biter(room: Room) -> pd.Series:
+    return _first(room, residents.other_biter_line(room))
+
+
+def shrimp_who(room: Room) -> pd.Series:
+    return _first(room, residents.shrimp(room))
+
+
+def snail_who(room: Room) -> pd.Series:
+    return _first(room, residents.snail(room))
+
+
+def half_known(room: Room) -> pd.Series:
+    return one(residents.half_known(room).sum() if _chosen(room) else math.nan)
+
+
+# --- in words ---
+
+
+def _missing(value: Any) -> bool:
+    return value == "" or value is None or (isinstance(value, float) and math.isnan(value))
+
+
+def lacking(room: Room) -> pd.Series:
+    if not _chosen(room):
+        return one("")
+    things = [(of_tank(room, tanks.net_volume(room)), "its net volume"), (plan(room, "temperature"), "its set temperature"),
+              *((of_tank(room, tanks.kept_or_source(room, p)), f"its {WORDS[p]}") for p in PARAMETERS[1:]),
+              (of_tank(room, tanks.plan_area(room)), "its water surface"), (of_tank(room, tanks.swim_length(room)), "its longest swim"),
+              (plan(room, "change_share"), "its water change"), (plan(room, "change_interval"), "how often water is changed"), (plan(room, "fasting_days"), "its fasting days"),
+              (of_tank(room, tanks.source(room, "nitrate")), "nitrate of its source water"), (of_tank(room, stocking.draw(room)), "what its animals breathe"),
+              (of_tank(room, stocking.ammonia(room)), "what its animals give off"), (of_tank(room, stocking.bottom_wanted(room)), "the floor its animals want"),
+              (_target(room), "the nitrate target (Start)"), (room.settings.get("altitude"), "the altitude (Start)")]  # fmt: skip
+    return one(", ".join(label for value, label in things if _missing(value)))
+
+
+def over(room: Room) -> pd.Series:
+    names = (
+        ("nitrogen", "water change"),
+        ("oxygen", "oxygen"),
+        ("swim", "swim room"),
+        ("bottom", "bottom room"),
+        ("volume", "volume"),
+    )
+    shares = (
+        [(float(of_tank(room, getattr(stocking, f"{key}_share")(room))), label) for key, label in names]
+        if _chosen(room)
+        else []
+    )
+    return one(", ".join(f"{label} {rounded_text(share * 100)} %" for share, label in shares if rounded(share, 2) > 1))
+
+
+def at_odds(room: Room) -> pd.Series:
+    widths = {
+        p: of_tank(room, overlap_detail.shared(room)[p]["high"] - overlap_detail.shared(room)[p]["low"])
+        for p in PARAMETERS
+    }
+    return one(", ".join(WORDS[p] for p, width in widths.items() if width < 0))
+
+
+def care(room: Room) -> pd.Series:
+    if not _chosen(room):
+        return one("")
+    cycled = str(of_tank(room, room.tanks["cycled"])).casefold()
+    groups, half = float(of_tank(room, company.residents(room))), half_known(room)[0]
+    parts = []
+    if cycled == "no":
+        parts.append("it is not cycled: add animals only once ammonia and nitrite stay at zero")
+    if not cycled:
+        parts.append("nothing says whether it is cycled: test ammonia and nitrite first")
+    if of_tank(room, company.in_quarantine(room)) > 0:
+        parts.append("a group in it is in quarantine: wait until that ends")
+    if half > 0:
+        parts.append(
+            f"not all is known of {half:.0f} of its groups, so what they want or do may be missed: complete them on Species and Livestock"
+        )
+    if groups > residents.LINES:
+        parts.append(f"only its first {residents.LINES} groups are looked at one by one")
+    return one("; ".join(parts))
+
+
+def mind(room: Room) -> pd.Series:
+    parts = [(lacking(room)[0], "unknown: {} (type it on Tanks, Waters or Livestock)"), (over(room)[0], "already over its limit: {}"),
+             (at_odds(room)[0], "its residents share no {}: part them first (Overlap)"), (care(room)[0], "{}")]  # fmt: skip
+    return one("; ".join(sentence.format(text) for text, sentence in parts if text))
+
+
+def about(room: Room) -> pd.Series:
+    if not _chosen(room):
+        return one("")
+    volume, warmth = of_tank(room, tanks.net_volume(room)), plan(room, "temperature")
+    groups, animals = of_tank(room, company.residents(room)), of_tank(room, stocking.animals(room))
+    full, by = float(of_tank(room, stocking.binding_share(room))), of_tank(room, stocking.binding(room))
+    words = [of_tank(room, room.tanks["tank"]) + ": " + ("volume unknown" if _missing(volume) else f"{rounded_text(volume, 1)} L net"),
+             "temperature unknown" if _missing(warmth) else f"{rounded_text(warmth, 1)} °C",
+             f"{groups:.0f} groups with {'' if _missing(animals) else rounded_text(animals, 6)} animals" if groups else "empty"]  # fmt: skip
+    if _missing(full):
+        words.append("load unknown")
+    elif groups:
+        words.append(f"{rounded_text(full * 100)} % full by {by}")
+    return one(", ".join(words))
+
+
+# --- the species wanted ---
+
+
+def like_width(parameter: str) -> Callable[[Room], pd.Series]:
+    def width(room: Room) -> pd.Series:
+        at = species_at(room, "instead_of")
+        low, high = (used(room) for used in species.USED[parameter])
+        return one(math.nan if at is None else float(np.maximum(0.0, high[at] - low[at])) + 0.01)
+
+    return width
+
+
+like_temperature_width, like_ph_width, like_gh_width, like_kh_width = (like_width(p) for p in PARAMETERS)
+
+
+def weight(part: str) -> Callable[[Room], pd.Series]:
+    def share(room: Room) -> pd.Series:
+        total = sum(room.const[f"like_{other}"] for other in WEIGHTS)
+        return one(math.nan if species_at(room, "instead_of") is None else room.const[f"like_{part}"] / total)
+
+    return share
+
+
+weight_size, weight_form, weight_zone, weight_temper, weight_colour, weight_group, weight_ranges = (
+    weight(part) for part in WEIGHTS
+)
+
+
+def like_ready(room: Room) -> pd.Series:
+    """Whether all is known of the species wanted that likeness looks at."""
+    at = species_at(room, "instead_of")
+    if at is None:
+        return one(math.nan)
+    said = [
+        room.species[key].iloc[at]
+        for key in ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
+    ]
+    ends = [used(room).iloc[at] for p in PARAMETERS for used in species.USED[p]]
+    return one(math.nan if any(_missing(value) for value in [*said, *ends, room.const["temper_clash"]]) else 1.0)

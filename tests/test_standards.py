@@ -1,0 +1,237 @@
+"""Every edition measured against modelling standards, in the file as people get it.
+
+The list: FAST Standard, the ICAEW's twenty principles for good spreadsheet practice and EuSpRIG's advice, all from
+memory: inputs apart from calculations, one formula a column, no unexplained number in a formula, units in headers,
+nothing merged in tables, one volatile function, few nested IFs, legible contrast, words for pictures, nothing hidden,
+a guide on the first sheet, one overall light of the self-test. The table is printed: python -m pytest -s tests/test_standards.py
+"""
+
+import re
+import zipfile
+from collections import defaultdict
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from openpyxl.utils import range_boundaries
+
+from workbook.build import Plan, build, templates_folder
+from workbook.editions import EDITIONS
+
+CELL = re.compile(r"(?<![\w.])(\$?)([A-Z]{1,3})(\$?)(\d+)(?![\w(])")
+QUOTED = re.compile(r'"[^"]*"')
+SHEET_NAME = re.compile(r"'[^']*'!")
+NUMBER = re.compile(r"(?<![\w.$])\d+(?:\.\d+)?(?:[Ee][+-]?\d+)?(?![\w.(!])")
+VOLATILE = re.compile(r"\b(NOW|RAND|RANDBETWEEN|OFFSET|INDIRECT|CELL|INFO|TODAY)\(")
+# Counting, days of a week, ends of texts, decimals of rounding; powers of ten are told apart below.
+COUNTING = {float(n) for n in range(13)} | {999.0, 9999.0}
+# Exact by definition: international inch and foot, US gallon of 231 cubic inches, avoirdupois pound.
+CONVERSIONS = {1 / 2.54, 1 / 2.54**2, 1 / 3.785411784, 1 / 0.3048, 1 / 0.45359237, 0.3048**2 / 0.45359237, 1.8, 32.0}
+# Where, and why a number of its own is right there.
+ARGUED = {("Log", "45"): "the limits of the cells' own rules, for what was pasted past them",
+          **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one")}  # fmt: skip
+
+
+@dataclass
+class Measured:
+    """One built file, and what was counted in it."""
+
+    path: Path
+    book: Any
+    parts: dict[str, bytes]
+    rows: list[tuple[str, int, list[str]]] = field(default_factory=list)
+
+    def measure(self, what: str, looked_at: int, wrong: list[str]) -> None:
+        self.rows.append((what, looked_at, wrong))
+
+
+def folder_of(edition: str) -> Path:
+    named = templates_folder() / f"{edition}-demo"
+    return named if named.is_dir() else templates_folder() / "demo"
+
+
+def formula_cells(book: Any) -> list[tuple[Any, Any]]:
+    return [
+        (sheet, cell)
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if isinstance(cell.value, str) and cell.value.startswith("=")
+    ]
+
+
+def relative(text: str, row: int) -> str:
+    """The formula with rows told from its own: the same for each row of a column."""
+    parts = re.split(r'("[^"]*")', text)
+    parts[::2] = [CELL.sub(lambda m: m[0] if m[3] else f"{m[1]}{m[2]}[{int(m[4]) - row}]", part) for part in parts[::2]]
+    return "".join(parts)
+
+
+def areas(book: Any) -> dict[str, tuple[str, int, int, int, int]]:
+    """Sheet, top, left, bottom and right of each defined name."""
+    found = {}
+    for name, defined in book.defined_names.items():
+        for sheet, reference in defined.destinations:
+            left, top, right, bottom = range_boundaries(reference.replace("$", ""))
+            found[name] = (sheet, top, left, bottom, right)
+    return found
+
+
+def depth(text: str) -> int:
+    """IFs within one another; the guard that keeps a row blank is the first."""
+    deepest, stack = 0, []
+    for token in re.findall(r"[A-Za-z_.]*\(|\)", QUOTED.sub("", text)):
+        if token == ")":
+            stack.pop()
+        else:
+            stack.append(token == "IF(")
+            deepest = max(deepest, sum(stack))
+    return deepest
+
+
+def light(colour: Any) -> float | None:
+    """Relative luminance of WCAG 2.1."""
+    if colour is None or colour.type != "rgb":
+        return None
+    parts = [int(colour.rgb[i : i + 2], 16) / 255 for i in (2, 4, 6)]
+    linear = [x / 12.92 if x <= 0.04045 else ((x + 0.055) / 1.055) ** 2.4 for x in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def inputs_apart(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
+    wrong = [f"{sheet.title}!{cell.coordinate}" for sheet, cell in formulas if not cell.protection.locked]
+    found.measure("formulas are locked, typed cells are not", len(formulas), wrong)
+    open_sheets = [sheet.title for sheet in found.book if not sheet.protection.sheet]
+    found.measure("every sheet is protected, without a password", len(found.book.worksheets), open_sheets)
+
+
+def one_formula_a_column(found: Measured) -> None:
+    wrong, looked_at = [], 0
+    for name, (sheet, top, left, bottom, right) in areas(found.book).items():
+        if left != right or top == bottom or sheet not in found.book.sheetnames:
+            continue
+        texts = {
+            relative(str(found.book[sheet].cell(row, left).value), row)
+            for row in range(top, bottom + 1)
+            if str(found.book[sheet].cell(row, left).value or "").startswith("=")
+        }
+        looked_at += 1
+        if len(texts) > 1:
+            wrong.append(f"{name}: {len(texts)} formulas")
+    found.measure("one formula a column", looked_at, wrong)
+
+
+def no_unexplained_number(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
+    """A number stands in the equations printed on Sources, in the unit conversions, or only counts."""
+    sources = " ".join(str(c.value) for row in found.book["Sources"].iter_rows() for c in row if c.value is not None)
+    printed = CONVERSIONS | {float(n) for n in re.findall(r"\d+(?:\.\d+)?(?:[Ee][+-]?\d+)?", sources)}
+    wrong: dict[str, set[str]] = defaultdict(set)
+    looked_at: set[str] = set()
+    for sheet, cell in formulas:
+        text = relative(cell.value, cell.row)
+        if text in looked_at:
+            continue
+        looked_at.add(text)
+        bare = SHEET_NAME.sub("", QUOTED.sub('""', cell.value))
+        for number in NUMBER.findall(CELL.sub("", bare)):
+            value = float(number)
+            known = value in printed or any(abs(value - other) <= 1e-9 * other for other in printed)
+            if not (
+                known
+                or (sheet.title, number) in ARGUED
+                or value in COUNTING
+                or re.fullmatch(r"10*|1[Ee]\+?\d+", number)
+            ):
+                wrong[number].add(f"{sheet.title}!{cell.coordinate}")
+    told = [f"{number} in {min(places)} ({len(places)})" for number, places in sorted(wrong.items())]
+    found.measure("no unexplained number in a formula", len(looked_at), told)
+
+
+def units_in_headers(found: Measured) -> None:
+    """A name that ends in a unit belongs to a column under a header that shows one."""
+    wrong, looked_at = [], 0
+    for name, (sheet, top, left, bottom, right) in areas(found.book).items():
+        if not re.search(r"_(cm|degc|mg_per_l|kg|degh|mg_per_h|cm2|g_per_day|gal|degf)$", name) or top == bottom:
+            continue
+        looked_at += 1
+        if left == right and not found.book[sheet].cell(top - 1, left).value:
+            wrong.append(name)
+    found.measure("units in headers", looked_at, wrong)
+
+
+def plain_grid(found: Measured) -> None:
+    sheets = found.book.worksheets
+    found.measure("no merged cells", len(sheets), [s.title for s in sheets if s.merged_cells.ranges])
+    hidden = [s.title for s in sheets if s.sheet_state != "visible"]
+    hidden += [f"{s.title}: column {c}" for s in sheets for c, d in s.column_dimensions.items() if d.hidden]
+    hidden += [f"{s.title}: row {r}" for s in sheets for r, d in s.row_dimensions.items() if d.hidden]
+    found.measure("nothing hidden", len(sheets), hidden)
+
+
+def short_formulas(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
+    texts = {relative(cell.value, cell.row): f"{sheet.title}!{cell.coordinate}" for sheet, cell in formulas}
+    deep = [f"{place}: {depth(text)}" for text, place in texts.items() if depth(text) > 3]
+    found.measure("at most two IFs within one another inside the guard for blanks", len(texts), deep)
+    volatile = {f"{s.title}!{c.coordinate}" for s, c in formulas if VOLATILE.search(QUOTED.sub("", c.value))}
+    found.measure("one volatile cell: the plan date", len(formulas), sorted(volatile) if len(volatile) != 1 else [])
+
+
+def legible(found: Measured) -> None:
+    styles = {}
+    for sheet in found.book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.value is not None:
+                    styles.setdefault(cell.style_id, (sheet, cell))
+    wrong = []
+    for sheet, cell in styles.values():
+        ink = light(cell.font.color)
+        paper = light(cell.fill.fgColor) if cell.fill.fill_type == "solid" else 1.0
+        if ink is None or paper is None:
+            continue
+        contrast = (max(ink, paper) + 0.05) / (min(ink, paper) + 0.05)
+        if contrast < 4.5:
+            wrong.append(f"{sheet.title}!{cell.coordinate}: {contrast:.1f}")
+    found.measure("contrast of at least 4.5 to 1", len(styles), wrong)
+
+
+def pictures_in_words(found: Measured) -> None:
+    drawings = [part.decode() for name, part in found.parts.items() if re.match(r"xl/drawings/drawing\d+\.xml", name)]
+    frames = [frame for part in drawings for frame in re.findall(r"<xdr:cNvPr [^>]*>", part)]
+    silent = [frame for frame in frames if not re.search(r'descr="[^"]{20,}"', frame)]
+    found.measure("every chart has words for those who do not see it", len(frames), silent)
+
+
+def guide_and_light(found: Measured) -> None:
+    first = found.book.worksheets[0]
+    words = [str(cell.value) for row in first.iter_rows(max_row=12) for cell in row if cell.value]
+    found.measure("a guide on the first sheet", len(words), [] if len(words) >= 8 else ["too short"])
+    lit = [name for name in areas(found.book) if name.startswith("check_summary")]
+    found.measure("self-test with one overall light", len(lit), [] if lit else ["none"])
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_edition_keeps_to_the_standards(edition: str, units: str, tmp_path: Path) -> None:
+    path = tmp_path / f"{edition}.xlsx"
+    build(folder_of(edition), path, Plan(edition, units, spare_rows=2))
+    with zipfile.ZipFile(path) as archive:
+        parts = {name: archive.read(name) for name in archive.namelist() if name.startswith("xl/drawings/")}
+    found = Measured(path, openpyxl.load_workbook(path), parts)
+    formulas = formula_cells(found.book)
+    inputs_apart(found, formulas)
+    one_formula_a_column(found)
+    no_unexplained_number(found, formulas)
+    units_in_headers(found)
+    plain_grid(found)
+    short_formulas(found, formulas)
+    legible(found)
+    pictures_in_words(found)
+    guide_and_light(found)
+    print(f"\n{edition}, {units}, {len(found.book.sheetnames)} sheets")
+    for what, looked_at, wrong in found.rows:
+        print(f"  {'held' if not wrong else 'BROKEN':6} {what} ({looked_at} looked at)")
+    broken = {what: wrong[:12] for what, _, wrong in found.rows if wrong}
+    assert not broken, "\n".join(f"{what}: {wrong}" for what, wrong in broken.items())
