@@ -144,7 +144,7 @@ class Desk:
         dice, kind = self.dice, column.kind
         match kind.name:
             case "number":
-                low, high = max(kind.low, -40), min(kind.high, 500)
+                low, high = max(kind.low, -40), min(kind.high, max(500, 2 * kind.low))
                 factor, offset = US.get(column.unit, (1, 0)) if self.units == "us" else (1, 0)
                 shown = round(dice.uniform(low + (high - low) * 0.1, high - (high - low) * 0.1) * factor + offset, 3)
                 formula = Raw(shown, f"={shown}*1") if self.formulas else shown

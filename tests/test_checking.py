@@ -261,8 +261,10 @@ def test_check_says_what_it_found_and_ends_with_0_1_or_2(room: Path, tmp_path: P
     bad = office.forced(room, tmp_path / "bad.xlsx", {place(room, "livestock_mass_g"): 5.0})
     told = runner.invoke(app, ["check", str(bad)], env={"COLUMNS": "200"})
     assert told.exit_code == 1
-    assert "typed over a formula" in told.stdout
+    assert "Livestock" in told.stdout
+    assert "Mass of all" in told.stdout
     listed = json.loads(runner.invoke(app, ["check", str(bad), "--json"]).stdout)
+    assert any("typed over a formula" in finding["what"] for finding in listed)
     assert listed[0].keys() == {"sheet", "cell", "column", "what", "found", "expected"}
     (tmp_path / "none.xlsx").write_text("no workbook")
     for path in ("none.xlsx", "not there.xlsx"):

@@ -61,8 +61,8 @@ PIECE = re.compile(
 SWAPPED = {"+": "-", "-": "+", "*": "/", "/": "*", "^": "*"}
 # Changes that no check can see, by equation and change, each with its reason.
 UNSEEN: dict[tuple[str, str], str] = {
-    ("brine.start_hour", "6 -> 6.0600000000000005 at 5"): "decimals of ROUND are cut to a whole number",
-    ("brine.days_before", "6 -> 6.0600000000000005 at 7"): "decimals of ROUND are cut to a whole number",
+    ("brine.start_hour", "9 -> 9.09 at 5"): "decimals of ROUND are cut to a whole number",
+    ("brine.days_before", "9 -> 9.09 at 7"): "decimals of ROUND are cut to a whole number",
     **{
         ("brine.vessels", f"6 -> 6.0600000000000005 at {at}"): "decimals of ROUND are cut to a whole number"
         for at in (7, 15)

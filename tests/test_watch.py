@@ -128,12 +128,14 @@ NOT_TO_BE_SEEN = {
         f"log_drawn.band_low {number}": "the bands of ammonia, nitrite and nitrate begin at 0 alike"
         for number in (5, 6, 7)
     },
+    "best.not_known 0": "groups that bite are counted: there is none between 0 and 1",
     "log_drawn.band_high 5": "the bands of ammonia and nitrite end at 0 alike",
     **dict.fromkeys(
         (
             "foods.order_by 6",
             "hatching.order_by 6",
             "feeds.days_before 9",
+            "feeds.start_hour 9",
             "feeds.vessels_taken 6",
             *(f"breeding.{key}_on 6" for key in ("hatch", "swim", "infusoria", "second", "move", "sale")),
             "breeding.sale_early 6",

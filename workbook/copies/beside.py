@@ -9,6 +9,7 @@ from workbook.copies.locating import Located
 from workbook.copies.values import as_content, as_value, shown
 from workbook.tables.kinds import Value
 from workbook.tables.sheet import Sheet
+from workbook.tables.units import SYSTEMS, twin, written
 
 FORM_WIDTH = 4
 
@@ -77,7 +78,10 @@ def added_sheets(
             notes = {} if title in names else grid.notes
         else:
             here = [place for place in places.values() if place.grid.title == title]
-            cells = _cells(grid, (at for at in _strays(grid, here, added) if grid.text(*at) not in words))
+            said = {place.last_row: _said(place) for place in here if place.table.form}
+            strays = [at for at in _strays(grid, here, added) if grid.text(*at) not in words]
+            moved = {at for at in strays for last, ours in said.items() if at[0] <= last and grid.text(*at) in ours}
+            cells = _cells(grid, (at for at in strays if at not in moved))
             notes = {at: words for at, words in grid.notes.items() if (title, address(*at)) not in read}
         cells |= {at: f"{shown(_held(grid, at))} [note: {note}]".strip() for at, note in notes.items()}
         if cells:
@@ -87,6 +91,16 @@ def added_sheets(
             named = _unlike(f"From {title}" if origin else title, {*book.grids} - {title} | {s.title for s in found})
             found.append(AddedSheet(named, cells, shown_then, origin))
     return tuple(found)
+
+
+def _said(form: Located) -> set[str]:
+    """Labels, units and helps of a form, which a column that was moved or put in may have taken out of its place."""
+    found = {form.table.title}
+    for column in form.table.columns:
+        base = getattr(column, "unit", "")
+        found |= {getattr(column, "label", ""), getattr(column, "help", ""), written(base)}
+        found |= {written(other.unit) for system in SYSTEMS if (other := twin(base, system))}
+    return found - {""}
 
 
 def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:

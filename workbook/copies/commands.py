@@ -167,5 +167,5 @@ def _print(header: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
     for title in header:
         lines.add_column(plain(title), overflow="fold")
     for row in rows:
-        lines.add_row(*(Text(plain(cell)) for cell in row))
+        lines.add_row(*(Text(plain(cell), overflow="fold") for cell in row))
     out.print(lines)

@@ -202,7 +202,15 @@ def _below_units(located: Located, units: set[str], computed: set[int]) -> int:
 def _under_label(located: Located, label: str) -> int:
     """The column whose header is this label and that is not yet known; 0 where there is none."""
     cells = located.grid.rows.get(located.header_row, {})
-    return next((at for at, raw in cells.items() if raw.value == label and at not in located.ours), 0)
+    found = [at for at, raw in cells.items() if raw.value == label and at not in located.ours]
+    # Lists side by side may have headers of the same words: the nearest is this list's.
+    return min(found, key=lambda at: (_apart(located, at), at), default=0)
+
+
+def _apart(located: Located, at: int) -> int:
+    """How far a column lies outside a list."""
+    first, last = min(located.ours, default=at), max(located.ours, default=at)
+    return max(first - at, at - last, 0)
 
 
 def _by_header(book: Book, here: Placed) -> Located | None:

@@ -53,7 +53,7 @@ STOCK_LIST = Table("stock", title="Stock list", row_name=("code", "name"), purpo
     pieces("on_hand", "On hand", STOCK, required=True, adds_up=True, help="All pieces here, those reserved and in quarantine too."),
     pieces("reserved", "Reserved", STOCK, adds_up=True, help="Promised to buyers; 0 for none."),
     Computed("free", "Free to sell", logic("IF({waiting}=1,0,MAX(0,{on_hand}-{reserved}))", "1"), look=STOCK, help="On hand less reserved; none while in quarantine."),
-    Computed("sale", "May be sold", logic('IF({waiting}=1,"◆ from "&{@words.quarantine_until},IF({on_hand}<=0,"sold out",IF({free}=0,"all reserved","now")))', needs=("free",)),
+    Computed("sale", "May be sold", logic('_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")', needs=("free",)),
              kind=text(), look=Look("Stock", 17, status=True)),
     Said(look=Look("Stock", 46)),
     Typed("quarantine_until", "Quarantine until", date(), look=Look("Stock", 11), help="Until that day it is not for sale."),
