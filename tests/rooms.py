@@ -100,7 +100,31 @@ SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
-CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates")
+# What a club's member has besides.
+OVERRIDDEN: dict[str, tuple[str, ...]] = {
+    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
+    "constants": ("value",), "body_forms": ("mass_factor", "mass_exponent"),
+}  # fmt: skip
+NUMBERS["proposals"] = {
+    key: NUMBERS["species"][key]
+    for key in (
+        "adult_length",
+        "group_min",
+        "group_best",
+        "volume_min",
+        "lifespan_low",
+        "lifespan_high",
+        *ENDS,
+        "temper",
+        "mouth_share",
+        "food_size",
+    )
+}
+TEXTS["proposals"] = ["proposed", "proposer", "why", "proposal_source", "sure", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp",
+                      "eats_snails", "eats_plants", "light", "cover", "ground", "background", "flow", "diet", "spawning"]  # fmt: skip
+CLUB_LISTS = (*LISTS, "proposals")
+LINES_COMPARED = 30
+CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates", "chain")
 # What candidates may be asked for besides the tank; numbers as people type them.
 FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
@@ -172,7 +196,7 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
 
 def lists_of(room: Room) -> tuple[str, ...]:
     """The lists that are typed in the room's edition."""
-    return SHOP_LISTS if room.edition == "shop" else LISTS
+    return {"shop": SHOP_LISTS, "club": CLUB_LISTS}.get(room.edition, LISTS)
 
 
 def _question(path: Path) -> dict[str, Any]:
@@ -223,10 +247,74 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
+
+
+def short_list(names: list[str]) -> pd.DataFrame:
+    """Species picked for the chart, one a line."""
+    return pd.DataFrame({"species": names + [""] * (LINES_COMPARED - len(names))}, dtype=object)
+
+
+def _handed(folder: Path, room: Room) -> dict[str, pd.DataFrame]:
+    """What the club says, and beside it what the member's own files say."""
+    found = {}
+    for table, keys in OVERRIDDEN.items():
+        frame, name = (
+            getattr(room, table),
+            {"constants": "label", "body_forms": "form", "tasks": "task"}.get(table) or KEYS[table],
+        )
+        own = _read(_own_or_shared(folder, f"own_{table}")).set_index(name)
+        columns: dict[str, pd.Series] = {}
+        for key in keys:
+            said = [own[f"own_{key}"].get(row, "") for row in frame[name]]
+            number = pd.api.types.is_numeric_dtype(frame[key])
+            columns[f"club_{key}"] = frame[key]
+            columns[f"own_{key}"] = (
+                pd.to_numeric(pd.Series(said, dtype=object).replace("", None)).astype(float)
+                if number
+                else pd.Series(said, dtype=object)
+            )
+        found[table] = pd.DataFrame(columns)
+    return found
+
+
+def with_handed(room: Room, handed: dict[str, pd.DataFrame], **more: Any) -> Room:
+    """A member's room in which this counts: where the member says something, that, else what the club says."""
+    tables: dict[str, Any] = {}
+    for table, keys in OVERRIDDEN.items():
+        frame = getattr(room, table).copy()
+        for key in keys:
+            own = handed[table][f"own_{key}"]
+            frame[key] = own.where(own.notna() & (own.astype(object) != ""), handed[table][f"club_{key}"])
+        tables[table] = frame
+    const = dict(zip(tables["constants"]["key"], tables["constants"]["value"], strict=True))
+    return changed(room, **{**tables, "const": const, "handed": handed, **more})
+
+
+def club_from(folder: Path, plan_date: str = "2026-01-01") -> Room:
+    """A club's starting set."""
+    room = room_from(folder, plan_date, CLUB_LISTS)
+    names = (
+        [row["species"] for row in _read(folder / "compared.csv").to_dict("records")]
+        if (folder / "compared.csv").exists()
+        else []
+    )
+    return with_handed(room, _handed(folder, room), edition="club", compared=short_list(names))
+
+
+@functools.cache
+def demo_club() -> Room:
+    """The invented member of an invented club."""
+    return club_from(TEMPLATES / "club-demo")
+
+
+@functools.cache
+def blank_club() -> Room:
+    """What a club hands out."""
+    return club_from(TEMPLATES / "club-blank", "2026-03-02")
 
 
 @functools.cache
@@ -286,6 +374,15 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
         found["label_choice"] = [dict(room.label_fields)]
     else:
         found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
+    if room.edition == "club":
+        for table, keys in OVERRIDDEN.items():
+            constants = constants if table != "constants" else constants.drop(columns="value")
+            found[table] = _rows(
+                (constants if table == "constants" else getattr(room, table).drop(columns=list(keys))).join(
+                    room.handed[table]
+                )
+            )
+        found["compared"] = _rows(room.compared)
     chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
@@ -296,7 +393,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
-    return found | chosen | {"constants": _rows(constants), "heater_sizes": heaters, "settings": [settings]}
+    return {"constants": _rows(constants)} | found | chosen | {"heater_sizes": heaters, "settings": [settings]}
 
 
 class Evaluated:

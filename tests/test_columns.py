@@ -370,7 +370,61 @@ SHOPS = {
     "demo shop": demo_shop, "blank shop": blank_shop, "shop with unknown names": shop_with_unknown_names, "no shop constants": no_shop_constants,
     "shop with nothing but names": lambda: emptied(demo_shop()),
 }  # fmt: skip
-HAND_MADE = SHOPS | {
+
+
+def club_of_all_sorts() -> Room:
+    """Own values everywhere, a short list with gaps, twins, unknown and unfinished species, proposals that can't be."""
+    club = rooms.demo_club()
+    species = club.species.copy()
+    at = {name: row for row, name in enumerate(species["species"])}
+    for row, key in enumerate(("kind", "bites_fins", "eats_shrimp", "eats_snails", "light", "flow", "long_fins")):
+        species.loc[at["Platy"] + row, key] = ""
+    species.loc[at["Otocinclus"], ["mouth_share", "temperature_low", "own_temperature_low"]] = math.nan
+    handed = {table: frame.copy() for table, frame in club.handed.items()}
+    for table, frame in handed.items():
+        for place, key in enumerate(k for k in frame if k.startswith("own_")):
+            club_key = key.replace("own_", "club_")
+            frame.loc[place::3, key] = frame.loc[place::3, club_key]
+            frame.loc[place + 1 :: 5, club_key] = (
+                frame[club_key]
+                if table in {"body_forms", "constants"}
+                else math.nan
+                if table != "tasks" or not key.endswith("supplies")
+                else ""
+            )
+            if table == "species":
+                frame.loc[place::4, key] = frame.loc[place::4, club_key] + 1
+    handed["constants"]["club_value"] = club.handed["constants"]["club_value"]
+    names = list(species["species"])
+    listed = [
+        "",
+        "Platy",
+        names[at["Platy"] + 1].upper(),
+        "no such fish",
+        *names[at["Platy"] + 2 : at["Platy"] + 7],
+        "Platy",
+        "Otocinclus",
+        "Amano shrimp",
+        "Nerite snail",
+        "Convict cichlid",
+    ]
+    proposals = club.proposals.copy()
+    proposals.loc[0, ["temperature_low", "lifespan_low", "group_min"]] = [41.0, 9.0, 600.0]
+    proposals.loc[1, ["mouth_share", "temper", "adult_length", "proposed", "scientific"]] = [
+        0.9,
+        6.0,
+        250.0,
+        "Glass w*",
+        "xiphophorus MACULATUS",
+    ]
+    proposals.loc[2, ["proposed", "ph_low", "ph_high", "body_form"]] = ["", 7.0, 6.0, "square"]
+    return rooms.with_handed(
+        changed(club, species=species), handed, compared=rooms.short_list(listed), proposals=proposals
+    )
+
+
+CLUBS = {"demo club": rooms.demo_club, "blank club": rooms.blank_club, "club of all sorts": club_of_all_sorts}
+HAND_MADE = SHOPS | CLUBS | {
     "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
     "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
 }  # fmt: skip

@@ -31,7 +31,9 @@ COUNTING = {float(n) for n in range(13)} | {999.0, 9999.0}
 CONVERSIONS = {1 / 2.54, 1 / 2.54**2, 1 / 3.785411784, 1 / 0.3048, 1 / 0.45359237, 0.3048**2 / 0.45359237, 1.8, 32.0}
 # Where, and why a number of its own is right there.
 ARGUED = {("Log", "45"): "the limits of the cells' own rules, for what was pasted past them",
-          **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one")}  # fmt: skip
+          **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one"),
+          **dict.fromkeys((("Compatibility", str(n)) for n in range(31)), "which column of the grid it is"),
+          **dict.fromkeys((("Proposals", n) for n in ("60", "150", "20000")), "the limits of the cells' own rules, for what was pasted past them")}  # fmt: skip
 
 
 @dataclass

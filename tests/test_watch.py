@@ -265,7 +265,7 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
         const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "mates": NAMES["tanks"][seed % 3], "path": NAMES["tanks"][seed % 4],
                                                      "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
-                                                     "card": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8], "candidates": NAMES["tanks"][seed * 5 % 6]}
+                                                     "card": NAMES["tanks"][seed % 6], "chain": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8], "candidates": NAMES["tanks"][seed * 5 % 6]}
         | asked(random.Random(seed), NAMES["species"]),
         outage_air=(math.nan, 4.0, 15.5)[seed % 3],
     )  # fmt: skip
@@ -383,7 +383,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card", "candidates"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
+                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card", "candidates", "chain"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     hatching, feeds, breeding = live_limits(room)

@@ -30,6 +30,8 @@ CHOSEN_HERE = {
     "log_choice",
     "candidates_choice",
     "card_choice",
+    "chain_choice",
+    "compared",
     "care_choice",
     "outage",
     "about",

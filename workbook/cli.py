@@ -32,6 +32,7 @@ class Edition(StrEnum):
 
     keeper = "keeper"
     shop = "shop"
+    club = "club"
 
 
 class Units(StrEnum):

@@ -13,10 +13,12 @@ from workbook.sheets import (
     care_card,
     changes,
     comfort,
+    compatibility,
     conflicts,
     constants,
     feeding,
     foods,
+    guidance,
     labels,
     live_food,
     livestock,
@@ -25,6 +27,7 @@ from workbook.sheets import (
     order,
     overlap,
     power,
+    proposals,
     room_left,
     shop_livestock,
     sources,
@@ -35,9 +38,11 @@ from workbook.sheets import (
     tank_card,
     tankmates,
     tanks,
+    thinking,
     waters,
     week,
 )
+from workbook.sheets import club as club_tables
 from workbook.sheets.attention import attention_sheet
 from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
@@ -95,11 +100,11 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, foods.SHEET,
-                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition("keeper", (start, attention, *inputs_and_answers), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS,
     })  # fmt: skip
 
 
@@ -107,15 +112,27 @@ def keeper() -> Edition:
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
     others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
-              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(),
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(), "chain": thinking.ROWS,
     }, more=(("constants", "shop_constants"),))  # fmt: skip
 
 
-EDITIONS = {"keeper": keeper, "shop": shop}
+@functools.cache
+def club() -> Edition:
+    """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
+    others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
+              feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
+    attention, table_rows, area_rows = attention_sheet(others)
+    start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE)
+    return Edition("club", (start, attention, *others), {
+        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS, "guidance": guidance.ROWS,
+    })  # fmt: skip
+
+
+EDITIONS = {"keeper": keeper, "shop": shop, "club": club}
 
 
 def _housed(records: dict[str, Rows]) -> Rows:
@@ -138,9 +155,14 @@ def with_conflicts(name: str) -> Edition:
     return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
 
 
+def _kinds(records: dict[str, Rows]) -> Counter[str]:
+    """How many groups there are of each species."""
+    return Counter(str(row["species"]) for row in _housed(records) if "species" in row)
+
+
 def _most_kept(records: dict[str, Rows]) -> str:
     """The species of most groups."""
-    kinds = Counter(str(row["species"]) for row in _housed(records) if "species" in row)
+    kinds = _kinds(records)
     return kinds.most_common(1)[0][0] if kinds else ""
 
 
@@ -163,6 +185,8 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
         "log_choice": drawn,
         "card_choice": chosen,
+        "chain_choice": chosen,
+        "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
     }

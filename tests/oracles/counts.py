@@ -50,3 +50,14 @@ def stock_cost(room: Room) -> pd.Series:
 
 def stock_price(room: Room) -> pd.Series:
     return pd.Series([float(stock.value_price(room).sum())])
+
+
+def own_values(room: Room) -> pd.Series:
+    """Numbers of a member's own beside the club's."""
+    frames = (frame[[key for key in frame if key.startswith("own_")]] for frame in room.handed.values())
+    columns = [frame[key] for frame in frames for key in frame if pd.api.types.is_numeric_dtype(frame[key])]
+    return pd.Series([float(sum(column.notna().sum() for column in columns))])
+
+
+def proposed(room: Room) -> pd.Series:
+    return _filled(room.proposals["proposed"])

@@ -22,7 +22,14 @@ SHOP_TABLES = {
     **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:6]},
     "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[8:])},
 }  # fmt: skip
+# A club's proposals stand before its foods.
+CLUB_TABLES = dict(
+    pair
+    for table, own in TABLES.items()
+    for pair in ([("proposals", "proposals")] if table == "foods" else []) + [(table, own)]
+)
 LABEL = {
+    "proposals": "proposed",
     "suppliers": "supplier",
     "species": "species",
     "waters": "water",
@@ -46,7 +53,7 @@ class Raised(NamedTuple):
 
 def tables(room: Room) -> dict[str, str]:
     """The flagged tables of the room's edition."""
-    return SHOP_TABLES if room.edition == "shop" else TABLES
+    return {"shop": SHOP_TABLES, "club": CLUB_TABLES}.get(room.edition, TABLES)
 
 
 def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:

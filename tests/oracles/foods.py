@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import feeding
-from tests.oracles.tools import Room, blank, remember, rows_of
+from tests.oracles.tools import Room, blank, overridden, remember, rows_of
 
 EPOCH = pd.Timestamp("1899-12-30")  # day 0
 CALENDAR = 10_000  # days, 27 years
@@ -104,3 +104,7 @@ def cannot_reckon(room: Room) -> pd.Series:
 @remember
 def more_than_dry(room: Room) -> pd.Series:
     return column(room, "protein") > column(room, "dry_matter")
+
+
+# In the files of a club.
+globals().update(overridden("foods", "protein", "dry_matter", "spoon_mass", "particle"))

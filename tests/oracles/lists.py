@@ -21,7 +21,10 @@ LINKS = {
     "log": {"tank": "tanks", "task": "tasks"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
     "suppliers": {},
+    "proposals": {"body_form": "body_forms"},
 }
+# Dropdowns on sheets of answers; nothing else of a list is there.
+PICKED = {"compared": {"species": "species"}}
 # Names that are only offered: any other text is as good.
 OFFERED = {("maintenance", "task")}
 ALSO = {("maintenance", "tank"): "all"}
@@ -36,6 +39,7 @@ NAMES = {
     "tasks": "task",
     "hatching": "cysts",
     "feeds": "feed",
+    "proposals": "proposed",
 }
 FIRST = NAMES | {
     "livestock": "tank",
@@ -60,6 +64,7 @@ WANTED = {
     "log": ["date", "tank"],
     "stock": ["code", "on_hand"],
     "suppliers": ["supplier"],
+    "proposals": ["proposed"],
 }
 LABELS = {
     "livestock": ("tank", "species"),
@@ -86,7 +91,7 @@ def _said(values: pd.Series) -> pd.Series:
 
 def link_row(room: Room, table: str, link: str) -> pd.Series:
     """Which row a link leads to, counted from 1; blank when nowhere."""
-    target = LINKS[table][link]
+    target = (LINKS | PICKED)[table][link]
     found = rows_of(getattr(room, target), NAMES[target], getattr(room, table)[link])
     return pd.Series([math.nan if row is None else row + 1.0 for row in found], dtype=float)
 

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles.tools import SAID_IN, blank, lookup, remember, rows_of, said
+from tests.oracles.tools import SAID_IN, blank, lookup, overridden, remember, rows_of, said
 
 # Key of the columns, name, name within a sentence.
 PARAMETERS = (
@@ -264,3 +264,7 @@ def not_known(room):
 def own_outside(room):
     """So whatever range counts, and whether or not one was chosen."""
     return _filled(beyond(room))
+
+
+# In the files of a club.
+globals().update(overridden("species", "adult_length", "group_min", "volume_min", "temper"))

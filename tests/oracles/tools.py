@@ -47,6 +47,11 @@ class Room:
     suppliers: pd.DataFrame = field(default_factory=pd.DataFrame)
     question: dict[str, Any] = field(default_factory=dict)
     label_fields: dict[str, str] = field(default_factory=dict)
+    # A club's own: what the club and the member say of columns that may be overridden, by table (the tables hold which
+    # of the two counts); proposals; a short list of thirty lines.
+    handed: dict[str, pd.DataFrame] = field(default_factory=dict)
+    proposals: pd.DataFrame = field(default_factory=pd.DataFrame)
+    compared: pd.DataFrame = field(default_factory=pd.DataFrame)
     # What no oracle can know of itself, noted by the harness: rows above each table, the sheet it stands on,
     # its own flags as declared, and their sentences as they stand on the sheet.
     top: dict[str, int] = field(default_factory=dict, repr=False)
@@ -142,6 +147,24 @@ def same(texts: pd.Series, word: str) -> pd.Series:
 def blank(series: pd.Series) -> pd.Series:
     """Which cells hold nothing."""
     return series.isna() | (series.astype(object) == "")
+
+
+def counting(room: Room, table: str, key: str) -> pd.Series:
+    """What a member says of something, or else what the club says."""
+    own, club = room.handed[table][f"own_{key}"], room.handed[table][f"club_{key}"]
+    return pd.Series(
+        [theirs if mine == "" or mine != mine else mine for mine, theirs in zip(own, club, strict=True)],
+        dtype=own.dtype,
+    )
+
+
+def overridden(table: str, *keys: str) -> dict[str, Oracle]:
+    """The oracles of columns that a member may override."""
+
+    def reckon(key: str) -> Oracle:
+        return lambda room: counting(room, table, key)
+
+    return {key: reckon(key) for key in keys}
 
 
 def rounded(number: float, places: int = 0) -> float:

@@ -232,7 +232,7 @@ class Compiler:
         else:
             show = "date" if origin.kind.name == "date" else origin.look.show
         if isinstance(column, Typed) and slot.shows != "from typed":
-            return ("given" if column.locked else "typed", show)
+            return (column.look.style or "given" if column.locked or column.handed else "typed", show)
         if column.look.link:
             return ("link", "")
         if column.look.style:
@@ -264,16 +264,19 @@ class Compiler:
                     slot.at,
                     "formula",
                     "=" + self.text(here.table, seed),
-                    ("seed", "0") if role == "working head" else (role + " seed", ""),
+                    ("seed", "0")
+                    if role == "working head"
+                    else ("head upright" if slot.column.look.upright else role + " seed", ""),
                 )
             else:
                 yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))
         for slot in here.slots:
-            if self.is_typed(slot):
+            if isinstance(slot.column, Typed) and self.is_typed(slot):
                 style = self._style(here.table, slot)
                 for i in range(here.rows):
                     value = records[i].get(slot.column.key) if i < len(records) else None
-                    yield self._value(slot, value, style, (here.first_row + i, slot.at))
+                    look = style if i < len(records) or not slot.column.handed else ("typed", style[1])
+                    yield self._value(slot, value, look, (here.first_row + i, slot.at))
 
     def _page_head(self, here: Placed) -> Iterator[Cell]:
         """On a printed page: the title over its columns, then their labels; nothing over a table without a title."""

@@ -62,8 +62,9 @@ def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
             continue
         if table.given:
             rows = [row for row in rows if row]
-            if name in had or rows != list(given_rows(table)):
-                found[name] = _lines(table, rows)
+            apart = {f"{c.kept_in}.csv" for c in table.typed if c.kept_in}
+            if had & {name, *apart} or rows != list(given_rows(table)):
+                found |= _list(table, rows)
         elif table.form:
             if table.key not in CHOSEN_HERE or name in had or rows != starts.get(table.key):
                 found[name] = [["key", "value"], *([c.key, written(rows[0].get(c.key))] for c in table.typed)]
@@ -73,10 +74,10 @@ def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
 
 
 def _lines(table: Table, rows: list[dict[str, Value]], kept_in: str = "") -> Lines:
-    columns = [c.key for c in table.typed if c.kept_in == kept_in]
+    columns = {c.key: c.header for c in table.typed if c.kept_in == kept_in}
     if kept_in:
-        columns.insert(0, table.row_name[0])
-    return [columns, *([written(row.get(key)) for key in columns] for row in rows)]
+        columns = {table.row_name[0]: table.row_name[0]} | columns
+    return [[*columns.values()], *([written(row.get(key)) for key in columns] for row in rows)]
 
 
 def _list(table: Table, rows: list[dict[str, Value]]) -> dict[str, Lines]:

@@ -95,7 +95,7 @@ def given_rows(table: Table) -> tuple[dict[str, Value], ...]:
     path = templates_folder() / "shared" / f"{table.key}.csv"
     if not path.exists():
         return ()
-    return tuple(row for _, row in parse_rows(read_csv(path, [c.key for c in table.typed]), table.typed))
+    return tuple(row for _, row in parse_rows(read_csv(path, [c.header for c in table.typed]), table.typed))
 
 
 def given_key(table: Table) -> str:

@@ -150,20 +150,20 @@ def _take_row(file: CsvFile, at: int, cells: list[str]) -> None:
 
 def parse_rows(file: CsvFile, columns: Iterable[Typed]) -> list[tuple[int, Row]]:
     """Rows of values; what is no value of its column is a fault."""
-    columns = [c for c in columns if c.key in file.header]
+    columns = [c for c in columns if c.header in file.header]
     lows = [c.key for c in columns if c.key.split("_")[-1] == "low"]
     found: list[tuple[int, Row]] = []
     for at, texts in file.rows:
         row: Row = {}
         for column in columns:
-            if not (text := texts[column.key]):
+            if not (text := texts[column.header]):
                 if column.required:
-                    file.fault(at, column.key, "nothing", _expected(column))
+                    file.fault(at, column.header, "nothing", _expected(column))
                 continue
             try:
                 row[column.key] = _value(column, text)
             except ValueError:
-                file.fault(at, column.key, repr(text), _expected(column, text))
+                file.fault(at, column.header, repr(text), _expected(column, text))
         for low in lows:
             high = low.removesuffix("low") + "high"
             if low in row and high in row and row[low] > row[high]:  # type: ignore[operator]
@@ -215,7 +215,7 @@ class Folder:
 
     def __init__(self, folder: Path, shared: Path, tables: Iterable[Table], more: dict[str, str] | None = None) -> None:
         self.folder, self.shared, self.more = folder, shared, more or {}
-        self.tables = [t for t in tables if t.typed and not t.rows_of and not t.lines]
+        self.tables = [t for t in tables if t.typed and not t.rows_of]
         self.files: list[CsvFile] = []
         self.keys: dict[str, dict[str, str]] = {}
         self.lines: dict[str, tuple[CsvFile, list[tuple[int, Row]]]] = {}
@@ -240,7 +240,7 @@ class Folder:
         return {key: [row for _, row in rows] for key, (_, rows) in self.lines.items()}
 
     def _open(self, name: str, columns: list[Typed]) -> tuple[CsvFile, list[tuple[int, Row]]]:
-        file = read_csv(self.path(name), [c.key for c in columns])
+        file = read_csv(self.path(name), [c.header for c in columns])
         self.files.append(file)
         return file, parse_rows(file, columns)
 
@@ -272,7 +272,7 @@ class Folder:
         given = [
             row
             for one in files
-            for row in parse_rows(read_csv(self.shared / one, [c.key for c in table.typed]), table.typed)
+            for row in parse_rows(read_csv(self.shared / one, [c.header for c in table.typed]), table.typed)
         ]
         if not rows or (locked and len(rows) != len(given)):
             file.fault(None, "", f"{len(rows)} rows", f"the {len(given)} rows that come with the package")

@@ -11,23 +11,29 @@ from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
 from workbook.cells.placing import Placed, PlacedSheet, Placing
 from workbook.files import look
+from workbook.tables.sheet import Sheet
 
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS = 17
-PAPERS = {"A4": 9, "Letter": 1}
+PAPERS = {"A3": 8, "A4": 9, "Letter": 1}
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
 WORKING_WIDTH = 12
 
 
+def printable(sheet: Sheet) -> float:
+    """The printable width of its paper; the sides of A3 are those of A4 times the root of two."""
+    return PRINTABLE[sheet.portrait] * (math.sqrt(2) if sheet.large else 1)
+
+
 def set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
-    """A4 with margins that leave Letter its room too, and a footer that tells file, sheet and page; or paper for pieces."""
+    """A4 (or A3) with margins that leave Letter (or Tabloid) its room too, and a footer that tells file, sheet and page; or paper for pieces."""
     if paper := placed.sheet.paper:
         sheet.set_paper(PAPERS[paper.name])
         sheet.set_margins(paper.left, paper.right, paper.top, paper.bottom)
     else:
-        sheet.set_paper(PAPERS["A4"])
+        sheet.set_paper(PAPERS["A3" if placed.sheet.large else "A4"])
         sheet.set_margins(0.4, 0.4, 0.5, 0.6)
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
     if not placed.sheet.portrait:

@@ -19,14 +19,14 @@ from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import LINE_PIXELS, PRINTABLE, lay_out, set_up_paper
+from workbook.files.paper import LINE_PIXELS, lay_out, printable, set_up_paper
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
 from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
 MORE_ROWS = 2
-HEADER_PIXELS = 64
+HEADER_PIXELS, UPRIGHT_PIXELS = 64, 132
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
@@ -182,11 +182,17 @@ class Writer:
                 sheet.set_column(
                     slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {}
                 )
-            sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
+            self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if placed.sheet.blocks and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
+
+    @staticmethod
+    def _header_heights(sheet: Worksheet, here: Placed) -> None:
+        sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
+        if any(slot.column.look.upright for slot in here.slots):
+            sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
 
     def _heights(self, sheet: Worksheet, page: Page, values: Values) -> dict[int, int]:
         """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""
@@ -257,7 +263,7 @@ class Writer:
         return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
 
     def _scale(self, page: Page) -> int:
-        """The scale at which the widest page of columns fits on A4 and on Letter."""
+        """The scale at which the widest page of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
         placed = page.placed
         widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
         for table in placed.sheet.tables:
@@ -270,7 +276,7 @@ class Writer:
         pages = [
             sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in itertools.pairwise(edges)
         ]
-        return max(25, min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / max(pages))))
+        return max(25, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
 
 
 def _row_below(first: int, pixels: int, heights: dict[int, int]) -> int:

@@ -14,6 +14,7 @@ class Look:
 
     status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
+    upright: what stands below its header runs from bottom to top, so that the column can be narrow.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
     runs_on: a sentence of a form that runs on over the empty cells at its right.
     """
@@ -28,6 +29,7 @@ class Look:
     metric_only: bool = False
     style: str = ""
     span: int = 1
+    upright: bool = False
     runs_on: bool = False
 
 
@@ -39,6 +41,8 @@ class Typed:
     locked: its content comes with the package.
     adds_up: a count that several people may change at once; when their copies are merged, what each one added or
     took away is added up.
+    handed: its content comes from whoever hands the file out: the cell is locked where something stands in it.
+    filed: its name in plain files, where that is not its key.
     free: a person's own column, in which numbers, days, words and formulas stand as they are.
     """
 
@@ -52,7 +56,14 @@ class Typed:
     locked: bool = False
     adds_up: bool = False
     free: bool = False
+    handed: bool = False
+    filed: str = ""
     look: Look = field(default_factory=Look)
+
+    @property
+    def header(self) -> str:
+        """Its name in plain files."""
+        return self.filed or self.key
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,139 @@
+"""The club edition: what is locked, what a member's own value moves, how proposals come together, the same numbers everywhere."""
+
+import datetime
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from tests import office
+from tests.rooms import OVERRIDDEN, demo_club, evaluated, with_handed
+from tests.test_engines import AGREED, FUNCTION, POISON, TEMPLATES, WITH_CARE, bare
+from workbook.build import Plan, build
+from workbook.copies.content import Content, Entry
+from workbook.copies.exporting import export
+from workbook.copies.merging import merge
+from workbook.copies.reading import read_copy
+from workbook.editions import EDITIONS
+
+DAY = datetime.date(2026, 10, 5)
+TABLES = EDITIONS["club"]().tables
+PLAN = Plan(edition="club", spare_rows=2, plan_date=DAY)
+
+
+@pytest.fixture(scope="module")
+def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo member's file."""
+    path = tmp_path_factory.mktemp("club") / "club.xlsx"
+    build(TEMPLATES / "club-demo", path, PLAN)
+    return path
+
+
+def locks(file: Path, table: str) -> dict[str, list[bool]]:
+    """Of each typed column of a table, which of its cells are locked."""
+    book = openpyxl.load_workbook(file)
+    found: dict[str, list[bool]] = {}
+    for column in next(t for t in TABLES if t.key == table).typed:
+        name = next(
+            n
+            for n in book.defined_names
+            if n.startswith(f"{table}_{column.key}")
+            and n.removeprefix(f"{table}_{column.key}")[:1] in {"", "_"}
+            and n.count("_") <= f"{table}_{column.key}_x".count("_")
+        )
+        sheet, cells = next(iter(book.defined_names[name].destinations))
+        assert book[sheet].protection.sheet
+        found[column.key] = [cell.protection.locked for (cell, *_) in book[sheet][cells]]
+    return found
+
+
+def test_what_the_club_says_is_locked_and_what_a_member_says_is_not(file: Path) -> None:
+    for table, keys in OVERRIDDEN.items():
+        found = locks(file, table)
+        rows = len(demo_club().handed[table])
+        for key in keys:
+            assert all(found[f"club_{key}"][:rows])
+            assert not any(found[f"own_{key}"])
+    species = locks(file, "species")
+    assert all(all(species[key][:-2]) for key in ("species", "mouth_share", "ph_low", "source"))
+    assert not any(any(species[key]) for key in ("own_ph_low", "counts", "own_note"))
+    # A species or food of a member's own may stand in the ready rows.
+    assert species["species"][-2:] == [False, False]
+    foods = locks(file, "foods")
+    assert not any(foods["stock"])
+    assert all(foods["food"][:-2])
+
+
+def test_an_own_constant_moves_what_depends_on_it() -> None:
+    club = demo_club()
+    at = list(club.constants["key"]).index("activity")
+    handed = {table: frame.copy() for table, frame in club.handed.items()}
+    handed["constants"].loc[at, ["club_value", "own_value"]] = [2.0, float("nan")]
+    draws = []
+    for own in (float("nan"), 3.0):
+        handed["constants"].loc[at, "own_value"] = own
+        room = with_handed(club, {table: frame.copy() for table, frame in handed.items()})
+        draws.append(evaluated(room).column("stocking", "oxygen_draw"))
+    # Everyday draw is resting draw times activity (Winberg 1956), so half as much activity more is half as much more of it.
+    assert any(float(draw) > 0 for draw in draws[0])
+    assert [float(draw) for draw in draws[1]] == pytest.approx([1.5 * float(draw) for draw in draws[0]], rel=1e-12)
+
+
+def test_a_file_that_comes_back_holds_both_values_and_builds_the_same(file: Path, tmp_path: Path) -> None:
+    content = read_copy(file)
+    platy = next(e.values for e in content.tables["species"] if e.values["species"] == "Platy")
+    assert (platy["own_adult_length"], "club_adult_length" in platy) == (5.5, True)
+    export(content, tmp_path / "folder")
+    build(tmp_path / "folder", tmp_path / "again.xlsx", PLAN)
+    again = read_copy(tmp_path / "again.xlsx")
+    for table in ("species", "foods", "tasks", "constants", "body_forms", "proposals", "compared"):
+        assert [e.values for e in again.tables[table]] == [e.values for e in content.tables[table]], table
+
+
+def proposing(base: Content, name: str, *rows: dict[str, object]) -> Content:
+    """A copy with these proposals."""
+    entries = tuple(Entry(dict(row)) for row in rows)  # type: ignore[arg-type]
+    return Content(name, base.edition, base.units, base.schema, base.tables | {"proposals": entries})
+
+
+def test_merging_gathers_the_proposals_of_all_copies(tmp_path: Path) -> None:
+    build(TEMPLATES / "club-blank", tmp_path / "base.xlsx", PLAN)
+    base = read_copy(tmp_path / "base.xlsx")
+    danio = {"proposed": "Blue danio", "scientific": "Danio kerri", "adult_length": 4, "proposer": "A (invented)"}
+    copies = [
+        proposing(base, "a.xlsx", danio, {"proposed": "Marsh goby", "adult_length": 6}),
+        proposing(base, "b.xlsx", danio, {"proposed": "Marsh goby", "adult_length": 7}),
+        proposing(base, "c.xlsx", {"proposed": "Reed loach", "temper": 2}),
+    ]
+    merged = merge(base, copies, TABLES)
+    rows = {str(e.values["proposed"]): e.values for e in merged.content.tables["proposals"]}
+    assert sorted(e.values["proposed"] for e in merged.content.tables["proposals"]) == [
+        "Blue danio",
+        "Marsh goby",
+        "Reed loach",
+    ]
+    assert rows["Blue danio"] == danio
+    assert rows["Reed loach"] == {"proposed": "Reed loach", "temper": 2}
+    (conflict,) = merged.conflicts
+    assert (conflict.table, conflict.spot.name) == ("proposals", "adult_length")
+    assert {side.whose: side.held for side in conflict.sides} == {"a.xlsx": 6, "b.xlsx": 7}
+
+
+def test_the_chart_prints_on_large_paper(file: Path) -> None:
+    book = openpyxl.load_workbook(file)
+    # Paper 8 is A3 in the numbers of the file format (ECMA-376, part 1, 18.3.1.63).
+    assert str(book["Compatibility"].page_setup.paperSize) == "8"
+    assert str(book["Species"].page_setup.paperSize) == "9"
+
+
+@pytest.mark.office
+def test_who_recalculates_a_club_file_gets_the_same_values(
+    file: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    folder, texts = tmp_path_factory.mktemp("recalculated"), office.formulas(file)
+    poisoned = office.poisoned(file, folder / "poison" / file.name, POISON)
+    found = office.recalculated([poisoned], folder / "found")[0]
+    differing = office.differences(office.values(file), found, texts)
+    assert not differing, f"{len(differing)} of {len(texts)} formula cells differ: {differing[:10]}"
+    used = {function for text in texts.values() for function in FUNCTION.findall(bare(text))}
+    assert used <= AGREED | WITH_CARE.keys()
