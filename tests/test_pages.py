@@ -6,8 +6,10 @@ import subprocess
 import zipfile
 from pathlib import Path
 
+import openpyxl
 import pint
 import pytest
+from openpyxl.utils import range_boundaries
 
 from tests import office, pictures
 from tests.rooms import demo_room, evaluated
@@ -57,6 +59,43 @@ def area(file: Path, title: str) -> tuple[int, int]:
     found = re.search(rf"Print_Area[^>]*>'?{title}'?!\$A\$(\d+):\$[A-Z]+\$(\d+)<", names)
     assert found
     return int(found[1]), int(found[2])
+
+
+def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]:
+    """First column and row, last column and row of every area that is printed."""
+    found = {}
+    for sheet in book:
+        parts = [part.rpartition("!")[2].replace("$", "") for part in str(sheet.print_area).split(",")]
+        found[sheet.title] = [range_boundaries(part) for part in parts]
+    return found
+
+
+def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Built) -> None:
+    """Pages further right begin with their heads, not with what is cut there, and end with their own tables."""
+    book = openpyxl.load_workbook(file, data_only=True)
+    several = {title: found for title, found in areas(book).items() if len(found) > 1}
+    assert {"Tanks", "Overlap", "This week", "Sources"} <= several.keys()
+    for title, found in several.items():
+        placed, charted = built.placing.sheets[title], {at for _, at in built.placing.sheets[title].charts}
+        across = [column for left, _, right, _ in found for column in range(left, right + 1)]
+        assert across == list(range(1, placed.last_printed_column + 1)), title
+        assert [top for _, top, _, _ in found] == [1] + [placed.header_row] * (len(found) - 1), title
+        for left, _, right, bottom in found:
+            mine = [
+                t
+                for t in built.placing.tables.values()
+                if t.sheet == title and not t.table.form and any(left <= s.at <= right for s in t.slots)
+            ]
+            shown = [(t, s.at) for t in mine for s in t.slots if s.at <= placed.last_printed_column]
+            filled = [
+                row
+                for t, at in shown
+                for row in range(t.first_row, t.last_row + 1)
+                if book[title].cell(row, at).value not in {None, ""}
+            ]
+            assert bottom >= max(filled, default=1), (title, left)
+            if charted.isdisjoint(range(left, right + 1)):
+                assert bottom <= max([*filled, *(t.first_row for t in mine)]) + 2, (title, left)
 
 
 def heights(xml: str) -> dict[int, float]:

@@ -15,7 +15,7 @@ from workbook.tables.sheet import Sheet
 
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
-LINE_PIXELS = 17
+LINE_PIXELS, HEADER_PIXELS = 17, 64
 PAPERS = {"A3": 8, "A4": 9, "Letter": 1}
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)

@@ -1,7 +1,6 @@
 """Cells and their values become a file, in one pass; the only user of xlsxwriter."""
 
 import datetime
-import itertools
 import math
 import os
 import tempfile
@@ -19,14 +18,14 @@ from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import LINE_PIXELS, lay_out, printable, set_up_paper
+from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
+from workbook.files.printing import print_tables
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
 from workbook.tables.schema import SYMBOLS
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-MORE_ROWS = 2
-HEADER_PIXELS, UPRIGHT_PIXELS = 64, 132
+UPRIGHT_PIXELS = 132
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
@@ -83,7 +82,7 @@ class Writer:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:
             self._widths(sheet, page)
-            self._print(sheet, page, values, self._heights(sheet, page, values))
+            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values))
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
@@ -226,66 +225,6 @@ class Writer:
         for row, pixels in heights.items():
             sheet.set_row_pixels(row - 1, pixels)
         return heights
-
-    def _print(self, sheet: Worksheet, page: Page, values: Values, heights: dict[int, int]) -> None:
-        placed = page.placed
-        last_row = self._last_printed_row(page, values, heights)
-        set_up_paper(sheet, placed)
-        sheet.print_area(0, 0, last_row - 1, placed.last_printed_column - 1)
-        if placed.sheet.blocks:
-            sheet.repeat_rows(placed.header_row, placed.header_row + 1)
-        if placed.page_breaks:
-            if placed.sheet.frozen_columns:
-                sheet.repeat_columns(0, placed.sheet.frozen_columns - 1)
-            sheet.set_v_pagebreaks(placed.page_breaks)
-            sheet.set_print_scale(self._scale(page))
-        else:
-            sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
-
-    def _last_printed_row(self, page: Page, values: Values, heights: dict[int, int]) -> int:
-        """Down to the last row in use and a few more: empty ready rows would print page after page."""
-        placed, title = page.placed, page.placed.sheet.title
-        last = max(
-            (c.row for c in page.cells if c.kind != "blank" and c.column <= placed.last_printed_column), default=1
-        )
-        ends = [last]
-        for run in page.runs:
-            if run.column <= placed.last_printed_column:
-                filled = [
-                    r for r in range(run.first_row, run.first_row + run.rows) if values[title, r, run.column] != ""
-                ]
-                ends.append(max(filled, default=1))
-        charts = [
-            _row_below(placed.header_row + 1, sum(chart.height + 10 for chart in c.charts[:: c.across]), heights)
-            for c, _ in placed.charts
-        ]
-        grows = any(not t.form and not t.given for t in placed.sheet.tables)
-        return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
-
-    def _scale(self, page: Page) -> int:
-        """The scale at which the widest page of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
-        placed = page.placed
-        widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
-        for table in placed.sheet.tables:
-            here = self.placing.tables[table.key]
-            widths |= {s.at: s.column.look.width + 0.8 for s in here.slots if not here.table.form and s.at in widths}
-        for charts, at in placed.charts:
-            widths |= {at + i: 9.8 for i in range(charts.columns)}
-        edges = [0, *placed.page_breaks, placed.last_printed_column]
-        repeated = sum(widths[at] for at in range(1, placed.sheet.frozen_columns + 1))
-        pages = [
-            sum(widths[at] for at in range(a + 1, b + 1)) + (repeated if a else 0) for a, b in itertools.pairwise(edges)
-        ]
-        return max(25, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
-
-
-def _row_below(first: int, pixels: int, heights: dict[int, int]) -> int:
-    """The row in which something ends that begins at the top of a header row and is so many pixels high."""
-    row, left = first, pixels - HEADER_PIXELS
-    while left > 0:
-        row += 1
-        left -= heights.get(row, LINE_PIXELS)
-    return row
 
 
 def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:

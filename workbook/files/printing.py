@@ -1,0 +1,105 @@
+"""What of a sheet of tables is printed: which cells on which page, down to which row, at which scale."""
+
+import itertools
+import math
+from typing import NamedTuple
+
+import xlsxwriter
+from xlsxwriter.utility import quote_sheetname
+from xlsxwriter.worksheet import Worksheet
+
+from workbook.cells.evaluating import Values
+from workbook.cells.pages import Page
+from workbook.cells.placing import PlacedSheet, Placing, letters
+from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, printable, set_up_paper
+
+MORE_ROWS = 2
+SMALLEST_SCALE = 25
+
+
+class Columns(NamedTuple):
+    """The columns of one page."""
+
+    first: int
+    last: int
+
+    def __contains__(self, column: object) -> bool:
+        return isinstance(column, int) and self.first <= column <= self.last
+
+
+def print_tables(
+    book: xlsxwriter.Workbook, sheet: Worksheet, page: Page, values: Values, placing: Placing, heights: dict[int, int]
+) -> None:
+    """Each run of columns on pages of its own; heads are repeated on all of them."""
+    placed = page.placed
+    set_up_paper(sheet, placed)
+    if placed.sheet.blocks:
+        sheet.repeat_rows(placed.header_row, placed.header_row + 1)
+    runs = _runs(placed)
+    ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
+    if len(runs) == 1:
+        sheet.print_area(0, 0, ends[0] - 1, placed.last_printed_column - 1)
+        sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
+        return
+    if placed.sheet.frozen_columns:
+        sheet.repeat_columns(0, placed.sheet.frozen_columns - 1)
+    sheet.set_v_pagebreaks(placed.page_breaks)
+    sheet.set_print_scale(_scale(placed, placing, runs))
+    # Title, notes and forms are printed once: beside the columns that are repeated they would be cut. The name is the
+    # one by which the file format knows what is printed; xlsxwriter's own way takes a single area.
+    title, tops = quote_sheetname(placed.sheet.title), (1, *itertools.repeat(placed.header_row, len(runs) - 1))
+    areas = (
+        f"{title}!${letters(columns.first)}${top}:${letters(columns.last)}${end}"
+        for columns, top, end in zip(runs, tops, ends, strict=True)
+    )
+    book.define_name(f"{title}!_xlnm.Print_Area", f"={','.join(areas)}")
+
+
+def _runs(placed: PlacedSheet) -> list[Columns]:
+    edges = [0, *placed.page_breaks, placed.last_printed_column]
+    return [Columns(left + 1, right) for left, right in itertools.pairwise(edges)]
+
+
+def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, int], columns: Columns) -> int:
+    """Down to the last row in use and a few more: empty ready rows would print page after page.
+
+    All pages of one table end in the same row.
+    """
+    placed, title = page.placed, page.placed.sheet.title
+    tables = [placing.tables[t.key] for t in placed.sheet.tables if not t.form]
+    across = {at for here in tables if any(s.at in columns for s in here.slots) for at in (s.at for s in here.slots)}
+    shown = {at for at in (across | {*range(columns.first, columns.last + 1)}) if at <= placed.last_printed_column}
+    ends = [1, *(cell.row for cell in page.cells if cell.kind != "blank" and cell.column in shown)]
+    for run in page.runs:
+        if run.column in shown:
+            rows = range(run.first_row, run.first_row + run.rows)
+            ends.append(max((row for row in rows if values[title, row, run.column] != ""), default=1))
+    charts = [
+        _row_below(placed.header_row + 1, sum(chart.height + 10 for chart in c.charts[:: c.across]), heights)
+        for c, at in placed.charts
+        if at in columns
+    ]
+    grows = any(not here.table.given for here in tables if any(s.at in columns for s in here.slots))
+    return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
+
+
+def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns]) -> int:
+    """The scale at which the widest run of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
+    widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
+    for table in placed.sheet.tables:
+        here = placing.tables[table.key]
+        widths |= {s.at: s.column.look.width + 0.8 for s in here.slots if not here.table.form and s.at in widths}
+    for charts, at in placed.charts:
+        widths |= {at + i: 9.8 for i in range(charts.columns)}
+    repeated = sum(widths[at] for at in range(1, placed.sheet.frozen_columns + 1))
+    pages = [sum(widths[at] for at in range(a, b + 1)) + (repeated if a > 1 else 0) for a, b in runs]
+    return max(SMALLEST_SCALE, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
+
+
+def _row_below(first: int, pixels: int, heights: dict[int, int]) -> int:
+    """The row in which something ends that begins at the top of a header row and is so many pixels high."""
+    row, left = first, pixels - HEADER_PIXELS
+    while left > 0:
+        row += 1
+        left -= heights.get(row, LINE_PIXELS)
+    return row
