@@ -15,7 +15,7 @@ from tests import office, pictures
 from tests.rooms import demo_room, evaluated
 from workbook.build import Built, Plan, compute, read, templates_folder
 from workbook.editions import EDITIONS
-from workbook.files.xlsx_writing import About, write
+from workbook.files.xlsx_writing import FORM_WIDTHS, About, write
 
 EDITION = EDITIONS["keeper"]()
 PAGES = {sheet.title: sheet for sheet in EDITION.sheets if sheet.bands}
@@ -96,6 +96,22 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
             assert bottom >= max(filled, default=1), (title, left)
             if charted.isdisjoint(range(left, right + 1)):
                 assert bottom <= max([*filled, *(t.first_row for t in mine)]) + 2, (title, left)
+
+
+@pytest.mark.parametrize("name", EDITIONS)
+def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
+    """Notes are not wrapped: one wider than the columns of the first page is cut. A letter is narrower than a digit, by which columns are measured."""
+    edition, folder = EDITIONS[name](), templates_folder() / ("blank" if name == "keeper" else f"{name}-blank")
+    placing = compute(edition, read(folder, edition), Plan(name, spare_rows=2)).placing
+    for sheet in (sheet for sheet in edition.sheets if not sheet.bands):
+        placed = placing.sheets[sheet.title]
+        end = (*placed.page_breaks, placed.last_printed_column)[0]
+        across = sum(
+            s.column.look.width for t in sheet.tables if not t.form for s in placing.tables[t.key].slots if s.at <= end
+        )
+        across += sum(9 * charts.columns for charts, at in placed.charts if at <= end)
+        for note in (sheet.purpose, *sheet.notes):
+            assert len(note) <= 1.15 * (across or sum(FORM_WIDTHS)), (sheet.title, note)
 
 
 def heights(xml: str) -> dict[int, float]:

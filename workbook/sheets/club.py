@@ -25,9 +25,10 @@ def with_tables(sheet: Sheet, *tables: Table, **changes: object) -> Sheet:
     return replace(sheet, blocks=blocks, **changes)  # type: ignore[arg-type]
 
 
-LOCKED = "What the club says is locked; your own value beside it counts instead. The ready rows below take more of your own. Whoever keeps the library lifts the protection, which has no password."
-SPECIES_SHEET = with_tables(species.SHEET, SPECIES, notes=(*species.SHEET.notes, LOCKED))
-FOODS_SHEET = with_tables(foods.SHEET, FOODS, new_page_before=("foods.club_protein",), notes=(LOCKED,))
+LOCKED = "What the club says is locked; your own value beside it counts instead. The ready rows below take more of your own."
+KEEPER = "Whoever keeps the library lifts the protection, which has no password."
+SPECIES_SHEET = with_tables(species.SHEET, SPECIES, notes=(*species.SHEET.notes, LOCKED, KEEPER))
+FOODS_SHEET = with_tables(foods.SHEET, FOODS, new_page_before=("foods.club_protein",), notes=(LOCKED, KEEPER))
 TASKS_SHEET = with_tables(maintenance.LIST_SHEET, TASKS)
 CONSTANTS_SHEET = with_tables(constants.SHEET, CONSTANTS, BODY_FORMS, HEATER_SIZES, purpose="Numbers that the sheets reckon with: what the club says, your own beside it, and which of the two counts.")
 

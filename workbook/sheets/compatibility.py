@@ -70,5 +70,6 @@ SHEET = Sheet(
     "Compatibility", role="printable", blocks=(COMPARED, REASONS, KINDS), forms=(SUMMARY,), frozen_columns=0, large=True, new_page_before=("kind_reasons",),
     purpose="Which species of a short list get on, grown up and in one water: a sign for each pair, the reasons beside it. Prints on A3 or Tabloid.",
     notes=("▲ not together   ◆ only with care   ○ take note   ? something that matters is not known   · nothing speaks against it, as far as Species knows.",
-           "Who gets on with whom is common practice, no published source; every tank and animal differs, and room for all is another question: see Stocking. Watch the animals: they overrule any calm cell.",),
+           "Who gets on with whom is common practice, no published source; every tank and animal differs, and room for all is another question: see Stocking.",
+           "Watch the animals: they overrule any calm cell.",),
 )

@@ -100,6 +100,8 @@ def sheet_of(size: Size) -> Sheet:
 
 
 SHEET = Sheet("Labels", role="printable", blocks=(LIST,), forms=(CHOICE,), frozen_columns=0,
-              purpose="What stands on each shelf label. Type under Labels on Stock list how many you want of a line; then print the sheet of the size that you have.",
-              notes=("On plain paper: print and cut along the hairlines. On ready-cut paper: print one sheet on plain paper first and hold the two against the light; programs and printers differ, so widen the columns of the label sheet until they meet.",))
+              purpose="What stands on each shelf label. Type under Labels on Stock list how many you want; then print the sheet of your size.",
+              notes=("On plain paper: print and cut along the hairlines.",
+                     "On ready-cut paper: print one sheet on plain paper first and hold the two against the light.",
+                     "Programs and printers differ: widen the columns of the label sheet until they meet."))
 SHEETS = tuple(sheet_of(size) for size in SIZES)

@@ -47,5 +47,6 @@ SHEET = Sheet("Power cut", role="printable", blocks=(POWER, COOLING), forms=(OUT
               purpose="Which tank needs air first, and how fast each one cools. Print it and keep it where the fuses are.",
               notes=(
                   "First: no feeding, battery air pumps in this order, or scoop and pour water by hand; cover and wrap the tanks against cold.",
-                  "Never touch mains plugs with wet hands. Unplug heaters that may have fallen dry before the power comes back. Generators outdoors only: their exhaust kills.",
+                  "Never touch mains plugs with wet hands. Unplug heaters that may have fallen dry before the power comes back.",
+                  "Generators outdoors only: their exhaust kills.",
               ))

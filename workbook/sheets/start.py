@@ -43,7 +43,8 @@ NOTES = (
     "Yellow cells are yours to type in; everything else follows from them. Nothing is hidden: the steps stand as working columns at the right of each sheet.",
     "Blank means unknown, never zero: type 0 where there is none. Every flag has a sign: ▲ act, ◆ watch, ○ note. Protection has no password.",
     "Figures are planning estimates. Test the water, watch the animals; they overrule any calm cell.",
-    "Electricity and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in. Filled tanks are heavy: floor and stand by someone qualified.",
+    "Electricity and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",
+    "Filled tanks are heavy: floor and stand by someone qualified.",
     "Chemicals and medicines: their label, a veterinarian, local law; never mix acids and bleach. Infections: gloves, cover cuts, never siphon by mouth, wash.",
     "Never release animals, plants or water; check local lists of restricted species before you keep, breed or pass on.",
 )
