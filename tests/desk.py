@@ -75,7 +75,7 @@ def base(units: str) -> Book:
 def room() -> dict[str, list[dict[str, Any]]]:
     """What is typed in it."""
     records = small_room.records(Path(tempfile.mkdtemp(prefix="desk-")))
-    return first_choices(records) | records
+    return first_choices(EDITIONS["keeper"](), records) | records
 
 
 @dataclass

@@ -143,7 +143,7 @@ def compiled(
     about: Records = {
         "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
     }
-    records = edition.given | first_choices(records) | about | records
+    records = edition.given | first_choices(edition, records) | about | records
     say("laying out")
     placing = lay_out(edition, records, plan)
     shown = [row | {"unit": written(str(row["unit"])) or "share or number"} for row in records["constants"]]

@@ -166,7 +166,7 @@ def _most_kept(records: dict[str, Rows]) -> str:
     return kinds.most_common(1)[0][0] if kinds else ""
 
 
-def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
+def first_choices(edition: Edition, records: dict[str, Rows]) -> dict[str, Rows]:
     """What the dropdowns of the answer sheets start with: the tank with the most groups of animals.
 
     Candidates start with the next one: little more will go into the first.
@@ -189,7 +189,7 @@ def first_choices(records: dict[str, Rows]) -> dict[str, Rows]:
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],
+        "label_choice": [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")],
     }
-    if "stock" in records:
-        found["label_choice"] = [dict.fromkeys((key for key, *_ in labels.FIELDS), "yes")]
-    return found
+    known = {table.key for table in edition.tables}
+    return {key: rows for key, rows in found.items() if key in known}

@@ -57,7 +57,7 @@ def records_of(content: Content) -> Records:
             found[table.key] = [dict(row) for row in given_rows(table)]
         elif table.is_list or table.key == "settings":
             found[table.key] = [{}] if table.form else []
-    return first_choices(found) | found
+    return first_choices(edition, found) | found
 
 
 def _row(entry: Entry, headers: tuple[str, ...]) -> dict[str, Value]:

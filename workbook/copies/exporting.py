@@ -54,7 +54,7 @@ def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
     edition = edition_for(content.edition, content.tables)
     had = set(there)
     found: dict[str, Lines] = {}
-    starts = first_choices(records_of(content))
+    starts = first_choices(edition, records_of(content))
     for table in edition.tables:
         rows = [dict(entry.values) for entry in content.tables.get(table.key, ())]
         name = f"{table.key}.csv"
