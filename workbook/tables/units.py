@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 SYSTEMS = ("metric", "us")
+# Of a typed value in its base unit: far finer than anybody measures, far coarser than what conversion leaves behind.
+DECIMALS = 6
 
 
 @dataclass(frozen=True)
@@ -24,8 +26,9 @@ class Twin:
         return next((base for base in short if self.shown(base) == wanted), exact)
 
     def base_text(self, cell: str) -> str:
-        """Formula text: the base value of a cell that holds the shown one."""
-        return f"({cell}-{self.offset:.17g})/{self.factor:.17g}" if self.offset else f"{cell}/{self.factor:.17g}"
+        """Formula text: the base value of a cell that holds the shown one, rounded: 71.6 °F is 22 °C and not a hair less."""
+        shown = f"({cell}-{self.offset:.17g})" if self.offset else cell
+        return f"ROUND({shown}/{self.factor:.17g},{DECIMALS})"
 
     def shown_text(self, cell: str) -> str:
         """Formula text: the shown value of a cell that holds the base one."""
