@@ -19,7 +19,8 @@ def said(room: Room) -> pd.Series:
         return texts([""] * len(LABELS))
     typed = room.species.iloc[at]
     parents = {"yes": "eat eggs or young", "no": "spare their young"}.get(typed["eats_own_eggs"], "unknown")
-    hatch = f"{tell(typed['days_to_hatch'], 1)} at {tell(typed['hatch_temperature'], 1, '°C')}"
+    hatch, warmth = tell(typed["days_to_hatch"], 1), tell(typed["hatch_temperature"], 1, "°C")
+    hatch += "" if "unknown" in {hatch, warmth} else f" at {warmth}"
     return texts(
         [
             word(typed["spawning"]),
