@@ -12,7 +12,7 @@ from workbook.tables.formula import Formula
 from workbook.tables.idioms import in_rows_with, joined
 
 ROW = "sought.row"
-KIND, ANY_NUMBER = Look("The kind", 16), "Room, whatever their number"
+KIND, ANY_NUMBER = Look("The kind", 16), "Any number"
 FITS, LOAD_SHARE = Look(ANY_NUMBER, 9, "0%", measure="fit"), Look(show="0%", width=9, measure="load")
 GROUPS = {"min": "With the smallest group: share of each limit", "best": "With the best group: share of each limit"}
 ROOMS = f"{{room_{MEASURES[0][0]}}}:{{room_{MEASURES[-1][0]}}}"
@@ -159,13 +159,13 @@ WHY = (
         ('{swallowed_by}<>""', '{swallowed_by}&" (swallows it)"'), ('{swallows}<>""', '{swallows}&" (it swallows)"'),
         ("N({temper_gap})>={const.temper_watch}", '{temper_foe}&" (temper)"'), ('{bitten_by}<>""', '{bitten_by}&" (bites its fins)"'), ('{bites}<>""', '{bites}&" (it bites the fins)"'),
         ('{hunted_by}<>""', '{hunted_by}&" (eats it or its young)"'), ('{hunts_shrimp}<>""', '{hunts_shrimp}&" (it eats)"'), ('{hunts_snails}<>""', '{hunts_snails}&" (it eats)"'), between=", ")),
-        kind=text(), look=Look("Why", 34), help="Blank: nobody."),
+        kind=text(), look=Look("Why", 40), help="Blank: nobody."),
     Computed("why", "What else", in_rows_with("bars", joined(
         (f"MIN({WIDTH})<0", f'"no shared "&{where("N(WIDTH)<0")}'), (f'AND(MIN({WIDTH})>=0,{{outside}}<>"")', '"tank kept outside in "&SUBSTITUTE({outside}," ",", ")'),
         (f"OR({','.join(f'AND(N({{{p.key}_width}})>=0,{{{p.key}_width}}<{{sought.thin_{p.key}}})' for p in PARAMETERS)})", f'"little shared "&{where("AND(N(WIDTH)>=0,WIDTH<THIN)")}'),
         ("AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))", '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'),
         ("{unknown}=1", '"not known: "&IF({species.lacking}="","room, fins, prey or the tank",{species.lacking})'),
-        ('{species.caution}<>""', '"see its caution"'), ('{sought.care}<>""', '"mind the tank first"'))), kind=text(), look=Look("Why", 44)),
+        ('{species.caution}<>""', '"see its caution"'), ('{sought.care}<>""', '"mind the tank first"'))), kind=text(), look=Look("Why", 56)),
 )  # fmt: skip
 
 # --- likeness, filters, rank ---

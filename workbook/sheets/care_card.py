@@ -81,8 +81,8 @@ def value(key_: str) -> str:
 
 
 def of_two(first: str, second: str, only_first: str, only_second: str, both: str) -> str:
-    """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for their words."""
-    said = (f'"{words}"'.replace("@", f'"&{{@words.care_card.{first}}}&"').replace("#", f'"&{{@words.care_card.{second}}}&"') for words in ("unknown", only_first, only_second, both))
+    """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for them."""
+    said = (f'"{words}"'.replace("@", f'"&ROUND({{care_card.{first}}},1)&"').replace("#", f'"&ROUND({{care_card.{second}}},1)&"') for words in ("unknown", only_first, only_second, both))
     return f"CHOOSE(1+COUNT({{care_card.{first}}})+2*COUNT({{care_card.{second}}}),{','.join(said)})"
 
 
@@ -124,8 +124,8 @@ KEPT = Table("care_card_kept", title="Kept here", lines=5, row_name=("tank",), p
 BREEDING = facts("care_card_breeding", "Breeding", THERE, (
     ("Spawning", word("spawning")),
     ("Parents", either("eats_own_eggs", ("yes", "eat eggs or young"), ("no", "spare their young"))),
-    ("Days to hatch", or_unknown("care_card.days_to_hatch", '{@words.care_card.days_to_hatch}&IF({care_card.hatch_temperature}="",""," at "&{@words.care_card.hatch_temperature})')),
-    ("To swim free", or_unknown("care_card.days_to_swim", '{care_card.days_to_swim}&""')),
+    ("Hatching", or_unknown("care_card.days_to_hatch", '{@words.care_card.days_to_hatch}&IF({care_card.hatch_temperature}="",""," at "&{@words.care_card.hatch_temperature})')),
+    ("Swimming free", or_unknown("care_card.days_to_swim", '{@words.care_card.days_to_swim}&" after that"')),
     ("First food", word("first_food")),
 ), 2)
 
