@@ -368,6 +368,7 @@ def a_brood(book: Book) -> Edit:
         moves=(
             *moving(row, "breeding_hatch_on", "breeding_swim_on", "breeding_second_on", "breeding_first_food_is", "breeding_next_on", "breeding_next_do", "breeding_attention"),
             *moving(row, "breeding_sale_on", "breeding_raised", "breeding_litres_day_l", "breeding_nauplii_from", "breeding_jobs_said"),
+            *moving(row, "brood_bars_bar", "brood_bars_eggs_day", "brood_bars_first_food_day"),
             *moving(0, "week_summary_due"), *moving(28, "nauplii_days_fry_per_day"),
         ),
         rows={"tanks": {line, -1}},

@@ -12,5 +12,5 @@ def about(room: Room) -> pd.Series:
 
 def wanted(room: Room) -> pd.Series:
     at = sought.species_at(room, "instead_of")
-    none = "no species is named that can't be had: likeness is blank"
+    none = "nothing: name a species under Instead of, on Candidates"
     return sought.one(none if at is None else candidates.name(room, at))

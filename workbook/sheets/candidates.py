@@ -237,7 +237,7 @@ SHEET = Sheet(
 )
 ASKED = Table("candidates_asked", title="As chosen on Candidates", purpose="", row_name=("about",), form=True, columns=(
     Computed("about", "The tank", logic('IF({sought.row}="","Choose a tank on Candidates.",{sought.about}&"")', copes=True), kind=text(), look=SENTENCE),
-    Computed("wanted", "Likeness to", logic('IF({sought.wanted}="","no species is named that can\'t be had: likeness is blank",{candidates_choice.instead_of}&"")', copes=True), kind=text(), look=SENTENCE),
+    Computed("wanted", "Likeness to", logic('IF({sought.wanted}="","nothing: name a species under Instead of, on Candidates",{candidates_choice.instead_of}&"")', copes=True), kind=text(), look=SENTENCE),
 ))
 ALL_SHEET = Sheet(
     "All candidates", blocks=(CANDIDATES,), forms=(ASKED,), new_page_before=("candidates.swim_share",),
