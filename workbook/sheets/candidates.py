@@ -12,7 +12,7 @@ from workbook.tables.formula import Formula
 from workbook.tables.idioms import in_rows_with, joined
 
 ROW = "sought.row"
-KIND, ANY_NUMBER = Look("The kind", 16), "Any number"
+KIND, ANY_NUMBER = Look("The kind", 18), "Any number"
 FITS, LOAD_SHARE = Look(ANY_NUMBER, 9, "0%", measure="fit"), Look(show="0%", width=9, measure="load")
 GROUPS = {"min": "With the smallest group: share of each limit", "best": "With the best group: share of each limit"}
 ROOMS = f"{{room_{MEASURES[0][0]}}}:{{room_{MEASURES[-1][0]}}}"
