@@ -177,9 +177,9 @@ def growth(folder: Path, sizes: tuple[int, ...]) -> None:
 # --- one sheet of answers over a large library ---
 
 
-def without(title: str) -> Edition:
-    """The edition without one sheet that no other reads."""
-    kept = tuple(s for s in EDITION.sheets if s.title not in {title, "Start", "Attention"})
+def without(*titles: str) -> Edition:
+    """The edition without sheets that no other reads."""
+    kept = tuple(s for s in EDITION.sheets if s.title not in {*titles, "Start", "Attention"})
     attention, tables, areas = attention_sheet(kept)
     sheets = (start_sheet((attention, *kept)), attention, *kept)
     return replace(EDITION, sheets=sheets, given=EDITION.given | {"flag_tables": tables, "flag_areas": areas})
@@ -197,7 +197,7 @@ def office_seconds(file: Path, folder: Path) -> float:
 
 
 def candidates_share(folder: Path, species: int = 2000) -> None:
-    """Print what the sheet Candidates adds to the time LibreOffice takes for the demo with a large library."""
+    """Print what Candidates and All candidates add to the time LibreOffice takes for the demo with a large library."""
     if office.soffice() is None:
         print("Candidates: no LibreOffice on this machine")
         return
@@ -212,7 +212,7 @@ def candidates_share(folder: Path, species: int = 2000) -> None:
         },
     )
     seconds = {}
-    for name, edition in (("with", EDITION), ("without", without("Candidates"))):
+    for name, edition in (("with", EDITION), ("without", without("Candidates", "All candidates"))):
         built = compute(edition, read(room, EDITION), Plan())
         file = folder / f"{name}.xlsx"
         write(file, built.pages, built.values, built.placing, About(name, {}))

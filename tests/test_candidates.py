@@ -209,6 +209,40 @@ def test_the_fullest_share_is_that_of_stocking(row: int, group: str) -> None:
     assert cell(built, f"candidates.binding_{group}", row) == pytest.approx(expected, rel=1e-9)
 
 
+@pytest.mark.parametrize("row", range(len(SIZES)))
+@pytest.mark.parametrize("group", ["min", "best"])
+def test_each_measure_with_either_group_is_that_of_stocking(row: int, group: str) -> None:
+    """Of what the candidate raises: one that wants no floor has no share of it."""
+    built = stocked("Small", 0)
+    after = stocked(str(SIZES[row]["species"]), int(cell(built, f"candidates.add_{group}", row)))
+    wants_floor = SIZES[row]["bottom_room"] != "no"
+    for measure in ("nitrogen", "oxygen", *(["bottom"] if wants_floor else [])):
+        expected = float(cell(after, f"stocking.{measure}_share"))
+        assert cell(built, f"candidates.{measure}_{group}", row) == pytest.approx(expected, rel=1e-9)
+    assert wants_floor or cell(built, f"candidates.bottom_{group}", row) == 0
+
+
+def test_the_long_list_says_who_objects_and_what_else() -> None:
+    """A hunter of 20 cm swallows what is below 10 cm; 6 to 12 °C have nothing to do with 22 to 28 °C."""
+    library = [
+        kind("Gulper", adult_length=20, mouth_share=0.5, group_min=1, temper=3),
+        kind("Tiny", adult_length=3),
+        kind("Stout", adult_length=12, group_min=1, temper=2),
+        kind("Glacier", adult_length=12, group_min=1, temper=2, temperature_low=6, temperature_high=12),
+        kind("Herd", adult_length=12, group_min=5000, temper=2),
+    ]
+    built = asked(library, [{"species": "Gulper", "animals": 1}])
+    assert [cell(built, "candidates.objects", row) for row in range(1, 5)] == [
+        "Gulper (swallows it), Gulper (temper)",
+        "",
+        "",
+        "",
+    ]
+    assert [cell(built, "candidates.why", row) for row in range(1, 4)] == ["", "", "no shared temperature"]
+    assert str(cell(built, "candidates.why", 4)).startswith("room for ")
+    assert str(cell(built, "candidates.why", 4)).endswith(" of 5000 (water change)")
+
+
 def test_a_full_tank_takes_none_and_says_which_limit() -> None:
     built = asked([kind("Small"), kind("Other")], [{"species": "Small", "animals": 600}])
     assert cell(built, "candidates.more", 1) == 0

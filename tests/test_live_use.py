@@ -368,6 +368,7 @@ def a_brood(book: Book) -> Edit:
         moves=(
             *moving(row, "breeding_hatch_on", "breeding_swim_on", "breeding_second_on", "breeding_first_food_is", "breeding_next_on", "breeding_next_do", "breeding_attention"),
             *moving(row, "breeding_sale_on", "breeding_raised", "breeding_litres_day_l", "breeding_nauplii_from", "breeding_jobs_said"),
+            *moving(row, "brood_bars_bar", "brood_bars_eggs_day", "brood_bars_first_food_day"),
             *moving(0, "week_summary_due"), *moving(28, "nauplii_days_fry_per_day"),
         ),
         rows={"tanks": {line, -1}},
@@ -428,10 +429,18 @@ def a_counted_want(book: Book) -> Edit:
 def a_tank_for_candidates(book: Book) -> Edit:
     """Another tank is asked about: the sheet Candidates moves, and nothing else."""
     kinds = range(len([kind for kind in book.column("species_species") if kind]))
-    asked = TABLES.keys() & {"candidates", "candidates_choice", "candidates_stops", "sought", "residents", "best"}
+    asked = TABLES.keys() & {
+        "candidates",
+        "candidates_asked",
+        "candidates_choice",
+        "candidates_stops",
+        "sought",
+        "residents",
+        "best",
+    }
     return Edit(
         typed=(("candidates_choice_tank", 0, "Study window"), ("candidates_choice_instead_of", 0, "Neon tetra")),
-        moves=(*moving(0, "sought_row", "sought_wanted", "candidates_choice_about", "candidates_choice_told", "best_species", "best_likeness"), *moving(kinds, "candidates_breath_mg_per_h")),
+        moves=(*moving(0, "sought_row", "sought_wanted", "candidates_choice_about", "candidates_choice_told", "candidates_asked_about", "candidates_asked_wanted", "best_species", "best_likeness"), *moving(kinds, "candidates_breath_mg_per_h", "candidates_nitrogen_min")),
         still=TABLES.keys() - asked,
     )  # fmt: skip
 

@@ -86,6 +86,15 @@ def test_what_is_as_long_as_the_mouth_is_wide_is_not_swallowed() -> None:
     assert beside(GULPER, {"adult_length": 10}, {"adult_length": 9.9}) == ["fine", "▲ eaten"]
 
 
+@pytest.mark.parametrize("length", [1.4, 1.9, 3.4, 5.6, 7.2, 11.1])
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_inches_do_not_tip_what_lies_at_the_limit(length: float, units: str) -> None:
+    """A mouth of half its length beside a fish of just that half: safe in either unit, though an inch is 2.54 cm."""
+    found = room_of({"adult_length": 2 * length, "mouth_share": 0.5}, {"adult_length": length})
+    assert words(evaluated(found.room, units), "pairs", "verdict") == ["fine"]
+    assert words(evaluated(found.room, units), "livestock", "eaten") == []
+
+
 def test_a_biter_beside_long_fins_whoever_comes_first() -> None:
     """One of them bites, the other has something to bite: that both do not bite one another does not help."""
     biter, veil = {"species": "Nipper", "bites_fins": "yes"}, {"species": "Veil", "long_fins": "yes"}

@@ -74,7 +74,7 @@ class Edition:
 
 
 # What only some editions reckon with, by module.
-SHOP_EQUATIONS = frozenset({"trade", "headroom"})
+SHOP_EQUATIONS = frozenset({"trade"})
 
 
 def _equations(without: frozenset[str] = frozenset()) -> Rows:
@@ -99,7 +99,7 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, foods.SHEET,
+    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, candidates.ALL_SHEET, foods.SHEET,
                           feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -123,7 +123,7 @@ def shop() -> Edition:
 @functools.cache
 def club() -> Edition:
     """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
-    others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
+    others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, candidates.ALL_SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
               feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others)
     start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE)

@@ -612,3 +612,19 @@ def daily_water(room: Room) -> pd.Series:
 
 def pass_on(room: Room) -> pd.Series:
     return (going(room) == 1) & (sale_on(room) <= today(room)) & (done(room) < sale_on(room))
+
+
+# --- the chart ---
+
+
+def _in_chart(room: Room) -> pd.Series:
+    return (going(room) == 1) & day(room, "date").notna()
+
+
+def drawn(room: Room) -> list[int]:
+    """The rows of the broods that are going on, in their order."""
+    return [int(row) for row in np.flatnonzero(_in_chart(room))]
+
+
+def in_chart(room: Room) -> pd.Series:
+    return _in_chart(room).cumsum().astype(float)

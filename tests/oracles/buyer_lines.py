@@ -48,7 +48,7 @@ def considered(room):
 
 @remember
 def mouthful(room):
-    return _coded(room, _number(room, "mouth_share") * _number(room, "adult_length"))
+    return _coded(room, (_number(room, "mouth_share") * _number(room, "adult_length")).round(6))
 
 
 @remember
@@ -180,7 +180,7 @@ def why_company(room):
     is_kind = {word: same(kind, word) for word in ("fish", "shrimp", "snail")}
 
     def tell(i):
-        if not is_kind["snail"].iloc[i] and length.iloc[i] < there["mouthful_max"]:
+        if not is_kind["snail"].iloc[i] and round(length.iloc[i], 6) < there["mouthful_max"]:
             yield f"fits the mouth of {there['mouthful_max_who']}"
         if mouthful(room).iloc[i] > there["victim_min"]:
             yield f"grown it swallows {there['victim_min_who']}"

@@ -338,11 +338,43 @@ def add_best(room: Room, row: int) -> float:
 def _binding(room: Room, row: int, added: float) -> float:
     if math.isnan(added) or math.isnan(more(room)[row]):
         return math.nan
+    return max(_shares(room, row, added).values())
+
+
+def _shares(room: Room, row: int, added: float) -> dict[str, float]:
     shares = shares_with(room, row, added)
     for key, carried in (("nitrogen", sought.carried_nitrate(room)[0]), ("oxygen", sought.carried_draw(room)[0])):
         if carried <= 0:  # nothing is carried: a hundred times the limit, and each animal counts as its breath
             shares[key] = 100.0 + float(breath(room)[row]) * added
-    return max(shares.values())
+    return shares
+
+
+def _with_group(key: str, measure: str, known: Callable[[Room, int], list[float]]) -> Oracle:
+    """The share of one measure with the smallest or the best group, where what it takes is known."""
+
+    def share(room: Room, row: int) -> float:
+        added = float({"min": add_min, "best": add_best}[key](room)[row])
+        return math.nan if np.isnan([added, *known(room, row)]).any() else _shares(room, row, added)[measure]
+
+    share.__qualname__ = f"{measure}_{key}"
+    return every(share)
+
+
+def _nitrogen_known(room: Room, row: int) -> list[float]:
+    return [float(nitrate_each(room)[row]), float(sought.nitrate_full(room)[0])]
+
+
+def _oxygen_known(room: Room, row: int) -> list[float]:
+    return [float(oxygen_each(room)[row]), float(sought.oxygen_full(room)[0])]
+
+
+def _bottom_known(room: Room, row: int) -> list[float]:
+    return [float(bottom_each(room)[row]), float(sought.bottom_full(room)[0])]
+
+
+nitrogen_min, nitrogen_best = (_with_group(key, "nitrogen", _nitrogen_known) for key in ("min", "best"))
+oxygen_min, oxygen_best = (_with_group(key, "oxygen", _oxygen_known) for key in ("min", "best"))
+bottom_min, bottom_best = (_with_group(key, "bottom", _bottom_known) for key in ("min", "best"))
 
 
 @every
@@ -480,6 +512,46 @@ def care(room: Room, row: int) -> float:
     gap = np.nan_to_num(temper_gap(room)[row]) >= room.const["temper_watch"]
     narrow = any(w < room.const[f"narrow_{p}"] - 1e-6 for p, w in zip(PARAMETERS, widths(room, row), strict=True))
     return float(bool(words or gap or narrow))
+
+
+@every
+def objects(room: Room, row: int) -> str:
+    """Who lives there and does not go with it, each with the reason in a few words."""
+    if not _ready(room):
+        return ""
+    parts = [(swallowed_by, "swallows it"), (swallows, "it swallows")]
+    told = [f"{column(room)[row]} ({reason})" for column, reason in parts if column(room)[row]]
+    if np.nan_to_num(temper_gap(room)[row]) >= room.const["temper_watch"]:
+        told.append(f"{temper_foe(room)[row]} (temper)")
+    parts = [
+        (bitten_by, "bites its fins"),
+        (bites, "it bites the fins"),
+        (hunted_by, "eats it or its young"),
+        (hunts_shrimp, "it eats"),
+        (hunts_snails, "it eats"),
+    ]
+    return ", ".join([*told, *(f"{column(room)[row]} ({reason})" for column, reason in parts if column(room)[row])])
+
+
+@every
+def why(room: Room, row: int) -> str:
+    """What else than company stands against it, in few words."""
+    if not _ready(room):
+        return ""
+    left = dict(zip(PARAMETERS, widths(room, row), strict=True))
+    apart = [sought.WORDS[p] for p, w in left.items() if w < 0]
+    thin = [sought.WORDS[p] for p, w in left.items() if 0 <= w < room.const[f"narrow_{p}"] - 1e-6]
+    told = ["no shared " + ", ".join(apart)] if apart else []
+    if outside(room)[row] and not apart:
+        told.append("tank kept outside in " + ", ".join(str(outside(room)[row]).split()))
+    told += ["little shared " + ", ".join(thin)] if thin else []
+    if more(room)[row] < add_min(room)[row]:
+        told.append(f"room for {more(room)[row]:.0f} of {add_min(room)[row]:.0f} ({limit(room)[row]})")
+    if unknown(room)[row] == 1:
+        told.append(f"not known: {species.lacking(room)[row] or 'room, fins, prey or the tank'}")
+    told += ["see its caution"] if room.species["caution"].iloc[row] != "" else []
+    told += ["mind the tank first"] if sought.care(room)[0] != "" else []
+    return "; ".join(told)
 
 
 @every

@@ -1,5 +1,7 @@
 """What stands about the animal."""
 
+import math
+
 import pandas as pd
 
 from tests.oracles import care_card
@@ -13,6 +15,24 @@ def label(room: Room) -> pd.Series:
     return texts(LABELS)
 
 
+def _life(low: float, high: float) -> str:
+    if math.isnan(low) or math.isnan(high):
+        known = [f"at least {tell(low, 1)} years"] * (not math.isnan(low)) + [f"up to {tell(high, 1)} years"] * (
+            not math.isnan(high)
+        )
+        return word("".join(known))
+    return f"{tell(low, 1)} to {tell(high, 1)} years"
+
+
+def _group(least: float, best: float) -> str:
+    known = [
+        words
+        for words, value in ((f"at least {tell(least)}", least), (f"best {tell(best)}", best))
+        if not math.isnan(value)
+    ]
+    return ", ".join(known) or "unknown"
+
+
 def said(room: Room) -> pd.Series:
     at = care_card.chosen(room)
     if at is None:
@@ -20,7 +40,8 @@ def said(room: Room) -> pd.Series:
     typed = room.species.iloc[at]
     length, temper = tell(typed["length_min"], 0, "cm"), tell(typed["temper"])
     return texts([
-        word(typed["scientific"]), tell(typed["adult_length"], 1, "cm"), f"{tell(typed['lifespan_low'], 1)} to {tell(typed['lifespan_high'], 1)} years",
-        f"at least {tell(typed['group_min'])}, best {tell(typed['group_best'])}", f"{tell(typed['volume_min'], 0, 'L')} or more",
-        "see Livestock" if length == "unknown" else f"{length} or more", f"{word(typed['zone'])}, {word(typed['swim'])}", f"{temper} (1 gentle to 5 hostile)",
+        word(typed["scientific"]), tell(typed["adult_length"], 1, "cm"), _life(typed["lifespan_low"], typed["lifespan_high"]),
+        _group(typed["group_min"], typed["group_best"]), "unknown" if math.isnan(typed["volume_min"]) else f"{tell(typed['volume_min'], 0, 'L')} or more",
+        "see Livestock" if length == "unknown" else f"{length} or more", word(", ".join(typed[key] for key in ("zone", "swim") if typed[key])),
+        "unknown" if temper == "unknown" else f"{temper} (1 gentle to 5 hostile)",
     ])  # fmt: skip

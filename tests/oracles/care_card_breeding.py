@@ -6,7 +6,7 @@ from tests.oracles import care_card
 from tests.oracles.printed import tell, texts, word
 from tests.oracles.tools import Room
 
-LABELS = ("Spawning", "Parents", "Days to hatch", "To swim free", "First food")
+LABELS = ("Spawning", "Parents", "Hatching", "Swimming free", "First food")
 
 
 def label(room: Room) -> pd.Series:
@@ -19,13 +19,16 @@ def said(room: Room) -> pd.Series:
         return texts([""] * len(LABELS))
     typed = room.species.iloc[at]
     parents = {"yes": "eat eggs or young", "no": "spare their young"}.get(typed["eats_own_eggs"], "unknown")
-    hatch = f"{tell(typed['days_to_hatch'], 1)} at {tell(typed['hatch_temperature'], 1, '°C')}"
+    hatch, warmth = tell(typed["days_to_hatch"], 1, "days"), tell(typed["hatch_temperature"], 1, "°C")
+    swims = tell(typed["days_to_swim"], 1, "days")
+    swims += "" if swims == "unknown" else " after that"
+    hatch += "" if "unknown" in {hatch, warmth} else f" at {warmth}"
     return texts(
         [
             word(typed["spawning"]),
             parents,
             hatch,
-            tell(typed["days_to_swim"], 1),
+            swims,
             word(typed["first_food"]),
         ]
     )

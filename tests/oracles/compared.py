@@ -29,7 +29,7 @@ def no(room: Room) -> pd.Series:
 
 
 def mouthful(room: Room) -> pd.Series:
-    return _each(room, lambda at: room.species["mouth_share"][at] * room.species["adult_length"][at])
+    return _each(room, lambda at: round(room.species["mouth_share"][at] * room.species["adult_length"][at], 6))
 
 
 def _kind(room: Room, at: int) -> str:
@@ -38,7 +38,9 @@ def _kind(room: Room, at: int) -> str:
 
 def victim_length(room: Room) -> pd.Series:
     """Of an animal of which it is known what it is; shells are not swallowed."""
-    return _each(room, lambda at: math.nan if _kind(room, at) in {"", "snail"} else room.species["adult_length"][at])
+    return _each(
+        room, lambda at: math.nan if _kind(room, at) in {"", "snail"} else round(room.species["adult_length"][at], 6)
+    )
 
 
 def temper_counted(room: Room) -> pd.Series:

@@ -4,7 +4,7 @@ import pandas as pd
 
 from tests.oracles.tools import Oracle, Room
 
-SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "Foods", "Feeding", "Live food", "Breeding", "Log", "Water changes", "Maintenance",
+SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Foods", "Feeding", "Live food", "Breeding", "Log", "Water changes", "Maintenance",
           "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "How this workbook thinks", "Constants", "Sources")  # fmt: skip
 SHOP_SHEETS = (
     "Attention", "Stock list", "Suppliers", "Tanks", "Waters", "Species", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Room left", "Room by line", "For a buyer", "Order", "Labels",
@@ -12,7 +12,7 @@ SHOP_SHEETS = (
     "Care card", "Task list", "How this workbook thinks", "Constants", "Sources",
 )  # fmt: skip
 CLUB_SHEETS = (
-    "Attention", "Guidance", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Compatibility", "Proposals", "Foods", "Feeding", "Live food", "Breeding", "Log",
+    "Attention", "Guidance", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Compatibility", "Proposals", "Foods", "Feeding", "Live food", "Breeding", "Log",
     "Water changes", "Maintenance", "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "How this workbook thinks", "Constants", "Sources",
 )  # fmt: skip
 

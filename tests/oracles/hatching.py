@@ -28,6 +28,10 @@ def _used(key: str, const: str):
     return reckon
 
 
+def again(room: Room) -> pd.Series:
+    return typed(room, "cysts").fillna("")
+
+
 per_gram_used = _used("per_gram", "cysts_per_gram")
 hatched_used = _used("hatched", "hatched_share")
 harvested_used = _used("harvested", "harvested_share")

@@ -205,14 +205,14 @@ def bottom_wanted(room):
 
 @remember
 def mouthful(room):
-    return (_number(room, "mouth_share") * length(room)).where(_alive(room))
+    return (_number(room, "mouth_share") * length(room)).round(6).where(_alive(room))
 
 
 @remember
 def victim_length(room):
     """Snails have a shell: they are no prey by size."""
     prey = ~blank(of_species(room, room.species["kind"])) & ~_is(room, "kind", "snail")
-    return length(room).where(_alive(room) & prey)
+    return length(room).round(6).where(_alive(room) & prey)
 
 
 @remember

@@ -47,13 +47,13 @@ def _number(room, key):
 
 @remember
 def mouthful(room):
-    return (_number(room, "mouth_share") * _number(room, "adult_length")).where(animals(room) > 0)
+    return (_number(room, "mouth_share") * _number(room, "adult_length")).round(6).where(animals(room) > 0)
 
 
 @remember
 def victim_length(room):
     kind = of_kind(room, room.species["kind"])
-    return _number(room, "adult_length").where((animals(room) > 0) & (kind != "") & ~same(kind, "snail"))
+    return _number(room, "adult_length").round(6).where((animals(room) > 0) & (kind != "") & ~same(kind, "snail"))
 
 
 @remember

@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Iterator
 
 from workbook.cells.pages import Cell, Page, Records, Run, serial
-from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
+from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME, WORDS
 from workbook.tables.idioms import iso_date
@@ -49,7 +49,7 @@ class Compiler:
         """The cell of a column in the same row of a table that has the rows of this one."""
         there = self.placing.tables[other]
         offset = there.first_row - self.placing.tables[table.key].first_row
-        return f"'{there.sheet}'!${letters(there.base[key])}\x00{offset}\x00"
+        return f"{before_a_cell(there.sheet)}!${letters(there.base[key])}\x00{offset}\x00"
 
     def single(self, table: str, key: str) -> str:
         """The one cell of a form, or of a row that has a name of its own."""

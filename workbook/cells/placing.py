@@ -1,5 +1,6 @@
 """Where everything lies: sheets, header rows, the column of each key, the names of ranges."""
 
+import re
 from dataclasses import dataclass, field
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Typed
@@ -73,6 +74,15 @@ def letters(number: int) -> str:
         number, rest = divmod(number - 1, 26)
         found = chr(65 + rest) + found
     return found
+
+
+def before_a_cell(sheet: str) -> str:
+    """The title of a sheet as it stands before an address, in quotes only where it needs them.
+
+    LibreOffice takes a formula over from the row above when it is spelled as it would spell it, and that is without:
+    with needless quotes a sheet of 2,000 rows took twice as long to open.
+    """
+    return sheet if re.fullmatch("[A-Z][a-z]{2,}", sheet) else f"'{sheet}'"
 
 
 class Placing:

@@ -60,6 +60,8 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     value |= {end: limit for end, limit in (("min", chart.low), ("max", chart.high)) if limit is not None}
     if chart.percent:
         value["num_format"] = "0%"
+    if chart.dates:
+        value["num_format"] = "yyyy-mm-dd"
     if chart.over_time:
         date = {"num_format": "yyyy-mm", "major_unit": 61} if chart.days == "day" else {}
         made.set_x_axis(
@@ -86,7 +88,8 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
         )
     undrawn = [i for i, series in enumerate(chart.series) if not series.colour]
     alone = len(chart.series) - len(undrawn) < 2
-    made.set_legend({"none": True} if alone else {"position": "bottom", "font": font, "delete_series": undrawn})
+    # The undrawn ones, nameless and without colour, stay in the legend: taken out, LibreOffice leaves out the last one.
+    made.set_legend({"none": True} if alone else {"position": "bottom", "font": font})
     made.set_size({"width": chart.width, "height": chart.height})
     made.set_chartarea({"border": {"color": look.LINE}})
     made.show_blanks_as("gap")

@@ -7,7 +7,16 @@ WORKING_FILL, GIVEN_FILL, GROUP_FILL = "#F3F5F6", "#F7F7F4", "#DCE6EC"
 LINE = "#B9C3CA"
 # Fill and ink of each seriousness; contrast over 7 to 1, and the symbol says the same without colour.
 SERIOUS = {"act": ("#FBE0D3", "#7A2600"), "watch": ("#FFF0C2", "#5A4300"), "note": ("#DCEBF7", "#0B3C5D")}
-BARS = {"range": "#56A0C9", "shared": "#1B6E53", "value": "#B4450F", "limit": "#B4450F", "plain": "#56A0C9"}
+BARS = {
+    "range": "#56A0C9",
+    "shared": "#1B6E53",
+    "value": "#B4450F",
+    "limit": "#B4450F",
+    "plain": "#56A0C9",
+    "eggs": "#F0C75E",
+    "larvae": "#D98A3D",
+    "grown": "#24465E",
+}
 # Tabs by the role of their sheet; the order of the sheets and Start say the same in words.
 TABS = {
     "guide": "#1F2A33",

@@ -3,7 +3,9 @@
 from dataclasses import replace
 
 from workbook.equations import brine, rearing
+from workbook.sheets import broods
 from workbook.tables import (
+    Charts,
     Computed,
     Flag,
     Look,
@@ -199,6 +201,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     Computed("jobs_on", "Their days", in_week("{@}", "{daily_from}"), kind=text(), look=WORDS),
     Computed("jobs_every", "Their rhythm", in_week("7", "1"), kind=text(), look=WORDS),
     Computed("jobs_run", "Jobs so far", logic("{above.jobs_run}+" + pieces("{jobs_on}", SEPARATOR), "1", copes=True), seed="0", look=COUNT),
+    Computed("in_chart", "In the chart", logic("{above.in_chart}+IF(AND(N({going})=1,COUNT({date})=1),1,0)", "1", copes=True), seed="0", look=COUNT),
 )
 
 SAFE = "AND({going}=1,{settings.plan_date}>={swim_on},{settings.plan_date}<{sale_early})"
@@ -246,7 +249,8 @@ JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("tas
     Computed("order", "Order in the week", logic("{first_day}+1/10+{line}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
 ))
 
-SHEET = Sheet("Breeding", role="input", blocks=(BREEDING, JOBS), frozen_columns=1, new_page_before=("breeding.attention", "breeding.hatch_on", "breeding.hatched"),
-              purpose="Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, when they are large enough to part with.",
+SHEET = Sheet("Breeding", role="input", blocks=(BREEDING, Charts("brood_charts", (broods.CHART,), columns=15, across=1), JOBS, broods.BARS), frozen_columns=1,
+              new_page_before=("breeding.attention", "breeding.hatch_on", "breeding.hatched", "brood_charts"),
+              purpose="Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, when they are large enough to part with. A chart at the right draws the broods along the calendar.",
               notes=("Dates follow the water's temperature and are planning estimates: look at the brood. Survival is a share to plan with until you count.",
                      "Never release animals; check local law before you breed or pass on. Illness, fungus and medicines: a veterinarian and the label. Wash hands after eggs, peat and live food.",))

@@ -1,17 +1,20 @@
-"""Candidates: what else can go in a tank, how many, and what comes close to a fish that can't be had."""
+"""Candidates: what else can go in a tank, how many, and what comes close to a fish that can't be had; then species by species."""
 
 from dataclasses import replace
 
-from workbook.equations import metabolism, room, space
+from workbook.equations import headroom, metabolism, space
 from workbook.sheets.best import BEST
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.sought import CHOICE, COUNT, HIDDEN, MANY, MEASURES, RESIDENTS, SOUGHT, VERDICTS, WHO
+from workbook.sheets.sought import CHOICE, COUNT, HIDDEN, MANY, MEASURES, RESIDENTS, SENTENCE, SOUGHT, VERDICTS, WHO
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
+from workbook.tables.idioms import in_rows_with, joined
 
 ROW = "sought.row"
-SHARE = Look(working=True, show="0%", measure="fit")
+KIND, ANY_NUMBER = Look("The kind", 18), "Any number"
+FITS, LOAD_SHARE = Look(ANY_NUMBER, 9, "0%", measure="fit"), Look(show="0%", width=9, measure="load")
+GROUPS = {"min": "With the smallest group: share of each limit", "best": "With the best group: share of each limit"}
 ROOMS = f"{{room_{MEASURES[0][0]}}}:{{room_{MEASURES[-1][0]}}}"
 LABELS = ",".join(f'"{label}"' for _, label in MEASURES)
 WIDTHS = tuple(f"{p.key}_width" for p in PARAMETERS)
@@ -26,11 +29,11 @@ def kept(p: Parameter) -> str:
 
 def water(p: Parameter) -> tuple[Column, ...]:
     """What the residents and this species share of one parameter."""
-    look = Look(working=True, show=p.show)
+    look, hidden = Look("Water left to share", 7, p.show), Look(working=True, show=p.show)
     return (
-        Computed(f"{p.key}_low", f"{p.label} left from", logic(f"MAX({{sought.{p.key}_low}},{{species.used_{p.key}_low}})", p.unit, needs=(ROW, f"species.used_{p.key}_low")), look=look),
+        Computed(f"{p.key}_low", f"{p.label} from", logic(f"MAX({{sought.{p.key}_low}},{{species.used_{p.key}_low}})", p.unit, needs=(ROW, f"species.used_{p.key}_low")), look=replace(look, width=12) if p.key == "temperature" else look),
         Computed(f"{p.key}_high", "to", logic(f"MIN({{sought.{p.key}_high}},{{species.used_{p.key}_high}})", p.unit, needs=(ROW, f"species.used_{p.key}_high")), look=look),
-        Computed(f"{p.key}_width", "width", logic(f"{{{p.key}_high}}-{{{p.key}_low}}", "K" if p.unit == "degC" else p.unit), look=look, help="Below zero: nothing shared."),
+        Computed(f"{p.key}_width", "width", logic(f"{{{p.key}_high}}-{{{p.key}_low}}", "K" if p.unit == "degC" else p.unit), look=hidden, help="Below zero: nothing shared."),
     )  # fmt: skip
 
 
@@ -58,7 +61,7 @@ WANTED = space.swim_length(adult_length="{adult_length}", multiple=logic(SWIM, "
 
 def whole(measure: str, label: str, of: str) -> Computed:
     """How many whole animals; no limit where one does not raise the measure. Rounded first: 2.9999999999 is 3."""
-    left = room.animals_left(full=f"{{sought.{of}_full}}", each=f"{{{of}_each}}")
+    left = headroom.animals_left(full=f"{{sought.{of}_full}}", each=f"{{{of}_each}}")
     return Computed(f"room_{measure}", label, replace(left, text=f"IF({{{of}_each}}>0,INT(MIN(10^6,MAX(0,ROUND({left.text},9)))),10^6)"), look=MANY)
 
 
@@ -67,28 +70,38 @@ def all_or_none(measure: str, label: str) -> Computed:
     return Computed(f"room_{measure}", label, logic(f"IF(ROUND({{{measure}_share}},9)>1,0,10^6)", "1"), look=MANY)
 
 
-def full(key: str, label: str) -> Computed:
-    """The greatest share of a limit with so many more, of the measures that they raise; shares as on Stocking."""
-    load = "{sought.nitrate_full}+{n}*{nitrate_each},{sought.oxygen_full}+{n}*{oxygen_each},IF({bottom_each}>0,{sought.bottom_full}+{n}*{bottom_each},0)".replace("{n}", f"{{add_{key}}}")
-    return Computed(f"binding_{key}", label, logic(f"MAX({load},{{swim_share}},{{volume_share}})", "1", needs=("more", f"add_{key}")), look=SHARE)
+ADD = {
+    "min": Computed("add_min", "To add", logic("MAX(1,{group_min}-{present})", "1"), help="To what is there; at least one."),
+    "best": Computed("add_best", "To add", logic("MAX({add_min},{species.group_best}-{present})", "1")),
+}
+
+
+def shares(key: str) -> tuple[Column, ...]:
+    """Each limit's share with so many more, of the measures that they raise; shares as on Stocking."""
+    add, look = f"{{add_{key}}}", replace(LOAD_SHARE, group=GROUPS[key])
+    return (
+        replace(ADD[key], look=Look(GROUPS[key], 8, "0")),
+        Computed(f"nitrogen_{key}", "Water change", logic(f"MAX(0,{{sought.nitrate_full}}+{add}*{{nitrate_each}})", "1"), look=look),
+        Computed(f"oxygen_{key}", "Oxygen", logic(f"{{sought.oxygen_full}}+{add}*{{oxygen_each}}", "1"), look=look),
+        Computed(f"bottom_{key}", "Bottom room", logic(f"IF({{bottom_each}}>0,{{sought.bottom_full}}+{add}*{{bottom_each}},0)", "1"), look=look, help="0 % for kinds that want no bottom of their own."),
+        Computed(f"binding_{key}", "Fullest of all", logic(f"MAX({{nitrogen_{key}}}:{{bottom_{key}}},{{swim_share}},{{volume_share}})", "1", needs=("more", f"nitrogen_{key}")), look=replace(look, measure="fit"), help="Swim room and volume too."),
+    )
 
 
 LOAD = (
-    Computed("present", "In the tank already", logic("SUMIFS({residents.animals[]},{residents.species_row[]},{line})", "1", needs=(ROW,)), look=COUNT),
+    Computed("present", "In the tank", logic("SUMIFS({residents.animals[]},{residents.species_row[]},{line})", "1", needs=(ROW,)), look=Look("How many", 8, "0")),
     Computed("breath", "Oxygen draw of one", BREATH, look=Look(working=True, show="0.000"), help="A grown one, at the tank's set temperature."),
     Computed("nitrate_each", "Of the water change, each", logic("{breath}*{sought.nitrate_by_breath}", "1"), look=PART),
     Computed("oxygen_each", "Of the oxygen, each", logic("{breath}*{sought.oxygen_by_breath}", "1"), look=PART),
     Computed("bottom_each", "Of the bottom, each", replace(FLOOR, unit="1", text=f"{FLOOR.text}/{{sought.plan_area}}"), look=PART),
-    Computed("swim_share", "Swim room", logic("IF(ISNUMBER({species.length_min}),{species.length_min}," + WANTED.text + ")*(1-{const.nominal_allowance})/{sought.swim_length}", "1",
-        needs=("sought.swim_length", "adult_length", "species.swim", "const.nominal_allowance")), look=SHARE),
-    Computed("volume_share", "Volume", logic("{species.volume_min}*(1-{const.nominal_allowance})/{sought.net_volume}", "1"), look=SHARE),
     whole("nitrogen", "Room by water change", "nitrate"), whole("oxygen", "Room by oxygen", "oxygen"), all_or_none("swim", "Room by swim room"),
     whole("bottom", "Room by bottom room", "bottom"), all_or_none("volume", "Room by volume"),
-    Computed("more", "How many more", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=MANY),
-    Computed("limit", "Then the limit is", logic(f'IF({{more}}=10^6,"none",CHOOSE(MATCH({{more}},{ROOMS},0),{LABELS}))', needs=("more",)), kind=text(), look=WHO),
-    Computed("add_min", "Smallest group: to add", logic("MAX(1,{group_min}-{present})", "1"), look=COUNT),
-    Computed("add_best", "Best group: to add", logic("MAX({add_min},{species.group_best}-{present})", "1"), look=COUNT),
-    full("min", "Fullest, smallest group"), full("best", "Fullest, best group"),
+    Computed("more", "More it could take", logic(f"MIN({ROOMS})", "1", needs=tuple(f"room_{key}" for key, _ in MEASURES)), look=Look("How many", 9, MANY.show)),
+    Computed("limit", "Then the limit is", logic(f'IF({{more}}=10^6,"none",CHOOSE(MATCH({{more}},{ROOMS},0),{LABELS}))', needs=("more",)), kind=text(), look=Look("How many", 14)),
+    Computed("swim_share", "Swim room", logic("IF(ISNUMBER({species.length_min}),{species.length_min}," + WANTED.text + ")*(1-{const.nominal_allowance})/{sought.swim_length}", "1",
+        needs=("sought.swim_length", "adult_length", "species.swim", "const.nominal_allowance")), look=FITS, help="Length it wants against the longest swim, as on Stocking."),
+    Computed("volume_share", "Volume", logic("{species.volume_min}*(1-{const.nominal_allowance})/{sought.net_volume}", "1"), look=FITS, help="Smallest tank it wants against the net volume, as on Stocking."),
+    *shares("min"), *shares("best"),
 )  # fmt: skip
 
 # --- the company ---
@@ -128,7 +141,31 @@ VERDICT = (
     Computed("unknown", "Not known enough", logic(f"IF(OR({','.join(UNKNOWN)}),1,0)", "1", needs=(ROW,)), look=COUNT),
     Computed("care", "Wants care", logic(f"IF(OR({','.join(CARE)}),1,0)", "1", needs=("sought.ready",)), look=COUNT),
     Computed("verdict", "Verdict", logic(f'_xlfn.IFS({{stop}}<>"","{VERDICTS["not"]}",{{unknown}}=1,"{VERDICTS["unknown"]}",{{care}}=1,"{VERDICTS["care"]}",1=1,"{VERDICTS["fits"]}")',
-             needs=("bars", "unknown", "care")), kind=text(), look=Look(working=True, width=15)),
+             needs=("bars", "unknown", "care")), kind=text(), look=replace(KIND, status=True)),
+)  # fmt: skip
+
+# --- why, in few words ---
+
+WIDTH = ",".join(f"{{{width}}}" for width in WIDTHS)
+
+
+def where(test: str) -> str:
+    """Formula text: the names of the parameters of which a test holds."""
+    return 'SUBSTITUTE(TRIM(' + "&".join(f'IF({test.replace("WIDTH", f"{{{p.key}_width}}").replace("THIN", f"{{sought.thin_{p.key}}}")},"{p.word} ","")' for p in PARAMETERS) + ')," ",", ")'
+
+
+WHY = (
+    Computed("objects", "Who objects", in_rows_with("bars", joined(
+        ('{swallowed_by}<>""', '{swallowed_by}&" (swallows it)"'), ('{swallows}<>""', '{swallows}&" (it swallows)"'),
+        ("N({temper_gap})>={const.temper_watch}", '{temper_foe}&" (temper)"'), ('{bitten_by}<>""', '{bitten_by}&" (bites its fins)"'), ('{bites}<>""', '{bites}&" (it bites the fins)"'),
+        ('{hunted_by}<>""', '{hunted_by}&" (eats it or its young)"'), ('{hunts_shrimp}<>""', '{hunts_shrimp}&" (it eats)"'), ('{hunts_snails}<>""', '{hunts_snails}&" (it eats)"'), between=", ")),
+        kind=text(), look=Look("Why", 40), help="Blank: nobody."),
+    Computed("why", "What else", in_rows_with("bars", joined(
+        (f"MIN({WIDTH})<0", f'"no shared "&{where("N(WIDTH)<0")}'), (f'AND(MIN({WIDTH})>=0,{{outside}}<>"")', '"tank kept outside in "&SUBSTITUTE({outside}," ",", ")'),
+        (f"OR({','.join(f'AND(N({{{p.key}_width}})>=0,{{{p.key}_width}}<{{sought.thin_{p.key}}})' for p in PARAMETERS)})", f'"little shared "&{where("AND(N(WIDTH)>=0,WIDTH<THIN)")}'),
+        ("AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))", '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'),
+        ("{unknown}=1", '"not known: "&IF({species.lacking}="","room, fins, prey or the tank",{species.lacking})'),
+        ('{species.caution}<>""', '"see its caution"'), ('{sought.care}<>""', '"mind the tank first"'))), kind=text(), look=Look("Why", 56)),
 )  # fmt: skip
 
 # --- likeness, filters, rank ---
@@ -157,7 +194,7 @@ ALIKE = {"size": nearer("adult_length"), "form": same("body_form"), "zone": ZONE
 LIKE = (
     Computed("like_ranges", "Likeness of water", logic("(" + "+".join(meet(p) for p in PARAMETERS) + ")/2/2", "1", needs=(*WIDTHS, "sought.like_ready")), look=HIDDEN),
     Computed("likeness", "Likeness", logic("+".join(f"{text_}*{{sought.weight_{part}}}" for part, text_ in ALIKE.items()), "1", needs=(
-        "like_ranges", "adult_length", "species.body_form", "zone", "temper", "species.colour_group", "group_min")), look=Look(working=True, show="0%"),
+        "like_ranges", "adult_length", "species.body_form", "zone", "temper", "species.colour_group", "group_min")), look=Look(KIND.group, 9, "0%"),
         help="Size, body form, zone, temper, colour, group and water, by weights that are constants. Blank while one of the seven is unknown."),
 )  # fmt: skip
 
@@ -172,7 +209,7 @@ PASSES = ('OR({sought.zone}="",{zone}={sought.zone},{zone}="all")', "N({adult_le
           'OR({sought.just}="",{line}={sought.just})', '{line}<>{sought.wanted}')  # fmt: skip
 RANK = (
     Computed("easy", "Easy kind", logic(f"IF(AND({','.join(wide(p) for p in PARAMETERS[:-1])}),1,0)", "1", needs=WIDTHS[:-1]), look=COUNT),
-    Computed("passes", "Passes the filters", logic(f"IF(AND({','.join(PASSES)}),1,0)", "1", needs=(ROW,)), look=COUNT),
+    Computed("passes", "Passes the filters", logic(f"IF(AND({','.join(PASSES)}),1,0)", "1", needs=(ROW,)), look=Look(KIND.group, 8, '[=1]"yes";"no"')),
     Computed("merit", "Within its verdict", logic(
         'IF({sought.wanted}="",IF(COUNT({binding_min},{width})=2,(MAX(0,1-{binding_min})+{width})/2,0),N({likeness}))', "1", needs=(ROW,)), look=HIDDEN,
         help="Likeness where a species is wanted, otherwise half for room left, half for width of water."),
@@ -181,9 +218,12 @@ RANK = (
         needs=("passes", "verdict", "merit")), look=Look(working=True, show="0.000"), help="By verdict, then as above; of equal ones the upper line."),
 )  # fmt: skip
 
+# The order in which people read them; what they are reckoned from stands at the right.
 CANDIDATES = Table("candidates", title="The whole library", rows_of="species", row_name=("species",), purpose="", columns=(
-    Pulled("species", via="species", look=WHO),
-        *(Pulled(key, via="species") for key in ("kind", "adult_length", "group_min", "zone", "temper")), *WATER, *LOAD, *COMPANY, *VERDICT, *LIKE, *RANK))
+    Pulled("species", via="species", look=Look(KIND.group, 24)),
+    *(column for column in (*VERDICT, *LIKE, *RANK) if not column.look.working), *WHY, *LOAD, *WATER,
+    *(Pulled(key, via="species") for key in ("kind", "adult_length", "group_min", "zone", "temper")), *COMPANY,
+    *(column for column in (*VERDICT, *LIKE, *RANK) if column.look.working)))
 
 STOPS = Table("candidates_stops", title="What stops them", lines=7, row_name=("stop",), purpose="", columns=(
     Computed("stop", "Stopped by", logic(f'CHOOSE({{line}},"water","company",{LABELS})'), kind=text(), look=WHO),
@@ -191,7 +231,16 @@ STOPS = Table("candidates_stops", title="What stops them", lines=7, row_name=("s
 ))
 
 SHEET = Sheet(
-    "Candidates", blocks=(BEST, SOUGHT, RESIDENTS, STOPS, CANDIDATES), forms=(CHOICE,), frozen_columns=0, frozen_head=False,
-    purpose="What else can go in this tank, how many, and what is close to a fish that can't be had. The whole library stands at the right, species by species.",
+    "Candidates", blocks=(BEST, SOUGHT, RESIDENTS, STOPS), forms=(CHOICE,), frozen_columns=0, frozen_head=False,
+    purpose="What else can go in this tank, how many, and what is close to a fish that can't be had. All candidates says the same of the whole library, species by species.",
     notes=("Reckoned with grown animals: young ones may fit a mouth until they have grown. Estimates: add slowly, test the water, watch the animals; quarantine what is new.",),
+)
+ASKED = Table("candidates_asked", title="As chosen on Candidates", purpose="", row_name=("about",), form=True, columns=(
+    Computed("about", "The tank", logic('IF({sought.row}="","Choose a tank on Candidates.",{sought.about}&"")', copes=True), kind=text(), look=SENTENCE),
+    Computed("wanted", "Likeness to", logic('IF({sought.wanted}="","nothing: name a species under Instead of, on Candidates",{candidates_choice.instead_of}&"")', copes=True), kind=text(), look=SENTENCE),
+))
+ALL_SHEET = Sheet(
+    "All candidates", blocks=(CANDIDATES,), forms=(ASKED,), new_page_before=("candidates.swim_share",),
+    purpose="Every species of the library against the chosen tank: who objects, how many until which limit, each limit's share with the smallest and with the best group, the water left.",
+    notes=("100 % is the limit, as on Stocking. Blank: not known. Swim room and volume are the same for any number; the other three rise with each animal.",),
 )

@@ -78,15 +78,23 @@ def value(key_: str) -> str:
     return or_unknown(f"care_card.{key_}")
 
 
+
+
+def of_two(first: str, second: str, only_first: str, only_second: str, both: str) -> str:
+    """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for them."""
+    said = (f'"{words}"'.replace("@", f'"&ROUND({{care_card.{first}}},1)&"').replace("#", f'"&ROUND({{care_card.{second}}},1)&"') for words in ("unknown", only_first, only_second, both))
+    return f"CHOOSE(1+COUNT({{care_card.{first}}})+2*COUNT({{care_card.{second}}}),{','.join(said)})"
+
+
 ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Scientific", word("scientific")),
     ("Adult length", value("adult_length")),
-    ("Lives", f'{word("lifespan_low")}&" to "&{word("lifespan_high")}&" years"'),
-    ("Group", f'at least {{}}&", best "&{value("group_best")}'.replace("at least {}", f'"at least "&{value("group_min")}')),
-    ("Tank volume", f'{value("volume_min")}&" or more"'),
+    ("Lives", of_two("lifespan_low", "lifespan_high", "at least @ years", "up to # years", "@ to # years")),
+    ("Group", of_two("group_min", "group_best", "at least @", "best #", "at least @, best #")),
+    ("Tank volume", or_unknown("care_card.volume_min", '{@words.care_card.volume_min}&" or more"')),
     ("Tank length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
-    ("Swims", f'{word("zone")}&", "&{word("swim")}'),
-    ("Temper", f'{value("temper")}&" (1 gentle to 5 hostile)"'),
+    ("Swims", "IF({care_card.zone}&{care_card.swim}=\"\",\"unknown\"," + all_said(["{care_card.zone}", "{care_card.swim}"], ", ").text + ")"),
+    ("Temper", or_unknown("care_card.temper", '{@words.care_card.temper}&" (1 gentle to 5 hostile)"')),
 ), 2)
 
 PLACE = facts("care_card_place", "Place and food", THERE, (
@@ -116,8 +124,8 @@ KEPT = Table("care_card_kept", title="Kept here", lines=5, row_name=("tank",), p
 BREEDING = facts("care_card_breeding", "Breeding", THERE, (
     ("Spawning", word("spawning")),
     ("Parents", either("eats_own_eggs", ("yes", "eat eggs or young"), ("no", "spare their young"))),
-    ("Days to hatch", f'{word("days_to_hatch")}&" at "&{value("hatch_temperature")}'),
-    ("To swim free", or_unknown("care_card.days_to_swim", '{care_card.days_to_swim}&""')),
+    ("Hatching", or_unknown("care_card.days_to_hatch", '{@words.care_card.days_to_hatch}&IF({care_card.hatch_temperature}="",""," at "&{@words.care_card.hatch_temperature})')),
+    ("Swimming free", or_unknown("care_card.days_to_swim", '{@words.care_card.days_to_swim}&" after that"')),
     ("First food", word("first_food")),
 ), 2)
 

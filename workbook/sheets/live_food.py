@@ -71,6 +71,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     Computed("days_left", "Days of stock", only_if("{cysts_day}>0", reorder.days_of_stock(stock="{stock}", use="{cysts_day}")), look=Look(LASTS.group, 10, "0")),
     Computed("order_by", "Order by", only_if("{days_left}<10^4", logic("{settings.plan_date}+INT(ROUND({days_left},6))-{settings.lead_days}", "date")), kind=date(), look=Look(LASTS.group, 11), help="So that it arrives before the stock ends."),
     Said(look=Look(LASTS.group, 42)),
+    Computed("again", "Cysts", logic('{cysts}&""'), kind=text(), look=Look("From the label or counted", 22)),
     Typed("per_gram", "Cysts in a gram", number(50_000, 500_000), unit="1/g", look=Look("From the label or counted", 10, "0"), help="Blank: the constant."),
     Typed("hatched", "Share that hatches", number(0.01, 1), unit="1", look=Look("From the label or counted", 9, "0%"), help="Blank: the constant."),
     Typed("harvested", "Share harvested", number(0.01, 1), unit="1", look=Look("From the label or counted", 10, "0%"), help="Blank: the constant."),
@@ -179,7 +180,7 @@ CHARTS = Charts("nauplii_charts", (
 ), columns=9)
 
 SHEET = Sheet("Live food", role="input", blocks=(HATCHING, CHARTS, FEEDS, WANTS, BY_TANK, AHEAD), forms=(SUMMARY,), frozen_columns=0,
-              new_page_before=("hatching.per_gram", "feeds", "live_wants"),
+              new_page_before=("hatching.again", "feeds", "live_wants"),
               purpose="How many nauplii tanks and fry want each day, which hatch gives them fresh to each feed, and how long the cysts last.",
               notes=("Newly hatched nauplii are the best: feed them at once. Let shells settle, draw the nauplii off through a fine sieve and rinse the salt away with fresh water.",
                      "Ranges by FAO Fisheries Technical Paper 361; hours by temperature are an estimate from memory. Keep air pump and heater to the rules of electricity near water: residual-current protection, drip loops, a check valve.",))

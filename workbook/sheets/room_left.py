@@ -33,9 +33,9 @@ def with_own(bacteria: Formula) -> Formula:
     return replace(bacteria, text=f"{{oxygen_each}}+{bacteria.text}")
 
 
-def shared_out(left: Formula, each: str) -> Formula:
-    """How many animals share what is left, each taking so much."""
-    return replace(left, text=f"({left.text})/{{{each}}}", unit="1")
+def shared_out(carried: Formula, taken: str, each: str) -> Formula:
+    """How many animals share what a tank carries beyond what is taken, each taking so much."""
+    return replace(carried, text=f"({carried.text}-({taken}))/{{{each}}}", unit="1")
 
 
 BOUND = "{by_nitrate}:{by_bottom}"
@@ -50,11 +50,11 @@ LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code"
              help="Of this species and size; company and water are judged on Livestock and Overlap."),
     Computed("limit", "Then the limit is", logic(f'IF({{too_small}}<>"",{{too_small}},CHOOSE(MATCH(MIN({BOUND}),{BOUND},0),{NAMED}))', needs=("more",)), kind=text(), look=Look("Each line of animals", 15)),
     Computed("short", "Short of its group", logic("MAX(0,{group_min}-{together})", "1"), look=LINE, help="How many more it wants for its smallest group, all lines of the tank counted."),
-    Computed("by_nitrate", "Water change", only_if("{settings.nitrate_target}>{water_nitrate}", shared_out(headroom.nitrate_left(
-        target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}", uptake="{uptake}", days="{change_interval}", rise="{rise}"), "rise_each"), "0"), look=BY,
+    Computed("by_nitrate", "Water change", only_if("{settings.nitrate_target}>{water_nitrate}", shared_out(headroom.nitrate_carried(
+        target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}"), "{rise}-{uptake}*{change_interval}/7", "rise_each"), "0"), look=BY,
         help="Below zero: so many too many already."),
-    Computed("by_oxygen", "Oxygen", shared_out(headroom.oxygen_left(saturation="{saturation}", volume="{net_volume}", draw="{draw}"), "draw_each"), look=BY),
-    Computed("by_bottom", "Bottom room", only_if("{bottom_each}>0", shared_out(headroom.bottom_left(area="{plan_area}", wanted="{bottom_wanted}"), "bottom_each")), look=BY, help="Blank: it wants no bottom of its own."),
+    Computed("by_oxygen", "Oxygen", shared_out(headroom.draw_carried(saturation="{saturation}", volume="{net_volume}"), "{draw}", "draw_each"), look=BY),
+    Computed("by_bottom", "Bottom room", only_if("{bottom_each}>0", shared_out(logic("{plan_area}", "cm2"), "{bottom_wanted}", "bottom_each")), look=BY, help="Blank: it wants no bottom of its own."),
     Pulled("tank_row", via="stock"),
     Computed("too_small", "Tank too small for it", logic('IF({swim_length}<{length_wanted}*(1-{const.nominal_allowance}),"Swim room",IF({net_volume}<{volume_min}*(1-{const.nominal_allowance}),"Volume",""))'),
              kind=text(), look=Look(working=True, width=12)),

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from workbook.equations import feeding, nitrogen, room
+from workbook.equations import feeding, headroom, nitrogen
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, Typed, choice, count, link, logic, number, row, text
 from workbook.tables.columns import Column
@@ -108,9 +108,9 @@ SOUGHT = Table("sought", title="The tank that was chosen", purpose="", lines=1, 
     Computed("rise_by_breath", "Nitrate rise for each mg of oxygen an hour", nitrogen.nitrate_rise(
         ammonia=AMMONIA, days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), look=HIDDEN),
     Computed("draw_by_breath", "Draw with bacteria for each mg of oxygen an hour", replace(BACTERIA, text=f"1+{BACTERIA.text}"), look=HIDDEN),
-    Computed("carried_nitrate", "Nitrate rise that the changes carry", room.nitrate_carried(
+    Computed("carried_nitrate", "Nitrate rise that the changes carry", headroom.nitrate_carried(
         target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}"), look=HIDDEN),
-    Computed("carried_draw", "Oxygen draw that the water carries", room.draw_carried(saturation="{saturation}", volume="{net_volume}"), look=HIDDEN),
+    Computed("carried_draw", "Oxygen draw that the water carries", headroom.draw_carried(saturation="{saturation}", volume="{net_volume}"), look=HIDDEN),
     Computed("shrimp_eater", "Eats shrimp or their young", logic("IF({shrimp_hunters}>0,{shrimp_hunter},{young_eater})", needs=("shrimp_hunters",)), kind=text(), look=WHO),
     Computed("nitrate_full", "Water change taken", logic("IF({carried_nitrate}>0,({rise}-{taken})/{carried_nitrate},10^2)", "1"), look=HIDDEN, help="Share of the limit; below zero plants take more than there is."),
     Computed("nitrate_by_breath", "Share for each mg of oxygen an hour", logic("IF({carried_nitrate}>0,{rise_by_breath}/{carried_nitrate},1)", "1"), look=HIDDEN),

@@ -19,6 +19,7 @@ class Series:
 class Chart:
     """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one), plain bars, or lines.
 
+    dates: the axis of its bars is a calendar.
     over_time: lines through points; days names the kind of number along the bottom: "day" is a date.
     """
 
@@ -32,6 +33,7 @@ class Chart:
     low: float | None = None
     high: float | None = None
     percent: bool = False
+    dates: bool = False
     over_time: bool = False
     days: str = "day"
     days_axis: str = "date"
