@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
-from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
+from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME, WORDS
 from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
@@ -68,6 +68,9 @@ class Compiler:
             return self.own(table, key, -1)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
+        if place == "@typed":
+            at = next(s.at for s in here.slots if s.column.key == key and self.is_typed(s))
+            return f"${letters(at)}\x000\x00"
         if place == "@last":
             return f"${letters(here.base[key])}${here.last_row}"
         if place == table.rows_of and not name.endswith("[]"):
@@ -242,7 +245,7 @@ class Compiler:
         return ("working" if self._is_working(slot) else "computed", show)
 
     def _table(self, here: Placed) -> Iterator[Cell]:
-        head = here.first_row - 3
+        head, unit_row = here.first_row - here.head, here.first_row - 1
         records = self.records.get(here.table.key, [])
         group = ""
         if here.on_page:
@@ -257,10 +260,12 @@ class Compiler:
                 yield Cell(head + 0, slot.at, "text", slot.column.look.group, ("group", ""))
             group = slot.column.look.group
             yield Cell(head + 1, slot.at, "text", self.label(here.table, slot), (role, ""))
+            if head + 2 < unit_row:
+                yield self._example(here.table, slot, role, (head + 2, slot.at))
             seed = slot.column.seed if isinstance(slot.column, Computed) else ""
             if seed:
                 yield Cell(
-                    head + 2,
+                    unit_row,
                     slot.at,
                     "formula",
                     "=" + self.text(here.table, seed),
@@ -269,7 +274,7 @@ class Compiler:
                     else ("head upright" if slot.column.look.upright else role + " seed", ""),
                 )
             else:
-                yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))
+                yield Cell(unit_row, slot.at, "text", written(slot.unit), (role + " unit", ""))
         for slot in here.slots:
             if isinstance(slot.column, Typed) and self.is_typed(slot):
                 style = self._style(here.table, slot)
@@ -277,6 +282,17 @@ class Compiler:
                     value = records[i].get(slot.column.key) if i < len(records) else None
                     look = style if i < len(records) or not slot.column.handed else ("typed", style[1])
                     yield self._value(slot, value, look, (here.first_row + i, slot.at))
+
+    def _example(self, table: Table, slot: Slot, role: str, at: tuple[int, int]) -> Cell:
+        """What could stand in a first row; a cell that may well stay blank says so."""
+        column = slot.column
+        if not table.has_examples or not isinstance(column, Typed) or not self.is_typed(slot):
+            return Cell(*at, "text", "", (role + " unit", ""))
+        if column.example is None:
+            return Cell(*at, "text", OPTIONAL, (role + " example", ""))
+        first = column.key == next(c.key for c in table.typed)
+        shown = f"{SUCH_AS}{column.example}" if first else column.example
+        return self._value(slot, shown, (role + " example", self._style(table, slot)[1]), at)
 
     def _page_head(self, here: Placed) -> Iterator[Cell]:
         """On a printed page: the title over its columns, then their labels; nothing over a table without a title."""
