@@ -201,7 +201,8 @@ class Compiler:
     def _page(self, placed: PlacedSheet) -> Page:
         page, sheet = Page(placed), placed.sheet
         page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
-        page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
+        rows = " ".join(t.purpose for t in sheet.blocks if isinstance(t, Table) and t.example)
+        page.cells.append(Cell(2, 1, "text", f"{sheet.purpose} {rows}".strip(), ("purpose", "")))
         page.cells += [
             Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)
         ]
@@ -286,12 +287,13 @@ class Compiler:
     def _example(self, table: Table, slot: Slot, role: str, at: tuple[int, int]) -> Cell:
         """What could stand in a first row; a cell that may well stay blank says so."""
         column = slot.column
-        if not table.has_examples or not isinstance(column, Typed) or not self.is_typed(slot):
+        if not table.example or not self.is_typed(slot):
             return Cell(*at, "text", "", (role + " unit", ""))
-        if column.example is None:
+        if column.key not in table.example:
             return Cell(*at, "text", OPTIONAL, (role + " example", ""))
-        first = column.key == next(c.key for c in table.typed)
-        shown = f"{SUCH_AS}{column.example}" if first else column.example
+        shown = table.example[column.key]
+        if column.key == table.typed[0].key:
+            shown = f"{SUCH_AS}{shown}"
         return self._value(slot, shown, (role + " example", self._style(table, slot)[1]), at)
 
     def _page_head(self, here: Placed) -> Iterator[Cell]:

@@ -69,7 +69,7 @@ class PlacedSheet:
     @property
     def head(self) -> int:
         """How many rows stand above the first one of its lists: group, label, perhaps an example, unit."""
-        return 3 + any(table.has_examples for table in self.sheet.blocks if isinstance(table, Table))
+        return 3 + any(isinstance(block, Table) and block.example for block in self.sheet.blocks)
 
 
 def letters(number: int) -> str:

@@ -87,7 +87,7 @@ COLUMNS: tuple[Column, ...] = (
     Flag("incomplete", "Proposal incomplete", seriousness="note", when='{missing}<>""', why="still missing: {missing}", do="Type what you know; leave blank what nobody knows."),
 )
 
-PROPOSALS = Table("proposals", title="Proposals", row_name=("proposed",), purpose="One row for each species that you propose, or that should change.", columns=COLUMNS)
+PROPOSALS = Table("proposals", example={"proposed": "Name members use"}, title="Proposals", row_name=("proposed",), purpose="One row for each species that you propose, or that should change.", columns=COLUMNS)
 
 SHEET = Sheet("Proposals", role="input", blocks=(PROPOSALS,), frozen_columns=1, new_page_before=("proposals.scientific", "proposals.temperature_low", "proposals.light"),
               purpose="Species that you want in the club's library: what you know of them, from where, and how sure you are. The club gathers all members' rows by merging their files.",

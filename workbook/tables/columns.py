@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from workbook.tables.formula import Formula
-from workbook.tables.kinds import Kind, Value, number, text
+from workbook.tables.kinds import Kind, number, text
 
 SERIOUSNESS = ("act", "watch", "note")
 # In the row of examples: how its first cell begins, and what stands where a cell may well stay blank.
@@ -46,7 +46,6 @@ class Typed:
     handed: its content comes from whoever hands the file out: the cell is locked where something stands in it.
     filed: its name in plain files, where that is not its key.
     free: a person's own column, in which numbers, days, words and formulas stand as they are.
-    example: what a first row could hold, in the column's own unit; it stands in the head of the list and counts for nothing.
     """
 
     key: str
@@ -61,7 +60,6 @@ class Typed:
     free: bool = False
     handed: bool = False
     filed: str = ""
-    example: Value | None = None
     look: Look = field(default_factory=Look)
 
     @property

@@ -196,6 +196,9 @@ class Schema:
         for table in done:
             for column in table.columns:
                 self._check(table, column)
+            kinds = {column.key: column.kind for column in table.typed}
+            for key, example in table.example.items():
+                kinds[key].parse(str(example))
 
     def __getitem__(self, key: str) -> Table:
         if key not in self.by_key:

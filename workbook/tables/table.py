@@ -1,8 +1,10 @@
 """A table: what one row is, its columns, and how many rows it has."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from workbook.tables.columns import Column, Flag, Typed
+from workbook.tables.kinds import Value
 
 
 @dataclass(frozen=True)
@@ -20,6 +22,7 @@ class Table:
     told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
+    example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for nothing.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
@@ -41,6 +44,7 @@ class Table:
     row_height: int = 0
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
+    example: Mapping[str, Value] = field(default_factory=dict)
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
@@ -53,11 +57,6 @@ class Table:
     def typed(self) -> tuple[Typed, ...]:
         """The columns that a person fills."""
         return tuple(c for c in self.columns if isinstance(c, Typed))
-
-    @property
-    def has_examples(self) -> bool:
-        """Whether a row of its head shows what a first row could hold."""
-        return any(c.example is not None for c in self.typed)
 
     @property
     def flags(self) -> tuple[Flag, ...]:
