@@ -293,7 +293,7 @@ class Compiler:
             return Cell(*at, "text", OPTIONAL, (role + " example", ""))
         shown = table.example[column.key]
         if column.key == table.typed[0].key:
-            shown = f"{SUCH_AS}{shown}"
+            return Cell(*at, "text", f"{SUCH_AS}{shown}", (role + " example first", ""))
         return self._value(slot, shown, (role + " example", self._style(table, slot)[1]), at)
 
     def _page_head(self, here: Placed) -> Iterator[Cell]:

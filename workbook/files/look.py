@@ -39,7 +39,8 @@ ROLES: dict[str, dict[str, object]] = {
     "head": {"bold": True, "font_color": BAND_INK, "bg_color": BAND, "text_wrap": True, "valign": "vcenter",
              "border": 1, "border_color": LINE},
     "head unit": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True},
-    "head example": {"font_color": EXAMPLE_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True, "text_wrap": True, "valign": "top", "align": "left"},
+    "head example": {"font_color": EXAMPLE_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True, "align": "left"},
+    "head example first": {"font_color": EXAMPLE_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True, "text_wrap": True, "valign": "top"},
     "head seed": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "text_wrap": True, "valign": "top"},
     "head upright": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "rotation": 90, "align": "center", "valign": "bottom"},
     "working head": {"bold": True, "font_color": INK, "bg_color": GROUP_FILL, "text_wrap": True, "valign": "vcenter",
@@ -129,7 +130,7 @@ def properties(role: str, show: str) -> dict[str, object]:
         found["num_format"] = NUMBER_FORMATS.get(show, show)
     if show == "text" and role in {"computed", "typed", "said", "given"}:
         found |= {"text_wrap": True, "align": "left", "indent": 1}
-    if show == "text" and role in {"computed", "working", "head example"}:
+    if show == "text" and role in {"computed", "working", "head example", "head example first"}:
         found["num_format"] = "General"
     return found
 

@@ -120,7 +120,7 @@ TYPED = (
     Typed("light", "Light", choice(*LIGHT.choices), look=PLACE),
     Typed("cover", "Cover", choice(*COVER.choices), look=PLACE),
     Typed("ground", "Ground", choice(*GROUND.choices), look=PLACE),
-    Typed("background", "Background", choice(*BACKGROUND.choices), look=PLACE),
+    Typed("background", "Background", choice(*BACKGROUND.choices), look=replace(PLACE, width=12)),
     Typed("flow", "Flow", choice(*FLOW.choices), look=PLACE),
     Typed("tank_note", "Note", text(), look=Look("Place for the animals", 40)),
 )
@@ -184,7 +184,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
     Computed("animals", "Animals in it", in_rows_with("tank", logic("INDEX({stocking.animals[]},{line})", "1")), look=Look(working=True, show="0")),
     Computed("lacking", "Still unknown", in_rows_with("tank", joined(
-        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",{typed_sizes()}=0)", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
+        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",OR({typed_sizes()}=0,AND({{glass_off}}<>\"\",{{measured_out}}=0)))", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
         ('{substrate_depth}=""', '"substrate depth (0 for none)"'), ('{rock}=""', '"rock (0 for none)"'), ('{wood}=""', '"wood (0 for none)"'),
         between=", ")), kind=text(), look=HIDDEN_TEXT),
     Computed("heat_lacking", "Mass and heat still unknown", in_rows_with("tank", joined(
