@@ -201,7 +201,7 @@ REFUSED = Table("buyer_not", title="What does not fit", lines=BEST, row_name=("n
 ))
 
 SHEET = Sheet(
-    "For a buyer", blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, new_page_before=("buyer_not",),
+    "For a buyer", blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, portrait=True, new_page_before=("buyer_not",),
     purpose="Type the buyer's tank, its water and who lives there; the sheet lists what may be sold today and fits, with how many and why.",
     notes=("Judged by the same ranges, sizes, mouths, tempers and oxygen as every other sheet, grown size counted. What is not typed is not judged: ask.",
            "A tank must be cycled before anything moves in. Planning estimates: they do not replace talking to the buyer.",
