@@ -127,7 +127,9 @@ def club() -> Edition:
     others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
               feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
     attention, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
-    start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE, CLUB_STEPS)
+    start = start_sheet(
+        (attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE, CLUB_STEPS
+    )
     return Edition("club", (start, attention, *others), {
         "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS, "guidance": guidance.ROWS,
     })  # fmt: skip

@@ -452,7 +452,9 @@ def lacking(room: Room) -> pd.Series:
 @remember
 def heat_lacking(room: Room) -> pd.Series:
     """What mass and heater want besides the volume."""
-    more = unknown(room, ("set temperature", blank(room.tanks["temperature"])), ("lid (yes or no)", blank(room.tanks["lid"])))
+    more = unknown(
+        room, ("set temperature", blank(room.tanks["temperature"])), ("lid (yes or no)", blank(room.tanks["lid"]))
+    )
     both = zip(lacking(room), more, strict=True)
     return pd.Series([", ".join(part for part in parts if part) for parts in both], dtype=object)
 
@@ -462,7 +464,7 @@ def water_lacking(room: Room) -> pd.Series:
 
 
 def water_unknown(room: Room) -> pd.Series:
-    return (water_lacking(room) != "") & (animals(room) > 0)
+    return ~blank(word(room, "water")) & (water_lacking(room) != "") & (animals(room) > 0)
 
 
 def too_large(room: Room) -> pd.Series:

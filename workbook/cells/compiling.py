@@ -62,10 +62,8 @@ class Compiler:
             return said if said.endswith('"') else f'{said}&""'
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
-        if not dot:
-            return self.own(table, place)
-        if place == "above":
-            return self.own(table, key, -1)
+        if not dot or place == "above":
+            return self.own(table, key, -1) if dot else self.own(table, place)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@typed":

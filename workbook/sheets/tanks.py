@@ -23,6 +23,7 @@ from workbook.tables import (
     number,
     text,
 )
+from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
 from workbook.tables.kinds import Value
@@ -83,7 +84,7 @@ def inner_length() -> Formula:
     return replace(by_shape("cm", plain, plain, plain, plain, hexagon, octagon, plain, plain), copes_with_blanks=False)
 
 
-TYPED = (
+TYPED: tuple[Column, ...] = (
     Typed("tank", "Tank", key(), required=True, look=Look("Tank", 20), help="A short name of your own, one for each tank."),
     Typed("place", "Where it stands", text(), look=Look("Tank", 18)),
     Said(look=Look("Tank", 50)),
@@ -184,8 +185,8 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
     Computed("animals", "Animals in it", in_rows_with("tank", logic("INDEX({stocking.animals[]},{line})", "1")), look=Look(working=True, show="0")),
     Computed("lacking", "Still unknown", in_rows_with("tank", joined(
-        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",OR({typed_sizes()}=0,AND({{glass_off}}<>\"\",{{measured_out}}=0)))", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
-        ('{substrate_depth}=""', '"substrate depth (0 for none)"'), ('{rock}=""', '"rock (0 for none)"'), ('{wood}=""', '"wood (0 for none)"'),
+        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",OR({typed_sizes()}=0,AND({{glass_off}}<>\"\",{{measured_out}}=0)))", '"a dimension that fits the shape"'), ('COUNT({glass})=0', '"glass"'), ('COUNT({height})=0', '"height"'), ('COUNT({water_below_rim})=0', '"water below rim"'),
+        ('COUNT({substrate_depth})=0', '"substrate depth (0 for none)"'), ('COUNT({rock})=0', '"rock (0 for none)"'), ('COUNT({wood})=0', '"wood (0 for none)"'),
         between=", ")), kind=text(), look=HIDDEN_TEXT),
     Computed("heat_lacking", "Mass and heat still unknown", in_rows_with("tank", joined(
         ('{lacking}<>""', "{lacking}"), ('{temperature}=""', '"set temperature"'), ('{lid}=""', '"lid (yes or no)"'), between=", ")), kind=text(), look=HIDDEN_TEXT),
@@ -216,7 +217,7 @@ FLAGS = (
     Flag("no_plan", "Plan not finished", seriousness="watch",
          when='AND({plan_lacking}<>"",{animals}>0)', why="missing: {plan_lacking}", do="Type it in the row of the tank; food, nitrate and water changes need it."),
     Flag("water_unknown", "Water not known", seriousness="watch",
-         when='AND({water_lacking}<>"",{animals}>0)', why="nothing says whether it suits who lives in it; missing: {water_lacking}",
+         when='AND({water}<>"",{water_lacking}<>"",{animals}>0)', why="nothing says whether it suits who lives in it; missing: {water_lacking}",
          do="Test the tank or its source water, and type it on Waters or under what is kept here."),
     Flag("too_large", "Larger than most rooms can hold", seriousness="watch",
          when="{gross_volume}>{const.large_tank}", why="by the sizes typed it holds {gross_volume}", do="Check the unit above each size: 800 mm are 80 cm, or 31.5 in."),

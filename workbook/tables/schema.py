@@ -96,19 +96,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
                 do="Fill the cell, or clear the row.",
             )
         )
-    if numbers := [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]:
-        words = "&".join(f'IF(ISTEXT({{@typed.{c.key}}}),", {c.label}","")' for c in numbers)
-        found.append(
-            Flag(
-                "not_read",
-                "Words instead of a number",
-                seriousness="watch",
-                copes=True,
-                when=f'{words}<>""',
-                why=f'="taken as unknown, because a number or date was pasted or typed as text: "&MID({words},3,200)',
-                do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
-            )
-        )
+    found += _words_for_numbers(table)
     first = f"{{{table.key}.{table.row_name[0]}[]}}"
     if table[table.row_name[0]].kind.name == "key":  # type: ignore[union-attr]
         found.append(
@@ -134,6 +122,25 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
         )
     )
     return found
+
+
+def _words_for_numbers(table: Table) -> list[Flag]:
+    """A number or a date that stands there as text: its cell would have refused it, but pasting goes round that."""
+    numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
+    if not numbers:
+        return []
+    names = "&".join(f'IF(ISTEXT({{@typed.{c.key}}}),", {c.label}","")' for c in numbers)
+    return [
+        Flag(
+            "not_read",
+            "Words instead of a number",
+            seriousness="watch",
+            copes=True,
+            when=f'{names}<>""',
+            why=f'="taken as unknown, because a number or date was pasted or typed as text: "&MID({names},3,200)',
+            do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
+        )
+    ]
 
 
 def _words(table: Table, key: str) -> str:
