@@ -9,7 +9,7 @@ CARE = ("Feeding", "Foods", "Maintenance", "Log")
 KEEPER = (*BEFORE, "Livestock", "Attention", "Stocking", "Candidates", *CARE)
 ORDER = {
     "keeper": KEEPER,
-    "shop": (*BEFORE, "Stock list", "Attention", "Order", "Labels", "For a buyer", *CARE),
+    "shop": (*BEFORE, "Suppliers", "Stock list", "Attention", "Order", "Labels", "For a buyer", *CARE),
     "club": ("Guidance", *KEEPER, "Compatibility", "Proposals"),
 }
 
@@ -19,12 +19,13 @@ def _filled(room: Room) -> dict[str, bool]:
     lists = {
         "Waters": room.waters["water"],
         "Tanks": room.tanks["tank"],
-        "Stock list": room.stock["code"] if room.edition == "shop" else pd.Series(dtype=object),
         "Livestock": room.livestock["tank"],
         "Feeding": room.feeding["tank"],
         "Maintenance": room.maintenance["task"],
         "Log": room.log["tank"],
     }
+    if room.edition == "shop":
+        lists |= {"Stock list": room.stock["code"], "Suppliers": room.suppliers["supplier"]}
     some = {sheet: bool((names != "").any()) for sheet, names in lists.items()}
     return some | {"Foods": bool(room.foods["stock"].notna().any())}
 

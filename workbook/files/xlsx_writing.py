@@ -21,7 +21,7 @@ from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
 from workbook.files.printing import print_tables
 from workbook.tables.columns import Flag, Said, Typed
-from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
+from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
 from workbook.tables.schema import SYMBOLS
 from workbook.tables.units import written
 
@@ -150,7 +150,7 @@ class Writer:
             low, high = max(kind.low, -1e9), min(kind.high, 1e9)
             if slot.twin:
                 low, high = slot.twin.shown(low), slot.twin.shown(high)
-            return f"a number from {low:g} to {high:g}, in {written(slot.unit)}; type no unit"
+            return f"a bare number from {in_full(low)} to {in_full(high)} ({written(slot.unit)})"
         if kind.name == "number" and "%" in slot.column.look.show:
             return f"a share from {kind.low:.0%} to {kind.high:.0%}, typed with its % sign"
         return kind.expected

@@ -31,6 +31,7 @@ CARE = (
 KEEPER_STEPS = (WATERS, TANKS, LIVESTOCK, READ, STOCKING, CANDIDATES, *CARE)
 SHOP_STEPS = (
     WATERS, TANKS,
+    Step("Suppliers", "Whom you order from, and how many days a delivery takes.", "COUNTA({suppliers.supplier[]})"),
     Step("Stock list", "A row for each line: code, species and its tank, or goods; how many, cost, price.", "COUNTA({stock.code[]})"),
     READ,
     Step("Order", "What to order, from whom, by when; print it."),
@@ -61,7 +62,7 @@ def first_steps(steps: Sequence[Step]) -> Table:
 
 def _state(step: Step, earlier: Sequence[Step]) -> str:
     """Formula text: done, or next once all before it is typed, or later."""
-    ready = f"MIN({','.join(before.typed for before in earlier)})>0" if earlier else "TRUE"
+    ready = f"MIN({','.join(before.typed for before in earlier)})" if earlier else "TRUE"
     if not step.typed:
         return f'IF({ready},"look: go to ","later: ")'
-    return f'IF({step.typed}>0,"done: ",IF({ready},"next: go to ","later: "))'
+    return f'IF({step.typed},"done: ",IF({ready},"next: go to ","later: "))'
