@@ -41,3 +41,16 @@ def test_a_shop_uses_only_functions_that_are_alike_everywhere(texts: dict[office
     assert used <= AGREED | WITH_CARE.keys()
     patterns = {pattern for text in texts.values() for pattern in re.findall(r'TEXT\([^"]+,"([^"]*)"\)', text)}
     assert patterns <= {"00"}
+
+
+@pytest.mark.office
+def test_a_buyer_whose_tank_is_empty_is_answered(shop: Path, tmp_path: Path) -> None:
+    areas = office.areas(shop)
+    there = [area for name, area in areas.items() if re.fullmatch(r"question_(kind|number)_\d", name)]
+    assert there
+    empty = office.edited(shop, tmp_path / shop.name, {(sheet, top, left): "" for sheet, top, left, _, _ in there})
+    found = office.recalculated([empty], tmp_path / "found")[0]
+    sheet, top, left, *_ = areas["question_answer_fitting"]
+    assert "below" in str(found[sheet, top, left])
+    errors = [at for at, value in found.items() if at[0] == sheet and str(value).startswith("#")]
+    assert not errors, errors[:10]

@@ -44,7 +44,8 @@ from workbook.sheets import (
 )
 from workbook.sheets import club as club_tables
 from workbook.sheets.attention import attention_sheet
-from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
+from workbook.sheets.first_steps import CLUB_STEPS, KEEPER_STEPS, SHOP_STEPS
+from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
 from workbook.tables.formula import REGISTRY
 from workbook.tables.kinds import Value
@@ -113,8 +114,8 @@ def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
     others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
               order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
-    attention, table_rows, area_rows = attention_sheet(others, SHOP_FIRST)
-    start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
+    attention, table_rows, area_rows = attention_sheet(others, SHOP_STEPS)
+    start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE, SHOP_STEPS)
     return Edition("shop", (start, attention, *others), {
         "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(), "chain": thinking.ROWS,
     }, more=(("constants", "shop_constants"),))  # fmt: skip
@@ -125,13 +126,16 @@ def club() -> Edition:
     """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
     others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, candidates.ALL_SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
               feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
-    attention, table_rows, area_rows = attention_sheet(others)
-    start = start_sheet((attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE)
+    attention, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
+    start = start_sheet(
+        (attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE, CLUB_STEPS
+    )
     return Edition("club", (start, attention, *others), {
         "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS, "guidance": guidance.ROWS,
     })  # fmt: skip
 
 
+STEPS = {"keeper": KEEPER_STEPS, "shop": SHOP_STEPS, "club": CLUB_STEPS}
 EDITIONS = {"keeper": keeper, "shop": shop, "club": club}
 
 
@@ -152,7 +156,7 @@ def with_conflicts(name: str) -> Edition:
     attention, *others = found.sheets[1:]
     sheets = (attention, conflicts.SHEET, *others)
     settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
-    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
+    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose, STEPS[name]), *sheets))
 
 
 def _kinds(records: dict[str, Rows]) -> Counter[str]:

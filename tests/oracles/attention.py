@@ -12,7 +12,13 @@ from tests.oracles import flag_areas, flag_tables
 from tests.oracles.flag_tables import LEVELS, Raised
 from tests.oracles.tools import Room, remember
 
-LINES = 300
+LINES, EACH = 300, 2
+
+
+def lines(room: Room) -> int:
+    """How many lines the list has: more where many animals, goods and tanks are typed."""
+    housed = len(room.stock) if room.edition == "shop" else len(room.livestock)
+    return max(LINES, EACH * (len(room.tanks) + housed))
 
 
 def _keys(room: Room) -> list[str]:
@@ -20,13 +26,13 @@ def _keys(room: Room) -> list[str]:
 
 
 def _listed(room: Room) -> list[Raised]:
-    return flag_tables.all_raised(room)[:LINES]
+    return flag_tables.all_raised(room)[: lines(room)]
 
 
 def _lines(room: Room, tell: Callable[[Raised], Any], blank: Any = "") -> pd.Series:
     """One cell for each line, blank below the last flag."""
     found = [tell(flag) for flag in _listed(room)]
-    return pd.Series(found + [blank] * (LINES - len(found)), dtype=object if blank == "" else float)
+    return pd.Series(found + [blank] * (lines(room) - len(found)), dtype=object if blank == "" else float)
 
 
 def _numbers(room: Room, tell: Callable[[Raised], float]) -> pd.Series:

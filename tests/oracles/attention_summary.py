@@ -2,8 +2,8 @@
 
 import pandas as pd
 
-from tests.oracles import flag_tables
-from tests.oracles.attention import LINES
+from tests.oracles import first_steps, flag_tables
+from tests.oracles.attention import lines
 from tests.oracles.tools import Room
 
 
@@ -24,23 +24,13 @@ def note(room: Room) -> pd.Series:
 
 
 def steps(room: Room) -> pd.Series:
-    """The lists in which nothing stands yet, in the order in which a person fills them."""
-    order = [
-        (room.waters["water"], "type your source waters on Waters"),
-        (room.tanks["tank"], "type your tanks on Tanks: name, shape, dimensions, set temperature"),
-        (room.stock["code"], "type your lines of stock on Stock list")
-        if room.edition == "shop"
-        else (room.livestock["tank"], "type on Livestock who lives where"),
-        (room.foods["stock"].notna().map({True: "some", False: ""}), "type what you have on hand on Foods"),
-        (room.feeding["tank"], "share them out on Feeding"),
-        (room.maintenance["task"], "type your tasks on Maintenance"),
-        (room.log["tank"], "write your first readings on Log"),
-    ]
-    return pd.Series([", then ".join(text for names, text in order if (names == "").all())], dtype=object)
+    """The sheets on which nothing stands yet, in the order in which a person fills them."""
+    return pd.Series([", ".join(first_steps.empty(room))], dtype=object)
 
 
 def verdict(room: Room) -> pd.Series:
     many = [int(_many(room, level)[0]) for level in range(3)]
-    calm = "nothing to check yet: type first" if steps(room)[0] else "nothing needs attention"
+    calm = "nothing to check yet: see the first steps on Start" if steps(room)[0] else "nothing needs attention"
     text = "{} to act on, {} to watch, {} to note".format(*many) if sum(many) else calm
-    return pd.Series([text + (f"; only the first {LINES} are listed" if sum(many) > LINES else "")], dtype=object)
+    cut = f"; only the first {lines(room)} are listed" if sum(many) > lines(room) else ""
+    return pd.Series([text + cut], dtype=object)

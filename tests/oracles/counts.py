@@ -14,10 +14,6 @@ def verdict(room: Room) -> pd.Series:
     return attention_summary.verdict(room)
 
 
-def steps(room: Room) -> pd.Series:
-    return attention_summary.steps(room)
-
-
 def tanks(room: Room) -> pd.Series:
     return _filled(room.tanks["tank"])
 

@@ -79,6 +79,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
         if (table, link) not in lists.OFFERED
     ]
     found.append(("unfinished", "watch", "Row not finished"))
+    found.append(("not_read", "watch", "Words instead of a number"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))
     return [*found, ("nearly_full", "note", "List nearly full")]

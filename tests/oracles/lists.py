@@ -109,6 +109,12 @@ def unfinished(room: Room, table: str) -> pd.Series:
     return (filled.any(axis=1) & ~filled.all(axis=1)).astype(bool)
 
 
+def not_read(room: Room, table: str) -> pd.Series:
+    """Words where a number belongs: what is read from plain files never holds any."""
+    words = getattr(room, "words", {}).get(table, {})
+    return pd.Series([row in words for row in range(len(getattr(room, table)))], dtype=bool)
+
+
 def twice(room: Room, table: str) -> pd.Series:
     """A name that stands in several rows of its list; capitals do not tell names apart."""
     names = pd.Series(folded(getattr(room, table)[NAMES[table]]), dtype=object)

@@ -425,13 +425,21 @@ def unknown(room: Room, *words: tuple[str, pd.Series]) -> pd.Series:
     return found.mask(blank(word(room, "tank")), "")
 
 
+def _no_plan_from_sizes(room: Room) -> pd.Series:
+    """No plan can be drawn from the sizes as typed, or none inside the glass once it is known how thick that is."""
+    typed = zip(shapes(room), column(room, "length"), column(room, "width"), column(room, "second_side"), strict=True)
+    drawable = pd.Series([fits(*sizes) for sizes in typed], dtype=bool)
+    return ~drawable | (glass_off(room).notna() & (measured_out(room) == 0))
+
+
 @remember
 def lacking(room: Room) -> pd.Series:
     no_shape = blank(room.tanks["shape"])
     return unknown(
         room,
         ("shape", no_shape),
-        ("a dimension that fits the shape", ~no_shape.reset_index(drop=True) & (measured_out(room) == 0)),
+        ("measured outside or inside", blank(room.tanks["measured"])),
+        ("a dimension that fits the shape", ~no_shape.reset_index(drop=True) & _no_plan_from_sizes(room)),
         ("glass", blank(room.tanks["glass"])),
         ("height", blank(room.tanks["height"])),
         ("water below rim", blank(room.tanks["water_below_rim"])),
@@ -442,6 +450,31 @@ def lacking(room: Room) -> pd.Series:
 
 
 @remember
+def heat_lacking(room: Room) -> pd.Series:
+    """What mass and heater want besides the volume."""
+    more = unknown(
+        room, ("set temperature", blank(room.tanks["temperature"])), ("lid (yes or no)", blank(room.tanks["lid"]))
+    )
+    both = zip(lacking(room), more, strict=True)
+    return pd.Series([", ".join(part for part in parts if part) for parts in both], dtype=object)
+
+
+def water_lacking(room: Room) -> pd.Series:
+    return unknown(room, ("pH", ph_used(room).isna()), ("GH", gh_used(room).isna()), ("KH", kh_used(room).isna()))
+
+
+def water_unknown(room: Room) -> pd.Series:
+    return ~blank(word(room, "water")) & (water_lacking(room) != "") & (animals(room) > 0)
+
+
+def too_large(room: Room) -> pd.Series:
+    return gross_volume(room) > room.const["large_tank"]
+
+
+def thick_glass(room: Room) -> pd.Series:
+    return column(room, "glass") > column(room, "height") * room.const["thick_glass"]
+
+
 def plan_lacking(room: Room) -> pd.Series:
     return unknown(
         room,
@@ -490,7 +523,7 @@ def no_volume(room: Room) -> pd.Series:
 def no_filled_mass(room: Room) -> pd.Series:
     """Its water was measured, so that more than the volume is still wanted; not where other sheets lack something."""
     unknown_ = filled_mass(room).isna() | heat_loss(room).isna()
-    return net_volume(room).notna() & unknown_ & (lacking(room) != "")
+    return net_volume(room).notna() & unknown_ & (heat_lacking(room) != "")
 
 
 @remember

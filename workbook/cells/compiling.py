@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
-from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
+from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.formula import NAME, WORDS
 from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
@@ -62,12 +62,13 @@ class Compiler:
             return said if said.endswith('"') else f'{said}&""'
         place, dot, key = name.removesuffix("[]").partition(".")
         here = self.placing.tables[table.key]
-        if not dot:
-            return self.own(table, place)
-        if place == "above":
-            return self.own(table, key, -1)
+        if not dot or place == "above":
+            return self.own(table, key, -1) if dot else self.own(table, place)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
+        if place == "@typed":
+            at = next(s.at for s in here.slots if s.column.key == key and self.is_typed(s))
+            return f"${letters(at)}\x000\x00"
         if place == "@last":
             return f"${letters(here.base[key])}${here.last_row}"
         if place == table.rows_of and not name.endswith("[]"):
@@ -198,7 +199,8 @@ class Compiler:
     def _page(self, placed: PlacedSheet) -> Page:
         page, sheet = Page(placed), placed.sheet
         page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
-        page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
+        rows = " ".join(t.purpose for t in sheet.blocks if isinstance(t, Table) and t.example)
+        page.cells.append(Cell(2, 1, "text", f"{sheet.purpose} {rows}".strip(), ("purpose", "")))
         page.cells += [
             Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)
         ]
@@ -242,7 +244,7 @@ class Compiler:
         return ("working" if self._is_working(slot) else "computed", show)
 
     def _table(self, here: Placed) -> Iterator[Cell]:
-        head = here.first_row - 3
+        head, unit_row = here.first_row - here.head, here.first_row - 1
         records = self.records.get(here.table.key, [])
         group = ""
         if here.on_page:
@@ -257,10 +259,12 @@ class Compiler:
                 yield Cell(head + 0, slot.at, "text", slot.column.look.group, ("group", ""))
             group = slot.column.look.group
             yield Cell(head + 1, slot.at, "text", self.label(here.table, slot), (role, ""))
+            if head + 2 < unit_row:
+                yield self._example(here.table, slot, role, (head + 2, slot.at))
             seed = slot.column.seed if isinstance(slot.column, Computed) else ""
             if seed:
                 yield Cell(
-                    head + 2,
+                    unit_row,
                     slot.at,
                     "formula",
                     "=" + self.text(here.table, seed),
@@ -269,7 +273,7 @@ class Compiler:
                     else ("head upright" if slot.column.look.upright else role + " seed", ""),
                 )
             else:
-                yield Cell(head + 2, slot.at, "text", written(slot.unit), (role + " unit", ""))
+                yield Cell(unit_row, slot.at, "text", written(slot.unit), (role + " unit", ""))
         for slot in here.slots:
             if isinstance(slot.column, Typed) and self.is_typed(slot):
                 style = self._style(here.table, slot)
@@ -277,6 +281,18 @@ class Compiler:
                     value = records[i].get(slot.column.key) if i < len(records) else None
                     look = style if i < len(records) or not slot.column.handed else ("typed", style[1])
                     yield self._value(slot, value, look, (here.first_row + i, slot.at))
+
+    def _example(self, table: Table, slot: Slot, role: str, at: tuple[int, int]) -> Cell:
+        """What could stand in a first row; a cell that may well stay blank says so."""
+        column = slot.column
+        if not table.example or not self.is_typed(slot):
+            return Cell(*at, "text", "", (role + " unit", ""))
+        if column.key not in table.example:
+            return Cell(*at, "text", OPTIONAL, (role + " example", ""))
+        shown = table.example[column.key]
+        if column.key == table.typed[0].key:
+            return Cell(*at, "text", f"{SUCH_AS}{shown}", (role + " example first", ""))
+        return self._value(slot, shown, (role + " example", self._style(table, slot)[1]), at)
 
     def _page_head(self, here: Placed) -> Iterator[Cell]:
         """On a printed page: the title over its columns, then their labels; nothing over a table without a title."""

@@ -27,7 +27,7 @@ class Slot:
 class Placed:
     """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column.
 
-    on_page: it is part of a printed page, up to the column page_end.
+    on_page: it is part of a printed page, up to the column page_end. head: the rows of group, label, example, unit.
     """
 
     table: Table
@@ -38,6 +38,7 @@ class Placed:
     across: int = 0
     on_page: bool = False
     page_end: int = 0
+    head: int = 3
 
     def __post_init__(self) -> None:
         self.base: dict[str, int] = {}
@@ -65,6 +66,11 @@ class PlacedSheet:
     page_breaks: list[int] = field(default_factory=list)
     last_printed_column: int = 1
     last_column: int = 1
+
+    @property
+    def head(self) -> int:
+        """How many rows stand above the first one of its lists: group, label, perhaps an example, unit."""
+        return 3 + any(isinstance(block, Table) and block.example for block in self.sheet.blocks)
 
 
 def letters(number: int) -> str:
@@ -124,7 +130,7 @@ class Placing:
                 at += block.columns + 1
                 continue
             table = self.schema[block.key]
-            here = Placed(table, sheet.title, placed.header_row + 3, self.rows[table.key])
+            here = Placed(table, sheet.title, placed.header_row + placed.head, self.rows[table.key], head=placed.head)
             self.tables[table.key] = here
             shown, hidden = self._slots(table)
             for slot in shown:

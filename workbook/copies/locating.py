@@ -10,7 +10,7 @@ from workbook.build import templates_folder
 from workbook.cells.placing import Placed, Placing, Slot
 from workbook.copies.grids import Area, Book, Grid
 from workbook.editions import Edition, with_conflicts
-from workbook.tables.columns import Typed
+from workbook.tables.columns import SUCH_AS, Typed
 from workbook.tables.schema import Schema
 from workbook.tables.table import Table
 from workbook.tables.units import SYSTEMS, Twin, twin, written
@@ -196,7 +196,14 @@ def _below_units(located: Located, units: set[str], computed: set[int]) -> int:
             (at in computed and raw.formula) or (isinstance(raw.value, str) and raw.value in units) for at, raw in cells
         ):
             return row + 1
-    return min(located.first_row, located.header_row + 2)
+    return min(located.first_row, _below_head(located.grid, located.header_row))
+
+
+def _below_head(grid: Grid, header_row: int) -> int:
+    """The row below labels and units, and below the row of examples that newer files have between them."""
+    below = grid.rows.get(header_row + 1, {}).values()
+    has_examples = any(isinstance(raw.value, str) and raw.value.startswith(SUCH_AS) for raw in below)
+    return header_row + (3 if has_examples else 2)
 
 
 def _under_label(located: Located, label: str) -> int:
@@ -228,10 +235,11 @@ def _by_header(book: Book, here: Placed) -> Located | None:
     score, grid, row = best
     if grid is None or score < max(2, ENOUGH_LABELS * len(labels)):
         return None
-    located = Located(here.table, grid, row, row + 2, row + 2)
+    first = _below_head(grid, row)
+    located = Located(here.table, grid, row, first, first)
     for slot in here.slots:
         if at := _under_label(located, _label(slot)):
-            unit = grid.text(row + 1, at)
+            unit = grid.text(first - 1, at)
             base = slot.twin.unit if slot.twin else slot.unit
             _add(located, _in_unit(slot, unit) if unit and unit != written(base) else slot, at)
     return located

@@ -1,7 +1,7 @@
 """How cells look: roles and number formats become properties; colours that colour-blind people can tell apart."""
 
 INK, PAPER, QUIET = "#1F2A33", "#FFFFFF", "#5B6670"
-BAND, BAND_INK = "#24465E", "#FFFFFF"
+BAND, BAND_INK, EXAMPLE_INK = "#24465E", "#FFFFFF", "#D3DBE0"
 TYPED_FILL, TYPED_INK = "#FFF9DC", "#123A6B"
 WORKING_FILL, GIVEN_FILL, GROUP_FILL = "#F3F5F6", "#F7F7F4", "#DCE6EC"
 LINE = "#B9C3CA"
@@ -48,6 +48,8 @@ ROLES: dict[str, dict[str, object]] = {
     "head": {"bold": True, "font_color": BAND_INK, "bg_color": BAND, "text_wrap": True, "valign": "vcenter",
              "border": 1, "border_color": LINE},
     "head unit": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True},
+    "head example": {"font_color": EXAMPLE_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True, "align": "left"},
+    "head example first": {"font_color": EXAMPLE_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "italic": True, "text_wrap": True, "valign": "top"},
     "head seed": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "text_wrap": True, "valign": "top"},
     "head upright": {"font_color": BAND_INK, "bg_color": BAND, "border": 1, "border_color": LINE, "rotation": 90, "align": "center", "valign": "bottom"},
     "working head": {"bold": True, "font_color": INK, "bg_color": GROUP_FILL, "text_wrap": True, "valign": "vcenter",
@@ -137,7 +139,7 @@ def properties(role: str, show: str) -> dict[str, object]:
         found["num_format"] = NUMBER_FORMATS.get(show, show)
     if show == "text" and role in {"computed", "typed", "said", "given"}:
         found |= {"text_wrap": True, "align": "left", "indent": 1}
-    if show == "text" and role in {"computed", "working"}:
+    if show == "text" and role in {"computed", "working", "head example", "head example first"}:
         found["num_format"] = "General"
     return found
 

@@ -34,7 +34,7 @@ def print_tables(
     placed = page.placed
     set_up_paper(sheet, placed)
     if placed.sheet.blocks:
-        sheet.repeat_rows(placed.header_row, placed.header_row + 1)
+        sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2)
     runs = _runs(placed)
     ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
     if len(runs) == 1:

@@ -21,8 +21,9 @@ from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
 from workbook.files.printing import print_tables
 from workbook.tables.columns import Flag, Said, Typed
-from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind
+from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
 from workbook.tables.schema import SYMBOLS
+from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
 UPRIGHT_PIXELS = 132
@@ -131,13 +132,28 @@ class Writer:
             rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
         rule |= {
             "error_title": "Please check",
-            "error_message": f"{column.label}: expected {_expected(kind, slot)}."[:255],
+            "error_message": f"{column.label}: expected {self._expected(kind, slot)}."[:255],
         }
         if kind.choices and kind.name == "link":
             rule["error_type"] = "warning"
         if kind.name == "text" and kind.table:  # the names are only offered
             rule["show_error"] = False
         return rule
+
+    def _expected(self, kind: Kind, slot: Slot) -> str:
+        """What may be typed, in words: with the unit of the cell, or with the list that the name must stand in."""
+        if kind.name == "link":
+            also = "".join(f", or {word}" for word in kind.choices)
+            here = self.placing.tables[kind.table]
+            return f"a name of the list on the sheet {here.sheet}; add it there first{also}"
+        if kind.name == "number" and slot.unit not in {"", "1"}:
+            low, high = max(kind.low, -1e9), min(kind.high, 1e9)
+            if slot.twin:
+                low, high = slot.twin.shown(low), slot.twin.shown(high)
+            return f"a bare number from {in_full(low)} to {in_full(high)} ({written(slot.unit)})"
+        if kind.name == "number" and "%" in slot.column.look.show:
+            return f"a share from {kind.low:.0%} to {kind.high:.0%}, typed with its % sign"
+        return kind.expected
 
     def _colour_by_symbol(self, sheet: Worksheet, area: tuple[int, int, int, int]) -> None:
         first = f"{letters(area[1] + 1)}{area[0] + 1}"
@@ -185,11 +201,11 @@ class Writer:
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if placed.sheet.blocks and placed.sheet.frozen_head:
-            sheet.freeze_panes(placed.header_row + 2, placed.sheet.frozen_columns)
+            sheet.freeze_panes(placed.header_row + placed.head - 1, placed.sheet.frozen_columns)
 
     @staticmethod
     def _header_heights(sheet: Worksheet, here: Placed) -> None:
-        sheet.set_row_pixels(here.first_row - 3, HEADER_PIXELS)
+        sheet.set_row_pixels(here.first_row - here.head, HEADER_PIXELS)
         if any(slot.column.look.upright for slot in here.slots):
             sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
 
@@ -250,12 +266,6 @@ def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:
             wild = ",".join(f'ISERROR(SEARCH("{mark}",{first}))' for mark in ("~*", "~?", "~~", "¦", "→"))
             return {"validate": "custom", "value": f"=AND(LEN({first})<={LONGEST_KEY},{wild})"}
     return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
-
-
-def _expected(kind: Kind, slot: Slot) -> str:
-    if kind.name == "number" and slot.twin:
-        return f"a number from {slot.twin.shown(max(kind.low, -1e9)):g} to {slot.twin.shown(min(kind.high, 1e9)):g}"
-    return kind.expected
 
 
 def _cached(value: str | float) -> str | float:

@@ -1,38 +1,39 @@
 """Attention: every flag of every sheet, most serious first, each with cause, remedy and a link to its row."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
+from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
+from workbook.tables.formula import Formula
 from workbook.tables.idioms import after, before, between, joined, piece, pieces
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
 
-LINES = 300
+LINES, LINES_EACH = 300, 2
 # Within one seriousness, what can kill soonest stands first; the rest as the sheets follow one another.
 FIRST = ("readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
-TYPE_FIRST = (
-    ("COUNTA({waters.water[]})=0", '"type your source waters on Waters"'),
-    ("COUNTA({tanks.tank[]})=0", '"type your tanks on Tanks: name, shape, dimensions, set temperature"'),
-    ("COUNTA({livestock.tank[]})=0", '"type on Livestock who lives where"'),
-    ("COUNT({foods.stock[]})=0", '"type what you have on hand on Foods"'),
-    ("COUNTA({feeding.tank[]})=0", '"share them out on Feeding"'),
-    ("COUNTA({maintenance.task[]})=0", '"type your tasks on Maintenance"'), ("COUNTA({log.tank[]})=0", '"write your first readings on Log"'))
+
+def still_to_type(steps: Sequence[Step]) -> Formula:
+    """The sheets on which nothing stands yet, in the order of the first steps."""
+    return joined(*((f"{step.typed}=0", f'"{step.sheet}"') for step in to_type(steps)), between=", ")
+
 
 SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
     Computed("act", "▲ Act", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"), look=Look(show="0"), help="Harm is near: today."),
     Computed("watch", "◆ Watch", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},2)", "1"), look=Look(show="0"), help="Not right, but there is time."),
     Computed("note", "○ Note", logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"), look=Look(show="0"), help="Good to know."),
-    Computed("steps", "Type first", joined(*TYPE_FIRST, between=", then "), kind=text(), look=Look(width=60)),
+    Computed("steps", "Still to type", still_to_type(KEEPER_STEPS), kind=text(), look=Look(width=60, runs_on=True)),
     Computed("verdict", "In short", logic(
-        'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: type first"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
-        'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60)),
+        'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: see the first steps on Start"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
+        'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60, runs_on=True)),
 ))
 
 
-def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str], ...] = TYPE_FIRST) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
+def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_STEPS) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
     flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags]
     flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
@@ -59,7 +60,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str]
         Computed("start", "Listed from", logic("{above.next}", "1"), look=COUNT),
         Computed("next", "up to before", logic("{above.next}+{raised}", "1"), seed="1", look=COUNT),
     ))
-    attention = Table("attention", title="Attention", lines=LINES, row_name=("where",), purpose="", columns=(
+    attention = Table("attention", title="Attention", lines=LINES, lines_each=LINES_EACH, lines_of=("tanks", "livestock", "stock"), row_name=("where",), purpose="", columns=(
         Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
         Computed("where", "Where", logic(each("INDEX({%.%label[]},{row})") + '&""'), kind=text(), look=Look("Most serious first", 26)),
         Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
@@ -80,8 +81,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], type_first: tuple[tuple[str, str]
     ))
     table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
     area_rows: list[dict[str, Value]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
-    steps = joined(*type_first, between=", then ")
-    summary = replace(SUMMARY, columns=tuple(replace(c, formula=steps) if isinstance(c, Computed) and c.key == "steps" else c for c in SUMMARY.columns))
+    summary = replace(SUMMARY, columns=tuple(replace(c, formula=still_to_type(steps)) if isinstance(c, Computed) and c.key == "steps" else c for c in SUMMARY.columns))
     sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(summary,), frozen_columns=0,
                   purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
     return sheet, table_rows, area_rows

@@ -229,7 +229,7 @@ FLAGS = (
     Flag("pass_on", "Large enough to part with", seriousness="note", when="AND({going}=1,{settings.plan_date}>={sale_on},{done}<{sale_on})", why="by growth since {swim_on} they measure about {sale_length_used}", do="Good homes, a club or a shop, by local law; never release one. Brother and sister are better not paired for long."),
 )
 
-BREEDING = Table("breeding", title="Breeding", row_name=("species", "date"), purpose="One row for each spawning or birth, planned ones too.", columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS))
+BREEDING = Table("breeding", example={"species": "Bronze corydoras", "tank": "Window tank", "date": "2026-03-31", "eggs": 120}, title="Breeding", row_name=("species", "date"), purpose="One row for each spawning or birth, planned ones too.", columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS))
 
 
 def of_event(column: str) -> str:

@@ -125,15 +125,15 @@ def near(p: Parameter) -> Computed:
 
 def small(wanted: str, there: str, say: str) -> tuple[str, str]:
     """Test and words for a tank smaller than the species wants."""
-    return f"AND(COUNT({{{wanted}}},{{question_answer.{there}}})=2,{{question_answer.{there}}}<{{{wanted}}}*(1-{{const.nominal_allowance}}))", f'"{say} "&{{@words.{wanted}}}'
+    return f"AND(COUNT({{{wanted}}},{{question_answer.{there}}})=2,{{question_answer.{there}}}<N({{{wanted}}})*(1-{{const.nominal_allowance}}))", f'"{say} "&{{@words.{wanted}}}'
 
 
 A, C = "{question_answer.", "{question_company."
 COMPANY = (
     (f'AND({{kind}}<>"snail",COUNT({{length}},{C}mouthful_max[]}})=2,ROUND({{length}}-{C}mouthful_max[]}},6)<0)', f'"fits the mouth of "&{C}mouthful_max_who[]}}'),
     (f"AND(COUNT({{mouthful}},{C}victim_min[]}})=2,{{mouthful}}>{C}victim_min[]}})", f'"grown it swallows "&{C}victim_min_who[]}}'),
-    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_max[]}})=2,{C}temper_max[]}}-{{temper}}>={{const.temper_clash}})', f'"too gentle for "&{C}temper_max_who[]}}'),
-    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_min[]}})=2,{{temper}}-{C}temper_min[]}}>={{const.temper_clash}})', f'"too rough for "&{C}temper_min_who[]}}'),
+    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_max[]}})=2,N({C}temper_max[]}})-N({{temper}})>={{const.temper_clash}})', f'"too gentle for "&{C}temper_max_who[]}}'),
+    (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_min[]}})=2,N({{temper}})-N({C}temper_min[]}})>={{const.temper_clash}})', f'"too rough for "&{C}temper_min_who[]}}'),
     (f'AND({{bites_fins}}="yes",{C}veils[]}}>0)', '"bites long fins"'), (f'AND({{long_fins}}="yes",{C}biters[]}}>0)', '"its fins would be bitten"'),
     (f'AND({{kind}}="shrimp",{C}shrimp_hunters[]}}>0)', '"would be hunted"'), (f'AND({{eats_shrimp}}="yes",{C}shrimp[]}}>0)', '"hunts shrimp"'),
     (f'AND({{kind}}="snail",{C}snail_eaters[]}}>0)', '"would be eaten"'), (f'AND({{eats_snails}}="yes",{C}snails[]}}>0)', '"eats snails"'),
@@ -201,7 +201,7 @@ REFUSED = Table("buyer_not", title="What does not fit", lines=BEST, row_name=("n
 ))
 
 SHEET = Sheet(
-    "For a buyer", blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, new_page_before=("buyer_not",),
+    "For a buyer", blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES), forms=(QUESTION, ANSWER), frozen_columns=0, portrait=True, new_page_before=("buyer_not",),
     purpose="Type the buyer's tank, its water and who lives there; the sheet lists what may be sold today and fits, with how many and why.",
     notes=("Judged by the same ranges, sizes, mouths, tempers and oxygen as every other sheet, grown size counted. What is not typed is not judged: ask.",
            "A tank must be cycled before anything moves in. Planning estimates: they do not replace talking to the buyer.",

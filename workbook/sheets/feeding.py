@@ -6,7 +6,7 @@ from workbook.tables.idioms import sum_of_rows
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
-FEEDING = Table("feeding", title="Feeding plan", row_name=("tank", "food"), purpose="One row for each food that a tank gets.", spare_rows=2, columns=(
+FEEDING = Table("feeding", example={"tank": "Window tank", "food": "Flake, everyday", "share": 1}, title="Feeding plan", row_name=("tank", "food"), purpose="One row for each food that a tank gets.", spare_rows=2, columns=(
     Typed("tank", "Tank", link("tanks"), required=True, look=Look("The plan", 20)),
     Typed("food", "Food", link("foods"), required=True, look=Look("The plan", 26)),
     Typed("share", "Share of the ration", number(0, 1), unit="1", required=True, look=PLAN, help="By dry matter; the shares of a tank add up to 100 %."),

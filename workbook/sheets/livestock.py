@@ -40,6 +40,7 @@ COMPARED = "+".join(f"COUNT({{tank_{p.key}}})*COUNT({{{p.key}_low}},{{{p.key}_hi
 LIVESTOCK = Table(
     "livestock", title="Livestock", row_name=("tank", "species"), spare_rows=2,
     purpose="One row for each group of one species in one tank.",
+    example={"tank": "Window tank", "species": "Neon tetra", "animals": 12},
     columns=(
         Typed("tank", "Tank", link("tanks"), required=True, look=Look("The group", 20)),
         Typed("species", "Species", link("species"), required=True, look=Look("The group", 24)),

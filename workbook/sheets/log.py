@@ -69,7 +69,7 @@ def charted() -> Computed:
 SAME = f'{LINKS},{{tank_row}},{ORDER},"<"&{{order}},{{log.nitrate[]}},">-1E+9"'
 OWN = nitrogen.own_yield(measured="{nitrate_change}", ammonia="{ammonia_a_day}", days="{days_since}", volume="{net_volume}")
 
-LOG = Table("log", title="Log", row_name=("tank", "date"), spare_rows=10, purpose="One row for each day on which a tank was tested or worked on.", columns=(
+LOG = Table("log", example={"date": "2026-03-31", "tank": "Window tank", "temperature": 25, "ph": 7.2, "ammonia": 0, "nitrite": 0, "nitrate": 15, "litres_changed": 20}, title="Log", row_name=("tank", "date"), spare_rows=10, purpose="One row for each day on which a tank was tested or worked on.", columns=(
     Typed("date", "Date", date(), required=True, look=Look("When and where", 11)),
     Typed("tank", "Tank", link("tanks"), required=True, look=Look("When and where", 20)),
     *typed(),

@@ -22,7 +22,7 @@ from workbook.tables.idioms import first_known, first_said, in_rows_with, only_i
 TASK_DONE, IN_TANK = '{log.task_row[]},{task_row},{log.date[]},">0"', "{log.tank_row[]},{tank_row}"
 TASK, DUE, USED = Look("The task", 10, "0"), Look("When it is due", 11, "0"), Look("What counts", 9, "0")
 
-MAINTENANCE = Table("maintenance", title="Maintenance", row_name=("task", "tank"), purpose="One row for each task of a tank, or of the whole room (type all).", columns=(
+MAINTENANCE = Table("maintenance", example={"task": "Change water", "tank": "Window tank", "last_done": "2026-03-31"}, title="Maintenance", row_name=("task", "tank"), purpose="One row for each task of a tank, or of the whole room (type all).", columns=(
     Typed("task", "Task", text(suggests="tasks"), required=True, look=Look("The task", 36), help="Pick one of the task list, which then fills in what you leave blank, or type your own."),
     Typed("tank", "Tank", link("tanks", "all"), required=True, look=Look("The task", 18), help="Pick a tank, or type all for the whole room."),
     Typed("every_days", "Every", count(1, 3650), unit="day", look=TASK, help="Blank: as the task list says."),

@@ -5,6 +5,7 @@ from workbook.sheets.species import CONFIDENCE, SPECIES
 from workbook.tables import Computed, Flag, Look, Said, Sheet, Table, Typed, choice, key, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.kinds import Value
 
 WHO, ANIMAL, WATER, COMPANY, PLACE = ("Who and why", "The animal", "Water", "Company", "Place it likes")
 # Taken over from Species, so that an accepted proposal can be copied cell by cell.
@@ -87,7 +88,15 @@ COLUMNS: tuple[Column, ...] = (
     Flag("incomplete", "Proposal incomplete", seriousness="note", when='{missing}<>""', why="still missing: {missing}", do="Type what you know; leave blank what nobody knows."),
 )
 
-PROPOSALS = Table("proposals", title="Proposals", row_name=("proposed",), purpose="One row for each species that you propose, or that should change.", columns=COLUMNS)
+EXAMPLE: dict[str, Value] = {
+    "proposed": "Reed tetra (invented)", "proposer": "your name", "why": "three of us keep it", "proposal_source": "own tanks, two years", "sure": "from memory", "scientific": "Genus species",
+    "kind": "fish", "adult_length": 4, "body_form": "fusiform", "group_min": 6, "group_best": 10, "volume_min": 60, "lifespan_low": 3, "lifespan_high": 5,
+    "temperature_low": 22, "temperature_high": 27, "ph_low": 6, "ph_high": 7.5, "gh_low": 2, "gh_high": 12, "kh_low": 1, "kh_high": 8,
+    "temper": 1, "zone": "middle", "swim": "active", "bottom_room": "no", "bites_fins": "no", "long_fins": "no", "mouth_share": 0.1, "eats_shrimp": "young", "eats_snails": "no",
+    "eats_plants": "no", "light": "dim", "cover": "much", "ground": "dark", "background": "dark", "flow": "gentle", "diet": "omnivore", "food_size": 0.8, "spawning": "egg scatterer",
+}  # fmt: skip
+
+PROPOSALS = Table("proposals", example=EXAMPLE, title="Proposals", row_name=("proposed",), purpose="One row for each species that you propose, or that should change.", columns=COLUMNS)
 
 SHEET = Sheet("Proposals", role="input", blocks=(PROPOSALS,), frozen_columns=1, new_page_before=("proposals.scientific", "proposals.temperature_low", "proposals.light"),
               purpose="Species that you want in the club's library: what you know of them, from where, and how sure you are. The club gathers all members' rows by merging their files.",

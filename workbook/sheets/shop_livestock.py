@@ -18,7 +18,7 @@ def as_pulled(column: Column) -> Column:
 
 
 LIVESTOCK = replace(
-    livestock.LIVESTOCK, rows_of="stock", mirrors=True, columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
+    livestock.LIVESTOCK, rows_of="stock", mirrors=True, example={}, columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
     purpose="One row for each line of the stock list; goods have no animals.",
 )
 

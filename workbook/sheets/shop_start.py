@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from workbook.sheets.attention import TYPE_FIRST
 from workbook.sheets.start import COUNTS, SETTINGS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.columns import Column
@@ -30,5 +29,3 @@ SHOP_COUNTS = replace(COUNTS, columns=(
     Computed("stock_cost", "Stock at cost", logic("SUM({stock.value_cost[]})", "currency"), look=Look(show="0.00"), help="Lines without a cost count for nothing."),
     Computed("stock_price", "Stock at price", logic("SUM({stock.value_price[]})", "currency"), look=Look(show="0.00")),
 ))
-STOCK_FIRST = ("COUNTA({stock.code[]})=0", '"type your lines of stock on Stock list"')
-SHOP_FIRST = tuple(STOCK_FIRST if "{livestock." in test else (test, words) for test, words in TYPE_FIRST)

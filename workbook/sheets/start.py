@@ -1,5 +1,8 @@
 """Start: what this file is, the room's settings, and the way to every sheet."""
 
+from collections.abc import Sequence
+
+from workbook.sheets.first_steps import KEEPER_STEPS, Step, first_steps
 from workbook.sheets.parameters import RANGE_CHOICES
 from workbook.tables import Computed, Look, Sheet, Table, Typed, choice, count, date, logic, number, text
 
@@ -22,7 +25,6 @@ SETTINGS = Table("settings", title="Your room", form=True, row_name=("room_name"
 
 COUNTS = Table("counts", title="What is in this file", form=True, row_name=("tanks",), purpose="", columns=(
     Computed("verdict", "Attention", logic("{attention_summary.verdict}&\"\"", copes=True), kind=text(), look=Look(width=22), help="Each point stands on Attention with why and what to do."),
-    Computed("steps", "Type first", logic("{attention_summary.steps}&\"\"", copes=True), kind=text(), look=Look(width=22)),
     Computed("tanks", "Tanks", logic("COUNTA({tanks.tank[]})", "1"), look=Look(show="0")),
     Computed("animals", "Animals", logic("SUM({livestock.animals[]})", "1"), look=Look(show="0")),
     Computed("groups", "Groups of animals", logic("COUNTA({livestock.species[]})", "1"), look=Look(show="0")),
@@ -53,10 +55,10 @@ NOTES = (
 PURPOSE = "A planning workbook for a room of freshwater aquariums: what lives with what, how many, in which water, what to feed, change and clean."
 
 
-def start_sheet(others: tuple[Sheet, ...], settings: Table = SETTINGS, counts: Table = COUNTS, purpose: str = PURPOSE) -> Sheet:
-    """The first sheet, with links to all others."""
+def start_sheet(others: tuple[Sheet, ...], settings: Table = SETTINGS, counts: Table = COUNTS, purpose: str = PURPOSE, steps: Sequence[Step] = KEEPER_STEPS) -> Sheet:
+    """The first sheet, with the first steps and links to all others."""
     contents = Table("contents", title="Contents", form=True, row_name=("go_1",), purpose="", columns=tuple(
         Computed(f"go_{i}", sheet.title, logic(f'HYPERLINK("#\'{sheet.title}\'!A1","go to {sheet.title}")'), kind=text(), help=sheet.purpose, look=Look(link=True))
         for i, sheet in enumerate(others, 1)))
-    return Sheet("Start", role="guide", portrait=True, forms=(settings, counts, contents, ABOUT), notes=NOTES,
+    return Sheet("Start", role="guide", portrait=True, forms=(first_steps(steps), settings, counts, contents, ABOUT), notes=NOTES,
                  purpose=purpose)

@@ -22,6 +22,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
+from workbook.tables.kinds import Value
 
 MOST = 1_000_000
 LINE, STOCK, MONEY, ORDER = Look("The line", 20), Look("Stock", 9, "0"), Look("Money", 10, "0.00"), Look("Ordering", 9, "0")
@@ -44,7 +45,12 @@ NOT_KNOWN = (("reserved", "reserved (0 for none)"), ("incoming", "incoming (0 fo
 
 LEAST = trade.reorder_point(rate="{rate}", lead="{lead}")
 
-STOCK_LIST = Table("stock", title="Stock list", row_name=("code", "name"), purpose="One row for each line: a species in one tank, or goods.", columns=(
+EXAMPLE: dict[str, Value] = {
+    "code": "F-001", "species": "Neon tetra", "tank": "Display 1", "on_hand": 40, "reserved": 0, "label": 1, "cost": 1.2, "price": 2.9,
+    "supplier": "River fish", "minimum": 20, "order_up_to": 60, "incoming": 0, "sold": 30, "lost": 0,
+}  # fmt: skip
+
+STOCK_LIST = Table("stock", example=EXAMPLE, title="Stock list", row_name=("code", "name"), purpose="One row for each line: a species in one tank, or goods.", columns=(
     Typed("code", "Code", key(), required=True, look=replace(LINE, width=11), help="Your own code; each one once."),
     Typed("species", "Species", link("species"), look=replace(LINE, width=24), help="For animals: pick it from the library. Leave blank for goods."),
     Typed("goods", "Goods", text(), look=replace(LINE, width=28), help="For plants, foods and dry goods: what it is. Leave blank for animals."),

@@ -4,7 +4,7 @@ from workbook.tables import Computed, Flag, Look, Said, Sheet, Table, Typed, cou
 
 WHO, NEXT = Look("The supplier", 12, "0"), Look("The next order", 12, "0.00")
 
-SUPPLIERS = Table("suppliers", title="Suppliers", row_name=("supplier",), purpose="One row for each supplier; Order follows their order.", spare_rows=0.25, columns=(
+SUPPLIERS = Table("suppliers", example={"supplier": "River fish", "delivery_days": 4, "least_order": 150}, title="Suppliers", row_name=("supplier",), purpose="One row for each supplier; Order follows their order.", spare_rows=0.25, columns=(
     Typed("supplier", "Supplier", key(), required=True, look=Look("The supplier", 28)),
     Typed("delivery_days", "Days from order to delivery", count(0, 365), unit="day", look=WHO, help="Blank: the days typed on Start."),
     Typed("least_order", "Smallest order", number(0, 1e6), unit="currency", look=Look("The supplier", 12, "0.00"), help="What an order must come to; blank if it does not matter."),

@@ -23,8 +23,10 @@ from workbook.tables import (
     number,
     text,
 )
+from workbook.tables.columns import Column
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
+from workbook.tables.kinds import Value
 
 SHAPES = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
 SIZE, FILL, WATER, PLACE, CARE = (Look("Shape and size", 9, "0.0"), Look("Filling", 9, "0.0"), Look("Water it is kept at", 9, "0.0"),
@@ -45,6 +47,11 @@ def measures(length: str, width: str, second: str) -> str:
     long, wide, short = f"(N({length})>0)*1", f"(N({width})>0)", f"(N({second})>0)"
     by_shape_ = (f"{long}*{wide}", *(long,) * 5, f"{long}*{wide}*{short}*(N({second})<=N({length}))", f"{long}*{wide}*{short}*(2*N({second})<=N({length}))")
     return f'IF({{shape_no}}="",0,CHOOSE({{shape_no}},{",".join(by_shape_)}))'
+
+
+def typed_sizes() -> str:
+    """Formula text: 1 when every dimension that the shape needs was typed, otherwise 0."""
+    return measures("{length}", "{width}", "{second_side}")
 
 
 def plan(length: str, width: str, second: str, segment: str) -> Formula:
@@ -77,7 +84,7 @@ def inner_length() -> Formula:
     return replace(by_shape("cm", plain, plain, plain, plain, hexagon, octagon, plain, plain), copes_with_blanks=False)
 
 
-TYPED = (
+TYPED: tuple[Column, ...] = (
     Typed("tank", "Tank", key(), required=True, look=Look("Tank", 20), help="A short name of your own, one for each tank."),
     Typed("place", "Where it stands", text(), look=Look("Tank", 18)),
     Said(look=Look("Tank", 50)),
@@ -86,35 +93,35 @@ TYPED = (
     Typed("length", "Length", number(2, 1000), unit="cm", look=SIZE,
           help="Box, bow front: length. Cylinder, half cylinder: diameter. Quarter cylinder: radius. Hexagon, octagon: one side. Trapezoid: the long side."),
     Typed("width", "Width", number(2, 1000), unit="cm", look=SIZE, help="Front to back, for box, trapezoid and bow front (at its side)."),
-    Typed("height", "Height", number(2, 500), unit="cm", look=SIZE),
+    Typed("height", "Height", number(2, 500), unit="cm", look=SIZE, help="Floor to upper edge, without stand and lid."),
     Typed("second_side", "Short side or bow", number(0.5, 500), unit="cm", look=SIZE, help="Trapezoid: the short side. Bow front: how far the bow stands out."),
-    Typed("glass", "Glass", number(0.1, 10), unit="cm", look=Look("Shape and size", 8, "0.0#"), help="Thickness of the panes."),
+    Typed("glass", "Glass", number(0.1, 10), unit="cm", look=Look("Shape and size", 8, "0.0#"), help="Thickness of the panes; 8 mm are 0.8 cm. Measure at the upper edge."),
     Typed("water_below_rim", "Water below rim", number(0, 200), unit="cm", look=FILL, help="From the upper edge down to the water."),
-    Typed("substrate_depth", "Substrate depth", number(0, 100), unit="cm", look=FILL, help="Mean depth; 0 for a bare floor."),
+    Typed("substrate_depth", "Substrate depth", number(0, 100), unit="cm", look=FILL, help="Mean depth of sand or gravel; 0 for a bare floor."),
     Typed("porosity", "Water in the substrate", number(0, 0.9), unit="1", look=Look("Filling", 9, "0%"), help="Share of the substrate that is water; blank: the constant."),
     Typed("rock", "Rock", number(0, 2000), unit="kg", look=FILL, help="0 for none."),
     Typed("wood", "Wood", number(0, 500), unit="kg", look=FILL, help="Soaked; 0 for none."),
     Typed("net_volume_measured", "Net volume measured", number(0.5, 50000), unit="L", look=FILL, help="Counted in buckets when filling; overrides the reckoned volume."),
-    Typed("water", "Water it is filled with", link("waters"), look=Look("Water it is kept at", 16)),
-    Typed("temperature", "Set temperature", number(0, 40), unit="degC", look=Look(WATER.group, 12, "0.0")),
+    Typed("water", "Water it is filled with", link("waters"), look=Look("Water it is kept at", 16), help="A water of the sheet Waters, such as your tap; a blend if you mix."),
+    Typed("temperature", "Set temperature", number(0, 40), unit="degC", look=Look(WATER.group, 12, "0.0"), help="What the heater is set to, or what the water stands at without one."),
     Typed("ph", "pH kept", number(3, 11), unit="1", look=WATER, help="Blank: as its source water."),
     Typed("gh", "GH kept", number(0, 60), unit="degH", look=WATER, help="Blank: as its source water."),
     Typed("kh", "KH kept", number(0, 60), unit="degH", look=WATER, help="Blank: as its source water."),
-    Typed("lid", "Lid", YES_NO, look=Look("Care", 7)),
+    Typed("lid", "Lid", YES_NO, look=Look("Care", 7), help="A covered top loses less heat: the heater is sized by it."),
     Typed("filter_flow", "Filter flow", number(0, 100000), unit="L/h", look=CARE, help="As it really flows; the figure on the box falls by a third to a half in use."),
     Typed("planted", "Planted", choice("none", "some", "dense"), look=CARE),
     Typed("plant_uptake", "Nitrate plants take in a week", number(0, 100), unit="mg/L", look=Look("Care", 10, "0.0"), help="Blank: the constant."),
-    Typed("cycled", "Cycled", YES_NO, look=Look("Care", 8), help="yes once ammonia and nitrite stay at zero."),
+    Typed("cycled", "Cycled", YES_NO, look=Look("Care", 8), help="no for a new tank; yes once ammonia and nitrite stay at zero, weeks later."),
     Typed("cycled_on", "Since", date(), look=Look("Care", 11)),
     Typed("change_share", "Water change", number(0.01, 1), unit="1", look=Look("Care", 8, "0%"), help="Share of the water changed each time, such as 25 %."),
-    Typed("change_interval", "every", number(0.25, 365), unit="day", look=Look("Care", 8, "0.#")),
+    Typed("change_interval", "every", number(0.25, 365), unit="day", look=Look("Care", 8, "0.#"), help="Days from one water change to the next."),
     Typed("floor_checked", "Floor checked", YES_NO, look=Look("Care", 9), help="yes once someone qualified has judged floor and stand for the filled mass."),
-    Typed("meals", "Meals a day", count(1, 24), unit="1/day", look=Look("Care", 8, "0")),
-    Typed("fasting_days", "Fasting days a week", count(0, 6), unit="1", look=Look("Care", 8, "0")),
+    Typed("meals", "Meals a day", count(1, 24), unit="1/day", look=Look("Care", 8, "0"), help="The day's ration is shared out over them."),
+    Typed("fasting_days", "Fasting days a week", count(0, 6), unit="1", look=Look("Care", 8, "0"), help="Days without food; 0 for none."),
     Typed("light", "Light", choice(*LIGHT.choices), look=PLACE),
     Typed("cover", "Cover", choice(*COVER.choices), look=PLACE),
     Typed("ground", "Ground", choice(*GROUND.choices), look=PLACE),
-    Typed("background", "Background", choice(*BACKGROUND.choices), look=PLACE),
+    Typed("background", "Background", choice(*BACKGROUND.choices), look=replace(PLACE, width=12)),
     Typed("flow", "Flow", choice(*FLOW.choices), look=PLACE),
     Typed("tank_note", "Note", text(), look=Look("Place for the animals", 40)),
 )
@@ -178,9 +185,13 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
     Computed("animals", "Animals in it", in_rows_with("tank", logic("INDEX({stocking.animals[]},{line})", "1")), look=Look(working=True, show="0")),
     Computed("lacking", "Still unknown", in_rows_with("tank", joined(
-        ('{shape}=""', '"shape"'), ("AND({shape}<>\"\",{measured_out}=0)", '"a dimension that fits the shape"'), ('{glass}=""', '"glass"'), ('{height}=""', '"height"'), ('{water_below_rim}=""', '"water below rim"'),
-        ('{substrate_depth}=""', '"substrate depth (0 for none)"'), ('{rock}=""', '"rock (0 for none)"'), ('{wood}=""', '"wood (0 for none)"'),
+        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",OR({typed_sizes()}=0,AND({{glass_off}}<>\"\",{{measured_out}}=0)))", '"a dimension that fits the shape"'), ('COUNT({glass})=0', '"glass"'), ('COUNT({height})=0', '"height"'), ('COUNT({water_below_rim})=0', '"water below rim"'),
+        ('COUNT({substrate_depth})=0', '"substrate depth (0 for none)"'), ('COUNT({rock})=0', '"rock (0 for none)"'), ('COUNT({wood})=0', '"wood (0 for none)"'),
         between=", ")), kind=text(), look=HIDDEN_TEXT),
+    Computed("heat_lacking", "Mass and heat still unknown", in_rows_with("tank", joined(
+        ('{lacking}<>""', "{lacking}"), ('{temperature}=""', '"set temperature"'), ('{lid}=""', '"lid (yes or no)"'), between=", ")), kind=text(), look=HIDDEN_TEXT),
+    Computed("water_lacking", "Its water still unknown", in_rows_with("tank", joined(
+        ('{ph_used}=""', '"pH"'), ('{gh_used}=""', '"GH"'), ('{kh_used}=""', '"KH"'), between=", ")), kind=text(), look=HIDDEN_TEXT),
     Computed("plan_lacking", "Plan still unknown", in_rows_with("tank", joined(
         ('{water}=""', '"the water it is filled with"'), ('{temperature}=""', '"set temperature"'), ('{change_share}=""', '"water change share"'),
         ('{change_interval}=""', '"water change interval"'), ('{meals}=""', '"meals a day"'), ('{fasting_days}=""', '"fasting days (0 for none)"'),
@@ -200,11 +211,18 @@ FLAGS = (
          when="{net_volume_reckoned}<=0", why="substrate, rock and wood take more room than there is", do="Check their depth and mass."),
     Flag("no_volume", "Net volume unknown", seriousness="watch", copes=True,
          when='AND({tank}<>"",{net_volume}="")', why="without it nothing can be reckoned for this tank; missing: {lacking}",
-         do="Type what is missing, or the net volume counted in buckets."),
+         do="Type what is missing, or under Net volume measured what you counted in buckets."),
     Flag("no_filled_mass", "Mass and heat unknown", seriousness="note", copes=True,
-         when='AND({net_volume}<>"",OR({filled_mass}="",{heat_loss}=""),{lacking}<>"")', why="its mass, floor load or heater can't be reckoned; missing: {lacking}", do="Type it, for the sake of floor and heater."),
+         when='AND({net_volume}<>"",OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")', why="its mass, floor load or heater can't be reckoned; missing: {heat_lacking}", do="Type it, for the sake of floor and heater."),
     Flag("no_plan", "Plan not finished", seriousness="watch",
-         when='AND({plan_lacking}<>"",{animals}>0)', why="missing: {plan_lacking}", do="Type it; food, nitrate and water changes need it."),
+         when='AND({plan_lacking}<>"",{animals}>0)', why="missing: {plan_lacking}", do="Type it in the row of the tank; food, nitrate and water changes need it."),
+    Flag("water_unknown", "Water not known", seriousness="watch",
+         when='AND({water}<>"",{water_lacking}<>"",{animals}>0)', why="nothing says whether it suits who lives in it; missing: {water_lacking}",
+         do="Test the tank or its source water, and type it on Waters or under what is kept here."),
+    Flag("too_large", "Larger than most rooms can hold", seriousness="watch",
+         when="{gross_volume}>{const.large_tank}", why="by the sizes typed it holds {gross_volume}", do="Check the unit above each size: 800 mm are 80 cm, or 31.5 in."),
+    Flag("thick_glass", "Glass thicker than any pane", seriousness="watch",
+         when="{glass}>{height}*{const.thick_glass}", why="{glass} of glass for a height of {height}", do="Check its unit: 8 mm are 0.8 cm, or 0.31 in."),
     Flag("slow_filter", "Filter too slow", seriousness="watch",
          when="{turnover}<{turnover_wanted}", why="the water passes the filter {turnover}, at least {turnover_wanted} is usual here",
          do="Clean the filter and hose, measure the flow, or add a second filter."),
@@ -222,11 +240,20 @@ FLAGS = (
          do="Check the dimensions, or count the buckets again."),
 )
 
-TANKS = Table("tanks", title="Tanks", row_name=("tank",), purpose="One row for each tank.", columns=(*TYPED[:3], *ANSWERS, *TYPED[3:], *STEPS, *FLAGS))
+# What a tank holds stands right of what it follows from; what it weighs and needs follows from all that is typed.
+FILLED = next(i for i, column in enumerate(TYPED) if column.key == "water")
+HELD = next(i for i, column in enumerate(ANSWERS) if column.look.group == "What it weighs")
+EXAMPLE: dict[str, Value] = {
+    "tank": "Window tank", "place": "living room", "shape": "box", "measured": "outside", "length": 80, "width": 35, "height": 45, "glass": 0.8, "water_below_rim": 3,
+    "substrate_depth": 4, "rock": 2, "wood": 1, "water": "Tap", "temperature": 25, "lid": "yes", "filter_flow": 400, "planted": "some", "cycled": "no", "change_share": 0.25,
+    "change_interval": 7, "floor_checked": "yes", "meals": 2, "fasting_days": 1, "light": "medium", "cover": "some", "ground": "any", "background": "any", "flow": "gentle",
+}  # fmt: skip
+
+TANKS = Table("tanks", title="Tanks", row_name=("tank",), purpose="One row for each tank.", example=EXAMPLE, columns=(*TYPED[:FILLED], *ANSWERS[:HELD], *TYPED[FILLED:], *ANSWERS[HELD:], *STEPS, *FLAGS))
 
 SHEET = Sheet(
     "Tanks", role="input", blocks=(TANKS,), frozen_columns=1,
-    new_page_before=("tanks.shape", "tanks.water", "tanks.light"),
+    new_page_before=("tanks.gross_volume", "tanks.lid", "tanks.light"),
     purpose="Shape, filling, water and care of each tank; beside it what it holds, weighs and needs.",
     notes=("Round tanks and trapezoids measured outside come out up to a few per cent too large: measure inside, or count the buckets.",
            "Masses and heaters are planning estimates. Floors and stands: someone qualified. Mains and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",),

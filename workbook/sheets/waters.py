@@ -35,6 +35,7 @@ def share(of: str) -> Computed:
 WATERS = Table(
     "waters", title="Waters", row_name=("water",),
     purpose="One row for each water that tanks are filled with; a blend names two others.",
+    example={"water": "Tap", "water_kind": "tap", "temperature": 18, "ph": 7.4, "gh": 8, "kh": 5, "nitrate": 10, "ammonia": 0},
     columns=(
         Typed("water", "Water", key(), required=True, look=Look("Water", 22), help="A name of your own, such as Tap or Rain barrel."),
         Typed("water_kind", "Kind", choice("tap", "rain", "reverse osmosis", "well", "mixed"), look=Look("Water", 16)),

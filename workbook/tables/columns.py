@@ -6,6 +6,8 @@ from workbook.tables.formula import Formula
 from workbook.tables.kinds import Kind, number, text
 
 SERIOUSNESS = ("act", "watch", "note")
+# In the row of examples: how its first cell begins, and what stands where a cell may well stay blank.
+SUCH_AS, OPTIONAL = "such as ", "optional"
 
 
 @dataclass(frozen=True)

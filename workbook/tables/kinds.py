@@ -13,6 +13,12 @@ NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)(e[+-]?[0-9]+)?", re.IGNORE
 # Text that office programs take for an error of a formula.
 ERROR = re.compile(r"#(N/A|[A-Z/0]+[!?])")
 LONGEST_KEY, LONGEST_TEXT = 60, 2000
+FIVE_DIGITS = 100_000
+
+
+def in_full(limit: float) -> str:
+    """A limit as people write it, without powers of ten."""
+    return f"{limit:g}" if abs(limit) < FIVE_DIGITS else f"{limit:.0f}"
 
 
 @dataclass(frozen=True)
@@ -48,7 +54,9 @@ class Kind:
         if self.name == "text":
             return f"text of at most {LONGEST_TEXT} letters, not starting with = and no error such as #N/A"
         whole = "a whole number" if self.name == "count" else "a number"
-        limits = f" from {self.low:g} to {self.high:g}" if self.low > -math.inf or self.high < math.inf else ""
+        limits = (
+            f" from {in_full(self.low)} to {in_full(self.high)}" if self.low > -math.inf or self.high < math.inf else ""
+        )
         return whole + limits
 
     def parse(self, text: str) -> Value:

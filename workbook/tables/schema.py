@@ -1,6 +1,8 @@
 """All tables of one workbook, completed with what follows from their roles; every name and unit checked once."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
 from workbook.tables.formula import NAME, WORDS, Formula
@@ -15,8 +17,11 @@ FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
 WORKING = Look(group="Working columns", working=True, width=9, show="0")
 
 
-def complete(table: Table, mirrored: Table | None = None) -> Table:
-    """The table with the columns that its roles call for: rows of links, running numbers, texts of flags."""
+def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, str] = MappingProxyType({})) -> Table:
+    """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
+
+    titles: what people call the other tables.
+    """
     if table.form:
         return table
     columns: list[Column] = list(table.columns)
@@ -33,7 +38,7 @@ def complete(table: Table, mirrored: Table | None = None) -> Table:
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
-        columns += _flags_of_a_list(table)
+        columns += _flags_of_a_list(table, titles)
     if flags := [c for c in columns if isinstance(c, Flag)]:
         columns = [c for c in columns if not isinstance(c, Flag)]
         columns += _flag_columns(table, flags)
@@ -58,11 +63,12 @@ def _row_of_link(column: Typed) -> Computed:
     return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
 
 
-def _flags_of_a_list(table: Table) -> list[Flag]:
+def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
     """What can be wrong with any list that people type."""
     found = []
     for column in table.typed:
         if column.kind.name == "link":
+            there = titles.get(column.kind.table, column.kind.table)
             known = "".join(f',{{{column.key}}}<>"{word}"' for word in column.kind.choices)
             found.append(
                 Flag(
@@ -71,8 +77,8 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
                     seriousness="act",
                     copes=True,
                     when=f'AND({{{column.key}}}<>"",{{{column.key}_row}}=""{known})',
-                    why=f"'{{{column.key}}}' does not stand on the sheet it points to, so nothing is reckoned for this row",
-                    do="Pick a name from the dropdown, or add it there first.",
+                    why=f"'{{{column.key}}}' does not stand in the list {there}, so nothing is reckoned for this row",
+                    do=f"Pick a name from the dropdown, or add it to {there} first.",
                 )
             )
     if needed := [c for c in table.typed if c.required]:
@@ -90,6 +96,7 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
                 do="Fill the cell, or clear the row.",
             )
         )
+    found += _words_for_numbers(table)
     first = f"{{{table.key}.{table.row_name[0]}[]}}"
     if table[table.row_name[0]].kind.name == "key":  # type: ignore[union-attr]
         found.append(
@@ -115,6 +122,25 @@ def _flags_of_a_list(table: Table) -> list[Flag]:
         )
     )
     return found
+
+
+def _words_for_numbers(table: Table) -> list[Flag]:
+    """A number or a date that stands there as text: its cell would have refused it, but pasting goes round that."""
+    numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
+    if not numbers:
+        return []
+    names = "&".join(f'IF(ISTEXT({{@typed.{c.key}}}),", {c.label}","")' for c in numbers)
+    return [
+        Flag(
+            "not_read",
+            "Words instead of a number",
+            seriousness="watch",
+            copes=True,
+            when=f'{names}<>""',
+            why=f'="taken as unknown, because a number or date was pasted or typed as text: "&MID({names},3,200)',
+            do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
+        )
+    ]
 
 
 def _words(table: Table, key: str) -> str:
@@ -170,12 +196,16 @@ class Schema:
 
     def __post_init__(self) -> None:
         lists = {table.key: table for table in self.tables}
-        done = tuple(complete(table, lists[table.rows_of] if table.mirrors else None) for table in self.tables)
+        titles = {table.key: table.title for table in self.tables}
+        done = tuple(complete(table, lists[table.rows_of] if table.mirrors else None, titles) for table in self.tables)
         object.__setattr__(self, "tables", done)
         object.__setattr__(self, "by_key", {table.key: table for table in done})
         for table in done:
             for column in table.columns:
                 self._check(table, column)
+            kinds = {column.key: column.kind for column in table.typed}
+            for key, example in table.example.items():
+                kinds[key].parse(str(example))
 
     def __getitem__(self, key: str) -> Table:
         if key not in self.by_key:
@@ -220,7 +250,7 @@ class Schema:
     def find(self, table: Table, name: str) -> tuple[Table, Typed | Computed | Flag | Said]:
         """The column that a name in a formula of this table stands for."""
         place, dot, key = name.removeprefix(WORDS).removesuffix("[]").partition(".")
-        if not dot or place in {"above", "@last"}:
+        if not dot or place in {"above", "@last", "@typed"}:
             return self.origin(table, key or place)
         if key in {"@key", "@top"}:
             key = self.key_of(place)

@@ -1,8 +1,10 @@
 """A table: what one row is, its columns, and how many rows it has."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from workbook.tables.columns import Column, Flag, Typed
+from workbook.tables.kinds import Value
 
 
 @dataclass(frozen=True)
@@ -11,7 +13,8 @@ class Table:
 
     rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
     mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list is.
-    lines: a fixed number of rows (a list that fills itself).
+    lines: a fixed number of rows (a list that fills itself); lines_each: more where the build finds more to tell, so
+    many for each row typed in the tables lines_of.
     form: one record, laid out as one line for each column.
     names_from: each row's cell of this column has a name of its own, made of the row's key.
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
@@ -19,6 +22,7 @@ class Table:
     told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
+    example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for nothing.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
@@ -30,6 +34,8 @@ class Table:
     rows_of: str = ""
     mirrors: bool = False
     lines: int = 0
+    lines_each: int = 0
+    lines_of: tuple[str, ...] = ()
     form: bool = False
     names_from: str = ""
     spare_rows: float = 1
@@ -38,6 +44,7 @@ class Table:
     row_height: int = 0
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
+    example: Mapping[str, Value] = field(default_factory=dict)
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
