@@ -34,7 +34,9 @@ def print_tables(
     placed = page.placed
     set_up_paper(sheet, placed)
     if placed.sheet.blocks:
-        sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2)
+        # Names that run upwards head a grid, which ends on its first page; on all others they would only take room.
+        upright = any(s.column.look.upright for t in placed.sheet.tables for s in placing.tables[t.key].slots)
+        sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2 - upright)
     runs = _runs(placed)
     ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
     if len(runs) == 1:

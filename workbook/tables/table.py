@@ -44,7 +44,7 @@ class Table:
     row_height: int = 0
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
-    example: Mapping[str, Value] = field(default_factory=dict)
+    example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
