@@ -20,6 +20,7 @@ class Chart:
     """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one), plain bars, or lines.
 
     over_time: lines through points; days names the kind of number along the bottom: "day" is a date.
+    axis: in it {unit} is the unit in which the file shows what is drawn; low and high are in base units.
     """
 
     title: str
