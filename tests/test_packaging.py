@@ -1,7 +1,5 @@
 """What people install: the wheel, also the one made from the sdist, holds all it needs and runs from an empty folder."""
 
-import csv
-import importlib.metadata
 import os
 import subprocess
 import sys
