@@ -334,7 +334,7 @@ class Compiler:
             if slot.column.look.runs_on:
                 continue
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
-            said = slot.column.help if not isinstance(slot.column, Pulled) else ""
+            said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
             sheet = self.placing.sheets[here.sheet].sheet
             alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))
