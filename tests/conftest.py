@@ -1,10 +1,9 @@
 """Tests that need an office program: run them, leave them out and say so, or insist on them."""
 
+import shutil
 from collections import Counter
 
 import pytest
-
-from tests import office
 
 LEFT_OUT = pytest.StashKey[Counter[str]]()
 
@@ -22,7 +21,9 @@ def why_not(wanted: str) -> str:
     """Why tests with an office program can't or shall not run; empty when they run."""
     if wanted == "none":
         return "--office=none"
-    return "" if office.soffice() else "soffice (LibreOffice) is not found"
+    needed = {"soffice": "LibreOffice", "pdftotext": "poppler"}
+    missing = [f"{program} ({whose})" for program, whose in needed.items() if not shutil.which(program)]
+    return f"{' and '.join(missing)} not found" if missing else ""
 
 
 def pytest_configure(config: pytest.Config) -> None:

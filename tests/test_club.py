@@ -1,4 +1,4 @@
-"""The club edition: what is locked, what a member's own value moves, how proposals come together, the same numbers everywhere."""
+"""The club edition: what is locked, what a member's own value moves, how proposals come together."""
 
 import datetime
 from pathlib import Path
@@ -6,9 +6,8 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from tests import office
 from tests.rooms import OVERRIDDEN, demo_club, evaluated, with_handed
-from tests.test_engines import AGREED, FUNCTION, POISON, TEMPLATES, WITH_CARE, bare
+from tests.test_engines import TEMPLATES
 from workbook.build import Plan, build
 from workbook.copies.content import Content, Entry
 from workbook.copies.exporting import export
@@ -124,16 +123,3 @@ def test_the_chart_prints_on_large_paper(file: Path) -> None:
     # Paper 8 is A3 in the numbers of the file format (ECMA-376, part 1, 18.3.1.63).
     assert str(book["Compatibility"].page_setup.paperSize) == "8"
     assert str(book["Species"].page_setup.paperSize) == "9"
-
-
-@pytest.mark.office
-def test_who_recalculates_a_club_file_gets_the_same_values(
-    file: Path, tmp_path_factory: pytest.TempPathFactory
-) -> None:
-    folder, texts = tmp_path_factory.mktemp("recalculated"), office.formulas(file)
-    poisoned = office.poisoned(file, folder / "poison" / file.name, POISON)
-    found = office.recalculated([poisoned], folder / "found")[0]
-    differing = office.differences(office.values(file), found, texts)
-    assert not differing, f"{len(differing)} of {len(texts)} formula cells differ: {differing[:10]}"
-    used = {function for text in texts.values() for function in FUNCTION.findall(bare(text))}
-    assert used <= AGREED | WITH_CARE.keys()

@@ -104,8 +104,19 @@ def light(colour: Any) -> float | None:
 
 def inputs_apart(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
     wrong = [f"{sheet.title}!{cell.coordinate}" for sheet, cell in formulas if not cell.protection.locked]
-    found.measure("formulas are locked, typed cells are not", len(formulas), wrong)
-    open_sheets = [sheet.title for sheet in found.book if not sheet.protection.sheet]
+    found.measure("every formula is locked", len(formulas), wrong)
+    fills: dict[bool, set[str]] = {True: set(), False: set()}
+    opened = 0
+    for sheet in found.book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.has_style and cell.fill.fill_type == "solid":
+                    fills[cell.protection.locked].add(str(cell.fill.fgColor.rgb))
+                opened += not cell.protection.locked
+    # Told by the file alone: what is open has a fill of its own, the same everywhere, and nothing locked looks like it.
+    odd = fills[False] & fills[True] | (fills[False] if len(fills[False]) != 1 else set())
+    found.measure("typed cells are open and look like it, all others neither", opened, sorted(odd))
+    open_sheets = [sheet.title for sheet in found.book if not sheet.protection.sheet or sheet.protection.password]
     found.measure("every sheet is protected, without a password", len(found.book.worksheets), open_sheets)
 
 

@@ -10,7 +10,7 @@ from tests.oracles.tools import Room, blank, folded, remember, rows_of, said
 
 # FAO Fisheries Technical Paper 361 as given in the domain notes, and where hatching stops for certain.
 LIMITS = {
-    "temperature": ("temperature", 15, 33, " °C"),
+    "temperature": ("temperature", 15, 33, " °C (59 to 91 °F)"),
     "salinity": ("salt", 5, 35, " g/L"),
     "ph": ("pH", 7, 10, ""),
     "density": ("cysts", 0.1, 5, " g/L"),
@@ -114,10 +114,10 @@ def not_best(room: Room) -> pd.Series:
         texts = []
         if warm < c["brine_temperature_low"] or warm > c["brine_temperature_high"]:
             texts.append(
-                f"temperature {said(c['brine_temperature_low'], 1)} to {said(c['brine_temperature_high'], 1)} °C"
+                f"temperature {said(c['brine_temperature_low'], 6)} °C to {said(c['brine_temperature_high'], 6)} °C"
             )
         if ph < c["brine_ph_low"] or ph > c["brine_ph_high"]:
-            texts.append(f"pH {said(c['brine_ph_low'], 1)} to {said(c['brine_ph_high'], 1)}")
+            texts.append(f"pH {said(c['brine_ph_low'], 6)} to {said(c['brine_ph_high'], 6)}")
         if salt < c["brine_salinity_low"]:
             texts.append(f"salt from {said(c['brine_salinity_low'])} g/L")
         found.append(", ".join(texts) if name else "")

@@ -62,3 +62,7 @@ def band_low(room: Room) -> pd.Series:
 
 def band_high(room: Room) -> pd.Series:
     return _band(room, "high")
+
+
+# In metric files, which these are held against, what is drawn is what was read.
+value_drawn, band_low_drawn, band_high_drawn = value, band_low, band_high

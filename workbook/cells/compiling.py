@@ -11,7 +11,7 @@ from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.table import Table
-from workbook.tables.units import twin, written
+from workbook.tables.units import in_a_sentence, twin, written
 
 
 def is_free(slot: Slot) -> bool:
@@ -145,8 +145,8 @@ class Compiler:
         if "%" in found.look.show:
             return f'ROUND({cell}*100,{decimals})&" %"'
         base = self.schema.unit(table, name)
-        other = twin(base, self.placing.system) if not name.startswith("const.") else None
-        unit = "" if base == "currency" else written(other.unit if other else base)
+        other = twin(base, self.placing.system)
+        unit = "" if base == "currency" else in_a_sentence(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
         return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
 
@@ -350,7 +350,7 @@ class Compiler:
             if slot.column.look.runs_on:
                 continue
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
-            said = slot.column.help if not isinstance(slot.column, Pulled) else ""
+            said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
             sheet = self.placing.sheets[here.sheet].sheet
             alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))

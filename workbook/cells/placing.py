@@ -199,7 +199,7 @@ class Placing:
             if isinstance(column, Typed) and other and not column.locked:
                 place.append(Slot(column, 0, other.unit, other, "typed"))
                 working.append(Slot(column, 0, unit, other, "from typed"))
-            elif isinstance(column, Computed | Pulled) and other and not column.look.working:
+            elif isinstance(column, Computed | Pulled) and other and (column.look.drawn or not column.look.working):
                 place.append(Slot(column, 0, other.unit, other, "twin"))
                 working.append(Slot(column, 0, unit, other))
             else:

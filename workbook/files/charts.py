@@ -3,9 +3,10 @@
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from workbook.cells.placing import PlacedSheet, Placing, letters
+from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
 from workbook.files import look
 from workbook.tables.sheet import Chart, Series
+from workbook.tables.units import written
 
 
 def add_charts(book: xlsxwriter.Workbook, sheet: Worksheet, placed: PlacedSheet, placing: Placing) -> None:
@@ -21,11 +22,16 @@ def add_charts(book: xlsxwriter.Workbook, sheet: Worksheet, placed: PlacedSheet,
             down += (chart.height + 10) * (across == charts.across - 1)
 
 
-def _area(placing: Placing, name: str) -> list[str | int]:
+def _drawn(placing: Placing, name: str) -> tuple[Placed, Slot]:
+    """Where a column is drawn from: its twin, where the file shows one."""
     table, _, key = name.partition(".")
     here = placing.tables[table]
-    at = next(s.at for s in here.slots if s.column.key == key and s.shows != "from typed") - 1
-    return [here.sheet, here.first_row - 1, at, here.last_row - 1, at]
+    return here, next(s for s in here.slots if s.column.key == key and s.shows != "from typed")
+
+
+def _area(placing: Placing, name: str) -> list[str | int]:
+    here, slot = _drawn(placing, name)
+    return [here.sheet, here.first_row - 1, slot.at - 1, here.last_row - 1, slot.at - 1]
 
 
 def _series(series: Series, placing: Placing) -> dict[str, object]:
@@ -51,13 +57,15 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
         {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
     )
     grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
+    slot = _drawn(placing, chart.series[0].values)[1]
     value: dict[str, object] = {
-        "name": chart.axis,
+        "name": chart.axis.replace("{unit}", written(slot.unit)),
         "name_font": {**font, "bold": False},
         "num_font": font,
         "major_gridlines": grid,
     }
-    value |= {end: limit for end, limit in (("min", chart.low), ("max", chart.high)) if limit is not None}
+    ends = {"min": chart.low, "max": chart.high}
+    value |= {end: slot.twin.shown(at) if slot.twin else at for end, at in ends.items() if at is not None}
     if chart.percent:
         value["num_format"] = "0%"
     if chart.dates:

@@ -86,7 +86,7 @@ STEPS = (
     ("move", "move_on", '"move the young to "&{grow_tank}', ""),
     ("sale", "sale_on", '"large enough to part with: look for good homes"', ""),
 )
-DAILY = '"feed the young"&IF({litres_day}="","",", change "&ROUND(N({litres_day}),1)&" L in "&{home})'
+DAILY = '"feed the young"&IF({litres_day}="","",", change "&{@words.litres_day}&" in "&{home})'
 
 
 def left(step: str, day: str, still: str) -> Computed:

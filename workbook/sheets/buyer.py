@@ -151,7 +151,7 @@ def because(key_: str, label: str, *tests: tuple[str, str]) -> tuple[Column, Col
 
 LINES = Table("buyer_lines", title="Every line for this tank", rows_of="stock", row_name=("code",), purpose="", columns=(
     *(Pulled(key_, via="stock", look=WORDS) for key_ in ("code", "species", "species_row", "free")),
-    *(Pulled(key_, via="stock", of=f"livestock.{key_}", look=HIDDEN) for key_ in ("length", "length_wanted")),
+    *(Pulled(key_, via="stock", of=f"livestock.{key_}", look=Look(working=True, show="0.0")) for key_ in ("length", "length_wanted")),
     *(Pulled(key_, via="species", look=WORDS) for key_ in (*OF_SPECIES, "group_min", "group_best", "volume_min")),
     *(Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=HIDDEN) for p in PARAMETERS for end in ("low", "high")),
     Computed("considered", "Animals that may be sold", logic(f'IF(AND({C}asked_something[]}}=1,{{species_row}}<>"",N({{free}})>0),1,0)', "1", needs=("code",)), look=COUNT),

@@ -27,8 +27,8 @@ LOT, LASTS, SET = Look("The cysts", 10, "0"), Look("How long they last", 10, "0.
 FEED, HATCH = Look("The feed", 9, "0.0"), Look("The hatch for it", 10, "0.0")
 TANK, HIDDEN, COUNT = Look("Nauplii a day", 10, "0"), Look(working=True, show="0.00"), Look(working=True, show="0")
 # Beyond these hardly a cyst hatches: a cell refuses more, what is pasted is flagged.
-LIMITS = (("temperature", "temperature", 15, 33, " °C"), ("salinity", "salt", 5, 35, " g/L"), ("ph", "pH", 7, 10, ""), ("density", "cysts", 0.1, 5, " g/L"))
-BEST = (("temperature", "temperature", "brine_temperature_low", "brine_temperature_high", " °C"), ("ph", "pH", "brine_ph_low", "brine_ph_high", ""))
+LIMITS = (("temperature", "temperature", 15, 33, " °C (59 to 91 °F)"), ("salinity", "salt", 5, 35, " g/L"), ("ph", "pH", 7, 10, ""), ("density", "cysts", 0.1, 5, " g/L"))
+BEST = (("temperature", "temperature", "brine_temperature_low", "brine_temperature_high"), ("ph", "pH", "brine_ph_low", "brine_ph_high"))
 
 
 def limits(key_: str) -> tuple[float, float]:
@@ -44,8 +44,8 @@ def never_hatches() -> Computed:
 
 def hatches_badly() -> Computed:
     """In words, what lies outside the best range."""
-    tests = [(f"AND(COUNT({{{k}}})=1,OR({{{k}}}<{{const.{low}}},{{{k}}}>{{const.{high}}}))", f'"{word} "&ROUND({{const.{low}}},1)&" to "&ROUND({{const.{high}}},1)&"{unit}"')
-             for k, word, low, high, unit in BEST]
+    tests = [(f"AND(COUNT({{{k}}})=1,OR({{{k}}}<{{const.{low}}},{{{k}}}>{{const.{high}}}))", f'"{word} "&{{@words.const.{low}}}&" to "&{{@words.const.{high}}}')
+             for k, word, low, high in BEST]
     tests.append(("{salinity_used}<{const.brine_salinity_low}", '"salt from "&ROUND({const.brine_salinity_low},0)&" g/L"'))
     return Computed("not_best", "What would be better", in_rows_with("cysts", joined(*tests, between=", ")), kind=text(), look=Look(working=True, width=14))
 

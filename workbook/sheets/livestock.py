@@ -136,7 +136,7 @@ LIVESTOCK = Table(
             exponent="INDEX({body_forms.mass_exponent[]},MATCH(\"fusiform\",{body_forms.form[]},0))")), look=HIDDEN),
         Computed("swim_multiple", "Lengths it needs", logic('IF({swim}="active",{const.swim_active},IF({swim}="calm",{const.swim_calm},{const.swim_sedentary}))', "1"), look=HIDDEN),
         Computed("swim_wanted", "Length by swimming", space.swim_length(adult_length="{adult_length}", multiple="{swim_multiple}"), look=HIDDEN),
-        Computed("length_wanted", "Shortest tank", first_known("{length_min}", "{swim_wanted}", unit="cm"), look=HIDDEN),
+        Computed("length_wanted", "Shortest tank", first_known("{length_min}", "{swim_wanted}", unit="cm"), look=Look(working=True, show="0.0")),
         Computed("bottom_factor", "Side of its square", logic('IF({bottom_room}="holds ground",{const.bottom_holds},IF({bottom_room}="social",{const.bottom_social},0))', "1"), look=HIDDEN),
         Computed("bottom_wanted", "Bottom it wants", space.bottom_room(adult_length="{adult_length}", factor="{bottom_factor}", animals="{animals}"), look=HIDDEN),
         Computed("mouthful", "Longest it can swallow", logic('IF({animals}>0,ROUND({mouth_share}*{length},6),"")', "cm"), look=HIDDEN, help="To the sixth decimal: an inch typed is no round number of cm, and equal ones must stay equal."),

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from workbook.equations import ammonia, carbonate, nitrogen
+from workbook.equations import ammonia, carbonate, conversions, nitrogen
 from workbook.tables import (
     Chart,
     Computed,
@@ -190,6 +190,12 @@ def band(end: str) -> str:
     return f"CHOOSE({CHOSEN},{shared},0,0,{target})"
 
 
+def as_shown(key: str, label: str) -> Computed:
+    """A value to draw, in the unit of the file: which reading is drawn is chosen there, so only the cell knows whether it is a temperature."""
+    in_fahrenheit = 'AND({about.units}="us",{log_choice.parameter}="Temperature")'
+    return Computed(f"{key}_drawn", label, logic(f"IF({in_fahrenheit},{conversions.celsius_to_fahrenheit(value=f'{{{key}}}').text},{{{key}}})", "1"), look=HIDDEN)
+
+
 DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("day",), purpose="", columns=(
     Computed("chosen_row", "Row of the chosen tank", logic('IF({log_choice.tank}="","",IFERROR(MATCH({log_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
     Computed("reading", "Row of the log", nth_row("({line}+MAX(0,MAX({log.in_chart[]})-ROWS({log_drawn.line[]})))", "{log.in_chart[]}"), look=COUNT),
@@ -197,12 +203,13 @@ DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("d
     Computed("value", "Reading", cell_of("{log.charted[]}", "{reading}", "1"), look=HIDDEN),
     Computed("band_low", "Aim from", logic(f'IF({{reading}}="","",{band("low")})', "1", copes=True), look=HIDDEN),
     Computed("band_high", "Aim to", logic(f'IF({{reading}}="","",{band("high")})', "1", copes=True), look=HIDDEN),
+    as_shown("value", "Reading as drawn"), as_shown("band_low", "Aim from, as drawn"), as_shown("band_high", "Aim to, as drawn"),
 ))
 
 CHART = Chart("log_choice.title", axis="value, in the unit of its column", over_time=True, width=640, height=380, days="day",
     describes="Points over time: the chosen reading of the chosen tank, with the lower and upper end of the band to aim at.",
-    series=(Series("Reading", "log_drawn.day", "log_drawn.value", "value"), Series("Aim from", "log_drawn.day", "log_drawn.band_low", "shared"),
-            Series("Aim to", "log_drawn.day", "log_drawn.band_high", "shared")))
+    series=(Series("Reading", "log_drawn.day", "log_drawn.value_drawn", "value"), Series("Aim from", "log_drawn.day", "log_drawn.band_low_drawn", "shared"),
+            Series("Aim to", "log_drawn.day", "log_drawn.band_high_drawn", "shared")))
 
 SHEET = Sheet("Log", role="input", blocks=(LOG,), frozen_columns=2,
               purpose="Write down what you measure and do, in any order; the newest of each tank is found by its date, and drawn on Water changes.",

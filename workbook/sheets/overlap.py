@@ -123,7 +123,8 @@ def bar(p: Parameter) -> tuple[Column, ...]:
     value = f"{{chosen_{p.key}}}"
     ends = [f"{{overlap_bars.{p.key}_{end}[]}}" for end in ("to", "from")]
     thin = f"IF(COUNT({ends[0]})*COUNT({ends[1]})=0,0,(MAX({ends[0]})-MIN({ends[1]}))/10^2*2)"
-    look = Look(working=True, show=p.show)
+    look, drawn = Look(working=True, show=p.show), Look(working=True, show=p.show, drawn=True)
+    wide = "K" if p.unit == "degC" else p.unit  # a width is a difference
     name = "temperature" if p.key == "temperature" else f"{p.key}_used"
     return (
         Computed(f"{p.key}_title", f"Title of the {p.word} chart", logic(f'"{p.label}: "&{{overlap_choice.tank}}'), kind=text(), look=Look(working=True, width=16)),
@@ -132,10 +133,10 @@ def bar(p: Parameter) -> tuple[Column, ...]:
             f'IF({{line}}=1,{reckoned_in(f"{{overlap_detail.{p.key}_low[]}}", "{chosen_row}").text},{reckoned_in(f"{{livestock.{p.key}_low[]}}", "{resident}").text})', p.unit, copes=True), look=look),
         Computed(f"{p.key}_to", f"{p.label} to", logic(
             f'IF({{line}}=1,{reckoned_in(f"{{overlap_detail.{p.key}_high[]}}", "{chosen_row}").text},{reckoned_in(f"{{livestock.{p.key}_high[]}}", "{resident}").text})', p.unit, copes=True), look=look),
-        Computed(f"{p.key}_start", f"{p.label} bar starts", logic(f'IF({{line}}=2,{value},{{{p.key}_from}})', p.unit, copes=True), look=look),
-        Computed(f"{p.key}_shared", f"{p.label} shared", logic(f'IF({{line}}=1,MAX(0,{{{p.key}_to}}-{{{p.key}_from}}),"")', p.unit), look=look),
-        Computed(f"{p.key}_tank", f"{p.label} tank", logic(f'IF(AND({{line}}=2,ISNUMBER({value})),{thin},"")', p.unit, copes=True), look=look),
-        Computed(f"{p.key}_range", f"{p.label} range", logic(f'IF({{line}}>2,{{{p.key}_to}}-{{{p.key}_from}},"")', p.unit), look=look),
+        Computed(f"{p.key}_start", f"{p.label} bar starts", logic(f'IF({{line}}=2,{value},{{{p.key}_from}})', p.unit, copes=True), look=drawn),
+        Computed(f"{p.key}_shared", f"{p.label} shared", logic(f'IF({{line}}=1,MAX(0,{{{p.key}_to}}-{{{p.key}_from}}),"")', wide), look=drawn),
+        Computed(f"{p.key}_tank", f"{p.label} tank", logic(f'IF(AND({{line}}=2,ISNUMBER({value})),{thin},"")', wide, copes=True), look=drawn),
+        Computed(f"{p.key}_range", f"{p.label} range", logic(f'IF({{line}}>2,{{{p.key}_to}}-{{{p.key}_from}},"")', wide), look=drawn),
     )
 
 
@@ -155,8 +156,7 @@ HIGHEST = {"ph": 11}
 def chart(p: Parameter) -> Chart:
     """Ranges of the residents of the chosen tank, the band they share, and where the tank lies."""
     label = "overlap_bars.bar"
-    unit = {"degC": "°C", "degH": "°dH", "1": "pH"}[p.unit]
-    return Chart(f"overlap_bars.{p.key}_title", axis=f"{p.label}, {unit}" if p.label != "pH" else "pH", stacked=True, width=540, height=380, low=LOWEST[p.key], high=HIGHEST.get(p.key),
+    return Chart(f"overlap_bars.{p.key}_title", axis=f"{p.label}, {{unit}}" if p.label != "pH" else "pH", stacked=True, width=540, height=380, low=LOWEST[p.key], high=HIGHEST.get(p.key),
                  describes=f"Range bars: {p.label} range of each resident of the chosen tank, the band that all share, and the value the tank is kept at.",
                  series=(Series(" ", label, f"overlap_bars.{p.key}_start"), Series("All share", label, f"overlap_bars.{p.key}_shared", "shared"),
                          Series("Tank is kept at", label, f"overlap_bars.{p.key}_tank", "value"), Series("Range of a resident", label, f"overlap_bars.{p.key}_range", "range")))

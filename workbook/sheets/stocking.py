@@ -140,7 +140,7 @@ STOCKING = Table("stocking", title="Stocking", rows_of="tanks", row_name=("tank"
     Computed("length_wanted", "Length wanted", of_tank("length_wanted", "cm", "0"), look=HIDDEN),
     Computed("volume_wanted", "Volume wanted", of_tank("volume_wanted", "L", "0"), look=HIDDEN),
     Computed("bottom_wanted", "Bottom wanted", of_tank("bottom_wanted", "cm2", "0"), look=HIDDEN),
-    Computed("body_length", "Body length of all", of_tank("body_length", "cm", "0"), look=HIDDEN),
+    Computed("body_length", "Body length of all", of_tank("body_length", "cm", "0"), look=replace(HIDDEN, show="0.0")),
     Computed("scaled_length", "Scaled by breath", of_tank("scaled_length", "cm", "0"), look=HIDDEN),
     Computed("scaled_per_litre", "Scaled per litre", space.length_per_litre(length="{scaled_length}", volume="{net_volume}"), look=HIDDEN),
     Computed("weighed_groups", "Groups with a mass", of_tank("weighed", "1", "0"), look=COUNT),

@@ -19,6 +19,7 @@ class Look:
     upright: what stands below its header runs from bottom to top, so that the column can be narrow.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
     runs_on: a sentence of a form that runs on over the empty cells at its right.
+    drawn: working, yet a chart draws it, in the unit that the file shows.
     """
 
     group: str = ""
@@ -33,6 +34,7 @@ class Look:
     span: int = 1
     upright: bool = False
     runs_on: bool = False
+    drawn: bool = False
 
 
 @dataclass(frozen=True)

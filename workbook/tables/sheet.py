@@ -21,6 +21,7 @@ class Chart:
 
     dates: the axis of its bars is a calendar.
     over_time: lines through points; days names the kind of number along the bottom: "day" is a date.
+    axis: in it {unit} is the unit in which the file shows what is drawn; low and high are in base units.
     """
 
     title: str

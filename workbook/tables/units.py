@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 SYSTEMS = ("metric", "us")
-# Of a typed value in its base unit: far finer than anybody measures, far coarser than what conversion leaves behind.
-DECIMALS = 6
+# Of base values typed in another unit: finer than any rule or tape, coarser than what dividing leaves behind.
+KEPT_DECIMALS = 8
 
 
 @dataclass(frozen=True)
@@ -26,9 +26,9 @@ class Twin:
         return next((base for base in short if self.shown(base) == wanted), exact)
 
     def base_text(self, cell: str) -> str:
-        """Formula text: the base value of a cell that holds the shown one, rounded: 71.6 °F is 22 °C and not a hair less."""
-        shown = f"({cell}-{self.offset:.17g})" if self.offset else cell
-        return f"ROUND({shown}/{self.factor:.17g},{DECIMALS})"
+        """Formula text: the base value of a cell that holds the shown one; 75.2 °F are 24 °C, not a trace more."""
+        bare = f"({cell}-{self.offset:.17g})" if self.offset else cell
+        return f"ROUND({bare}/{self.factor:.17g},{KEPT_DECIMALS})"
 
     def shown_text(self, cell: str) -> str:
         """Formula text: the shown value of a cell that holds the base one."""
@@ -64,6 +64,11 @@ def twin(unit: str, system: str) -> Twin | None:
 def written(unit: str) -> str:
     """The unit as a header shows it."""
     return WRITTEN.get(unit, unit)
+
+
+def in_a_sentence(unit: str) -> str:
+    """The unit as a sentence says it: "moves it by 2 °C" tells by its words that it is a step."""
+    return written(unit).removesuffix(" apart")
 
 
 def in_a_name(unit: str) -> str:
