@@ -226,7 +226,7 @@ def test_an_older_schema_takes_its_steps() -> None:
     area = source.names["tanks_net_volume_measured_l"]
     grid = source.grids["Tanks"]
     cells = grid.cells | {(area.top, area.left): Raw(150.0)}
-    cells[area.top - 2, area.left] = Raw("Measured")
+    cells[area.top - 3, area.left] = Raw("Measured")
     old_names = {name: place for name, place in source.names.items() if name != "tanks_net_volume_measured_l"}
     old = Book(
         source.name, source.grids | {"Tanks": Grid("Tanks", cells)}, old_names | {"tanks_volume_measured_l": area},

@@ -36,11 +36,11 @@ def with_additions(units: str) -> Edited:
     right = edited.book["Tanks"].max_column + 2 - edited.cell("tanks_tank").column
     first = edited.cell("tanks_tank").row
     letter = edited.cell(length).column_letter
-    edited.cell("tanks_tank", -2, right).value = "Price"
+    edited.cell("tanks_tank", -3, right).value = "Price"
     edited.cell("tanks_tank", 0, right).value = 120.5
     edited.cell("tanks_tank", 1, right).value = f"={letter}{first + 1}*2+ROUND(settings_energy_price_a_kwh,0)"
     edited.cell("tanks_tank", 2, right).value = OUTSIDE
-    edited.cell("tanks_tank", -2, right + 1).value = "Since"
+    edited.cell("tanks_tank", -3, right + 1).value = "Since"
     edited.cell("tanks_tank", 0, right + 1).value = datetime.datetime(2020, 5, 1)
     edited.cell("tanks_tank", 1, right + 1).value = "'tis old"
     edited.cell("tanks_place").comment = Comment("Drips at the back", "Ann")
