@@ -54,7 +54,7 @@ def records_of(content: Content) -> Records:
         elif table.key in edition.given or table.key == "about" or not table.typed:
             continue
         elif table.given:
-            found[table.key] = [dict(row) for row in given_rows(table)]
+            found[table.key] = [dict(row) for row in given_rows(edition, table)]
         elif table.is_list or table.key == "settings":
             found[table.key] = [{}] if table.form else []
     return first_choices(edition, found) | found

@@ -63,7 +63,7 @@ def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
         if table.given:
             rows = [row for row in rows if row]
             apart = {f"{c.kept_in}.csv" for c in table.typed if c.kept_in}
-            if had & {name, *apart} or rows != list(given_rows(table)):
+            if had & {name, *apart} or rows != list(given_rows(edition, table)):
                 found |= _list(table, rows)
         elif table.form:
             if table.key not in CHOSEN_HERE or name in had or rows != starts.get(table.key):

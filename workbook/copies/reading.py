@@ -67,7 +67,7 @@ def content_of(book: Book) -> Content:
     for table in edition.tables:
         place = places.get(table.key)
         if place and place.typed and not all(c.locked for c in table.typed):
-            tables[table.key] = _Reader(book, place, added.get(table.key, {})).entries()
+            tables[table.key] = _Reader(book, edition, place, added.get(table.key, {})).entries()
     names = _names(edition, tables)
     for table in edition.tables:
         for entry in tables.get(table.key, ()):
@@ -89,10 +89,15 @@ def _schema(book: Book) -> int:
         return SCHEMA
 
 
+def given_rows(edition: Edition, table: Table) -> tuple[dict[str, Value], ...]:
+    """The rows of a table that come with the package, those that only this edition has below the others."""
+    names = (table.key, *(name for key, name in edition.more if key == table.key))
+    return tuple(row for name in names for row in _given_rows(table, name))
+
+
 @functools.cache
-def given_rows(table: Table) -> tuple[dict[str, Value], ...]:
-    """The rows of a table that come with the package."""
-    path = templates_folder() / "shared" / f"{table.key}.csv"
+def _given_rows(table: Table, name: str) -> tuple[dict[str, Value], ...]:
+    path = templates_folder() / "shared" / f"{name}.csv"
     if not path.exists():
         return ()
     return tuple(row for _, row in parse_rows(read_csv(path, [c.header for c in table.typed]), table.typed))
@@ -129,8 +134,9 @@ class Row:
 class _Reader:
     """Reads the rows of one table."""
 
-    def __init__(self, book: Book, located: Located, added: dict[int, str]) -> None:
+    def __init__(self, book: Book, edition: Edition, located: Located, added: dict[int, str]) -> None:
         self.book, self.located, self.table, self.added = book, located, located.table, added
+        self.given = given_rows(edition, self.table) if self.table.given else ()
         self.grid = located.grid
         self.columns = {c.key: c for c in self.table.typed}
         own = {c.key for c in self.table.columns if isinstance(c, Computed | Pulled)}
@@ -182,7 +188,7 @@ class _Reader:
             yield from self._in_order(rows)
             return
         by_key = self._rows_by_key(key, rows)
-        for given in given_rows(self.table):
+        for given in self.given:
             yield self._changed(given, by_key.pop(str(given[key]).casefold(), 0))
         for name, at in by_key.items():
             row = Row(unread={key: name})
@@ -226,7 +232,7 @@ class _Reader:
                 if (raw := cells.get(column.at)) and shown(raw.value):
                     found.setdefault(shown(raw.value).casefold(), at)
         value = self.located.typed.get(self.table.names_from)
-        for given in given_rows(self.table) if value else ():
+        for given in self.given if value else ():
             area = self.book.names.get(f"const_{given[key]}".casefold())
             if area and area.sheet == self.grid.title and area.left == value.at:  # type: ignore[union-attr]
                 found[str(given[key]).casefold()] = area.top
