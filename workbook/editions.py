@@ -43,7 +43,7 @@ from workbook.sheets import (
     week,
 )
 from workbook.sheets import club as club_tables
-from workbook.sheets.attention import attention_sheet
+from workbook.sheets.attention import TYPE_FIRST, attention_sheet
 from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_FIRST, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
 from workbook.tables.formula import REGISTRY
@@ -60,12 +60,14 @@ class Edition:
     """Its sheets, and the rows that do not come from a person.
 
     more: shared files whose rows come below those of a table's own file.
+    type_first: what Start says is to be typed before all else, and while which condition holds.
     """
 
     name: str
     sheets: tuple[Sheet, ...]
     given: dict[str, Rows]
     more: tuple[tuple[str, str], ...] = ()
+    type_first: tuple[tuple[str, str], ...] = TYPE_FIRST
 
     @property
     def tables(self) -> tuple[Table, ...]:
@@ -117,7 +119,7 @@ def shop() -> Edition:
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE)
     return Edition("shop", (start, attention, *others), {
         "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(), "chain": thinking.ROWS,
-    }, more=(("constants", "shop_constants"),))  # fmt: skip
+    }, more=(("constants", "shop_constants"),), type_first=SHOP_FIRST)  # fmt: skip
 
 
 @functools.cache
@@ -149,10 +151,15 @@ def edition_for(name: str, tables: Container[str]) -> Edition:
 def with_conflicts(name: str) -> Edition:
     """The edition as it is while a merged workbook has something to decide."""
     found = EDITIONS[name]()
-    attention, *others = found.sheets[1:]
-    sheets = (attention, conflicts.SHEET, *others)
+    others = (conflicts.SHEET, *found.sheets[2:])
+    attention, table_rows, area_rows = attention_sheet(others, (conflicts.DECIDE_FIRST, *found.type_first))
     settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
-    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose), *sheets))
+    start = start_sheet((attention, *others), settings, counts, found.sheets[0].purpose)
+    return replace(
+        found,
+        sheets=(start, attention, *others),
+        given=found.given | {"flag_tables": table_rows, "flag_areas": area_rows},
+    )
 
 
 def _kinds(records: dict[str, Rows]) -> Counter[str]:

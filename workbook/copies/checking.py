@@ -201,6 +201,11 @@ class Checking:
                     "none of its names",
                     "the names of its columns",
                 )
+        for table in self._tables().values():
+            for column in table.typed:
+                if column.key in self.content.lacking.get(table.key, ()):
+                    sheet = self.placing.tables[table.key].sheet
+                    self._say(sheet, "", column.label, "a column that is gone", "no such column", "what people type")
 
     def _as_it_stands(self) -> list[tuple[Column, int]]:
         """Put what the file holds into the fresh workbook, so that its formulas see what the file's saw.

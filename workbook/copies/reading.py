@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook.build import templates_folder
+from workbook.copies import conflicts
 from workbook.copies.beside import added_sheets, beside
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.grids import Book, Raw, address
@@ -76,7 +77,21 @@ def content_of(book: Book) -> Content:
     rows = [entry for entries in tables.values() for entry in entries]
     noted = {(entry.places[key].sheet, entry.places[key].cell) for entry in rows for key in entry.notes}
     sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, edition.sheets, noted)
-    return Content(book.name, edition.name, units, schema, tables, headers, sheets)
+    gone = {key: tuple(c.key for c in places[key].table.typed if c.key not in places[key].typed) for key in tables}
+    lacking = {key: columns for key, columns in gone.items() if columns}
+    _told_rows(book.name, tables.get(conflicts.TABLE, ()))
+    return Content(book.name, edition.name, units, schema, tables, headers, sheets, lacking)
+
+
+def _told_rows(name: str, entries: tuple[Entry, ...]) -> None:
+    """Refuse a Conflicts sheet whose locked cells somebody changed: what would be decided is not known."""
+    for entry in entries:
+        try:
+            conflicts.read([entry])
+        except (KeyError, ValueError, TypeError):
+            place = next(iter(entry.places.values()), "Conflicts")
+            expected = "its locked cells as merge wrote them, or no sheet Conflicts: then the tables stay as they are"
+            refuse(name, f"the row of {place} changed", expected)
 
 
 def _schema(book: Book) -> int:
@@ -221,6 +236,8 @@ class _Reader:
                 self._typed(row, self.columns[column.key], column, at)
             elif column.key in given:
                 row.values[column.key] = given[column.key]
+        located = self.located.typed
+        row.values |= {k: v for k, v in given.items() if k not in located and not self.columns[k].locked}
         return row
 
     def _rows_by_key(self, key: str, rows: dict[int, dict[int, Raw]]) -> dict[str, int]:
