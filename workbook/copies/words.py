@@ -62,7 +62,8 @@ def row(table: Table, entry: Entry) -> str:
     parts = [found.get(Spot(TYPED, key)) for key in table.row_name]
     if all(part is None for part in parts):
         return "(no name)"
-    return ": ".join("?" if part is None else value(part) for part in parts)
+    # A line of goods has a code and no species: what is blank is not part of the name.
+    return ": ".join(value(part) for part in parts if part is not None)
 
 
 def whole(table: Table, entry: Entry, system: str) -> str:
