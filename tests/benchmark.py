@@ -1,10 +1,11 @@
-"""How long a build takes: against bare XlsxWriter, and as the room grows. Run: python -m tests.benchmark."""
+"""How long a build takes against bare XlsxWriter, how long copies take to come back against bare openpyxl, and how both grow. Run: python -m tests.benchmark."""
 
 import argparse
 import csv
 import json
 import math
 import resource
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -14,11 +15,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import openpyxl
 import xlsxwriter
 
 from tests import office
 from workbook.build import Built, Plan, build, compute, read, templates_folder
-from workbook.editions import EDITIONS, Edition
+from workbook.copies.merging import merge
+from workbook.copies.reading import read_copy
+from workbook.editions import EDITIONS, Edition, with_conflicts
 from workbook.files import look
 from workbook.files.xlsx_writing import About, write
 from workbook.sheets.attention import attention_sheet
@@ -223,6 +227,65 @@ def candidates_share(folder: Path, species: int = 2000) -> None:
     )
 
 
+# --- copies of a shop that come back ---
+
+
+def write_shop(path: Path, lines: int) -> None:
+    """The invented shop with so many lines of stock, its own over and over under codes of their own."""
+    folder = path.with_suffix("")
+    shutil.copytree(templates_folder() / "shop-demo", folder)
+    stock = rows_of(folder / "stock.csv")
+    _write(folder / "stock.csv", [stock[i % len(stock)] | {"code": f"S{i}"} for i in range(lines)])
+    build(folder, path, Plan("shop"))
+
+
+def copies_of(path: Path, count: int) -> list[Path]:
+    """Edited copies: in each, somebody sold one of each of ten lines."""
+    sheet, top, left, *_ = office.areas(path)["stock_on_hand"]
+    made = []
+    for n in range(count):
+        typed: dict[office.At, office.Value] = {(sheet, top + 10 * n + i, left): 7.0 for i in range(10)}
+        made.append(office.edited(path, path.with_name(f"{path.stem}-{n}.xlsx"), typed))
+    return made
+
+
+def bare_reading(paths: list[Path]) -> None:
+    """Every cell of every file with openpyxl and nothing more, in its faster way."""
+    for path in paths:
+        book = openpyxl.load_workbook(path, read_only=True)
+        for sheet in book.worksheets:
+            for _ in sheet.iter_rows(values_only=True):
+                pass
+        book.close()
+
+
+def merged(base: Path, copies: list[Path]) -> None:
+    """Read all files back and join them."""
+    first, *others = (read_copy(path) for path in (base, *copies))
+    merge(first, others, with_conflicts("shop").tables)
+
+
+def coming_back(folder: Path, lines: tuple[int, ...], counts: tuple[int, ...]) -> None:
+    """Print how many times longer reading back and merging takes than bare reading, by lines of stock and by copies."""
+    print("copies coming back, processor time in s; aims: merge/bare <= 10, exponents <= 1.2")
+    found: dict[tuple[int, int], float] = {}
+    sizes = [(many, counts[0]) for many in lines] + [(lines[-1], count) for count in counts[1:]]
+    for many, count in sizes:
+        base = folder / f"shop-{many}.xlsx"
+        if not base.exists():
+            write_shop(base, many)
+        copies = copies_of(base, count)
+        ours, bare = (
+            best(1, lambda b=base, c=copies: merged(b, c)),
+            best(1, lambda b=base, c=copies: bare_reading([b, *c])),
+        )  # type: ignore[misc]
+        found[many, count] = ours
+        print(f"{many} lines, {count} copies: {ours:.1f}, bare {bare:.1f}, merge/bare {ours / bare:.2f}", flush=True)
+    by_lines = math.log(found[sizes[len(lines) - 1]] / found[sizes[0]], lines[-1] / lines[0])
+    by_files = math.log(found[sizes[-1]] / found[lines[-1], counts[0]], (counts[-1] + 1) / (counts[0] + 1))
+    print(f"exponent by lines {by_lines:.2f}, by files {by_files:.2f}")
+
+
 def main() -> None:
     """Print both, or make one measurement for the table."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -237,6 +300,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         against_bare(Path(folder))
         candidates_share(Path(folder))
+        coming_back(Path(folder), *(((400, 800), (1, 3)) if words.quick else ((500, 2000), (2, 20))))
         growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
 
 

@@ -132,7 +132,7 @@ def test_the_command_says_what_it_wrote(tmp_path: Path) -> None:
     assert (code, complained) == (0, "")
     assert (
         said
-        == f"{tmp_path / 'folder'}: {len(list((tmp_path / 'folder').iterdir()))} files, in metric units; build with --units us\n"
+        == f"{tmp_path / 'folder'}: {len(list((tmp_path / 'folder').iterdir()))} files, in metric units; a build of it shows US units again\n"
     )
     code, said, _ = run("build", tmp_path / "folder", "-o", tmp_path / "x.xlsx", "--units", "us", "--spare-rows", 1)
     assert code == 0

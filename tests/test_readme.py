@@ -1,14 +1,17 @@
 """The README is true: its console blocks print what they say they print, and it names every command and option."""
 
+import functools
 import re
 import shutil
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
+from tests import returned
 from workbook.cli import app
 
 ROOT = Path(__file__).parent.parent
@@ -16,9 +19,15 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```console\n(.*?)```", README, re.DOTALL)
 
 
+@functools.cache
+def _desk() -> Path:
+    return returned.desk(Path(tempfile.mkdtemp(prefix="returned-")))
+
+
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """What the README assumes: a room of one's own, and one with two faults."""
+    """What the README assumes: a room of one's own, one with two faults, and files that people sent back."""
+    shutil.copytree(_desk(), tmp_path, dirs_exist_ok=True)
     shutil.copytree(ROOT / "templates/demo", tmp_path / "my-room")
     shutil.copytree(ROOT / "templates/blank", tmp_path / "broken-room")
     tanks = tmp_path / "broken-room/tanks.csv"
@@ -38,7 +47,8 @@ def test_console_block_prints_what_it_says(block: str, folder: Path) -> None:
         [sys.executable, "-m", "workbook", *words],
         cwd=folder, env={"PYTHONPATH": str(ROOT), "PATH": "", "COLUMNS": "200"}, capture_output=True, text=True, check=False,
     )  # fmt: skip
-    assert (done.stdout + done.stderr).strip().splitlines() == expected
+    said = (done.stdout + done.stderr).strip().splitlines()
+    assert [line.rstrip() for line in said] == expected
 
 
 @pytest.mark.parametrize(("command", "wanted"), [

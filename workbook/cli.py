@@ -14,9 +14,10 @@ from workbook.build import build as build_workbook
 from workbook.copies import commands
 from workbook.copies.carrying import build_content, rebuild
 from workbook.copies.exporting import export as write_folder
-from workbook.copies.exporting import faults_of, folder_content, is_plain
+from workbook.copies.exporting import faults_of, folder_content, is_plain, told_by
 from workbook.copies.reading import read_copy
 from workbook.editions import EDITIONS
+from workbook.findings import BadInputError, Finding
 from workbook.terminal import complain, day, err, out, say, told
 
 app = typer.Typer(
@@ -90,19 +91,25 @@ def build(
     ] = None,
 ) -> None:
     """Build a workbook from plain data, or carry an edited one over into a fresh one."""
-    target = output or Path("output") / f"{(edition or Edition.keeper).value}.xlsx"
+    target = output or Path("output")
     today = datetime.datetime.now().astimezone().date()
     said: list[str] = []
     with told(target) as status:
         folder = _folder(source, (edition or Edition.keeper).value)
-        plan = Plan((edition or Edition.keeper).value, (units or Units.metric).value, spare_rows, plan_date or today)
+        says = told_by(folder)
+        name = says.get("edition", edition or Edition.keeper.value)
+        if edition and edition != name:
+            raise BadInputError([Finding(source, None, "", f"a folder of the edition {name}", str(edition))])
+        plan = Plan(name, units or says.get("units", Units.metric.value), spare_rows, plan_date or today)
+        target = output or Path("output") / f"{name}.xlsx"
         if folder.is_file():
-            built, said = rebuild(folder, target, plan, units=units, edition=edition, say=status.update)
+            built, said = rebuild(folder, output, plan, units=units, edition=edition, say=status.update)
         elif folder.is_dir() and not is_plain(folder):
             content = folder_content(folder, EDITIONS[plan.edition](), plan.units)
             built, said = build_content(content, target, plan, status.update)
         else:
             built = build_workbook(folder, target, plan, status.update)
+    target = output or Path("output") / f"{built.edition.name}.xlsx"
     say(f"{target}: {len(built.pages)} sheets; {built.verdict}")
     for line in said:
         say(line)
@@ -117,7 +124,10 @@ def export(
     with told(output):
         content = read_copy(source)
         files = write_folder(content, output)
-    say(f"{output}: {len(files)} files, in metric units" + ("; build with --units us" if content.units == "us" else ""))
+    say(
+        f"{output}: {len(files)} files, in metric units"
+        + ("; a build of it shows US units again" if content.units == "us" else "")
+    )
     if left := faults_of(output, EDITIONS[content.edition]()):
         complain(left)
         err.print(f"{len(left)} to mend before the folder builds.", highlight=False)

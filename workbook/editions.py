@@ -153,10 +153,16 @@ def edition_for(name: str, tables: Container[str]) -> Edition:
 def with_conflicts(name: str) -> Edition:
     """The edition as it is while a merged workbook has something to decide."""
     found = EDITIONS[name]()
-    attention, *others = found.sheets[1:]
-    sheets = (attention, conflicts.SHEET, *others)
+    others = (conflicts.SHEET, *found.sheets[2:])
+    steps = (conflicts.DECIDE, *STEPS[name])
+    attention, table_rows, area_rows = attention_sheet(others, steps)
     settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
-    return replace(found, sheets=(start_sheet(sheets, settings, counts, found.sheets[0].purpose, STEPS[name]), *sheets))
+    start = start_sheet((attention, *others), settings, counts, found.sheets[0].purpose, steps)
+    return replace(
+        found,
+        sheets=(start, attention, *others),
+        given=found.given | {"flag_tables": table_rows, "flag_areas": area_rows},
+    )
 
 
 def _kinds(records: dict[str, Rows]) -> Counter[str]:

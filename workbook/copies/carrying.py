@@ -16,6 +16,7 @@ from workbook.copies.migrating import steps_from
 from workbook.copies.reading import given_rows, read_copy
 from workbook.copies.repointing import NotCarriedError, Repointing
 from workbook.copies.values import plain_text
+from workbook.copies.words import gone_columns
 from workbook.editions import SCHEMA, Edition, edition_for, first_choices
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Column, Look, Typed
@@ -54,7 +55,7 @@ def records_of(content: Content) -> Records:
         elif table.key in edition.given or table.key == "about" or not table.typed:
             continue
         elif table.given:
-            found[table.key] = [dict(row) for row in given_rows(table)]
+            found[table.key] = [dict(row) for row in given_rows(edition, table)]
         elif table.is_list or table.key == "settings":
             found[table.key] = [{}] if table.form else []
     return first_choices(edition, found) | found
@@ -258,6 +259,8 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
     lacking = [t.title for t in edition.tables if t.is_list and t.key not in content.tables]
     if lacking:
         say(f"not found in the file, so empty in the fresh one: {', '.join(lacking)}")
+    for line in gone_columns(content, edition.tables):
+        say(f"{line}: blank in the fresh one, or as it comes with the package")
     if made.aside:
         say(
             f"{len(made.aside)} {'cell' if len(made.aside) == 1 else 'cells'} could not be taken as they were: see the sheet {KEPT_ASIDE}"
@@ -266,19 +269,23 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
 
 def rebuild(
     source: Path,
-    target: Path,
+    target: Path | None,
     plan: Plan,
     *,
     units: str | None = None,
     edition: str | None = None,
     say: Callable[[str], None] = lambda _: None,
 ) -> tuple[Built, list[str]]:
-    """Carry an edited workbook over into a fresh one, in its own units where none are wanted. The file is never changed."""
+    """Carry an edited workbook over into a fresh one, in its own units where none are wanted. The file is never changed.
+
+    Without a target it is output/EDITION.xlsx.
+    """
+    say("reading")
+    content = read_copy(source)
+    target = target or Path("output") / f"{content.edition}.xlsx"
     if target.exists() and source.exists() and target.samefile(source):
         expected = "another file to write: what you typed is never overwritten"
         raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])
-    say("reading")
-    content = read_copy(source)
     if edition and edition != content.edition:
         raise BadInputError([Finding(source.name, None, "", f"a workbook of the edition {content.edition}", edition)])
     return build_content(content, target, replace(plan, units=units or content.units), say)

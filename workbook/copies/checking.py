@@ -28,7 +28,7 @@ from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 
 FEW, LONG = 3, 120
-ROWS_LEFT = "rows_left"  # the constant that says when a list counts as nearly full
+ROWS_LEFT = "const_rows_left"  # the constant that says when a list counts as nearly full
 
 
 def check(path: Path, say: Callable[[str], None] = lambda _: None) -> list[Fault]:
@@ -182,12 +182,13 @@ class Checking:
         return self.found
 
     def _gone_and_full(self) -> None:
-        least = next(
-            (row.get("value") for row in records_of(self.content)["constants"] if row.get("key") == ROWS_LEFT), 0
-        )
+        area = self.areas.get(ROWS_LEFT)
+        least = self.book.grids[area.sheet].cells.get((area.top, area.left), Raw(None)).value if area else None
+        # What is no number there is told as what it is, and no list counts as nearly full.
+        rows_left = float(least) if isinstance(least, int | float) else 0.0
         for key, (top, rows) in self._tops().items():
             table, entries = self._tables().get(key), self.content.tables.get(key, ())
-            full = inputs.nearly_full(entries, rows, float(str(least))) if table and table.is_list else None
+            full = inputs.nearly_full(entries, rows, rows_left) if table and table.is_list else None
             if table and full:
                 self._say(self.placing.tables[key].sheet, f"row {top + rows - 1}", "", "a list nearly full", *full)
         for key, here in self.placing.tables.items():
@@ -200,6 +201,11 @@ class Checking:
                     "none of its names",
                     "the names of its columns",
                 )
+        for table in self._tables().values():
+            for column in table.typed:
+                if column.key in self.content.lacking.get(table.key, ()):
+                    sheet = self.placing.tables[table.key].sheet
+                    self._say(sheet, "", column.label, "a column that is gone", "no such column", "what people type")
 
     def _as_it_stands(self) -> list[tuple[Column, int]]:
         """Put what the file holds into the fresh workbook, so that its formulas see what the file's saw.

@@ -12,7 +12,7 @@ from rich.table import Table as Lines
 from rich.text import Text
 
 from workbook.build import CHOSEN_HERE, SPARE_ROWS, Plan
-from workbook.copies import checking, comparing, conflicts, merging
+from workbook.copies import checking, comparing, conflicts, merging, words
 from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
 from workbook.copies.reading import read_copy
@@ -33,6 +33,9 @@ def compare(
     with told(ours, "nothing was compared."):
         a, b = (_without_choices(read_copy(path)) for path in (ours, theirs))
         found = comparing.compare(a, b, tables_of([a, b]))
+    if not as_json and not found:
+        for line in (line for content in (a, b) for line in words.gone_columns(content, tables_of([content]))):
+            say(line)
     if as_json:
         typer.echo(json.dumps(comparing.as_json(found), ensure_ascii=False, indent=2))
     elif found:
@@ -75,6 +78,7 @@ def merge(
         first, *others = (read_copy(path) for path in (base, *copies))
         others = [_without_choices(content) for content in _named(others, copies)]
         _same_edition(first, others)
+        _known_rows([first, *others])
         status.update("merging")
         tables = tables_of([first])
         merged = merging.merge(first, others, tables, _decided_before(output))
@@ -83,6 +87,9 @@ def merge(
     changes = comparing.compare(_without_choices(first), _without_choices(merged.content), tables)
     taken = sum(change.table != conflicts.TABLE for change in changes)
     known = {table.key: table for table in tables}
+    for content in (first, *others):
+        for line in words.gone_columns(content, tables):
+            say(f"{line}: " + ("blank" if content is first else f"taken as in {base.name}"))
     for conflict in merged.conflicts:
         table = known.get(conflict.table, Table("", "Added sheet", "", (), ()))
         lost = "".join(f" (the decision '{text}' names no version)" for _, text in conflict.decisions)
@@ -152,6 +159,19 @@ def _same_edition(base: Content, copies: Sequence[Content]) -> None:
         raise BadInputError(
             [Finding(c.name, None, "", f"a workbook of the edition {c.edition}", expected) for c in others]
         )
+
+
+def _known_rows(contents: Iterable[Content]) -> None:
+    """Without the column that names its rows nobody can tell which row of a copy is which of the base."""
+    gone = [
+        Finding(content.name, None, "", f"no column {column.label} on {table.title}", "it: rows are known by it")
+        for content in contents
+        for table in tables_of([content])
+        for column in table.typed
+        if table.is_list and column.key in table.row_name and column.key in content.lacking.get(table.key, ())
+    ]
+    if gone:
+        raise BadInputError(gone)
 
 
 def _decided_before(output: Path) -> tuple[Entry, ...]:

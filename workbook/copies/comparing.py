@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 
 from workbook.copies import words
 from workbook.copies.content import AddedSheet, Content, Entry
-from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, declared, pair, renames, with_links
+from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, completed, declared, pair, renames, with_links
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 
@@ -38,10 +38,13 @@ def compare(ours: Content, theirs: Content, tables: Iterable[Table]) -> list[Cha
     Where rows stand in their table is none. A link that only follows a renamed row is none of its own.
     """
     known = declared(tables, ours, theirs)
+    both = ours, theirs
+    ours, theirs = completed(theirs, ours, known.values()), completed(ours, theirs, known.values())
     names = renames(ours, theirs, known.values())
     found: list[Change] = []
     for key, table in known.items():
         mine, yours = ours.tables.get(key, ()), with_links(table, theirs.tables.get(key, ()), names)
+        found += _gone(table, *(content.lacking.get(key, ()) if key in content.tables else () for content in both))
         found += _columns(table, ours.added_columns.get(key, ()), theirs.added_columns.get(key, ()))
         found += _rows(table, mine, yours, ours.units)
     return [*found, *_sheets(ours.added_sheets, theirs.added_sheets)]
@@ -77,6 +80,14 @@ def _cells(table: Table, ours: Entry, theirs: Entry, system: str, what: str) -> 
         places = (str(ours.places.get(spot.name, "")), str(theirs.places.get(spot.name, "")))
         sort = "note" if spot.part == NOTE else what
         yield Change(sort, table.key, table.title, words.row(table, ours), spot.name, words.column(table, spot), old, new, places)  # fmt: skip
+
+
+def _gone(table: Table, ours: tuple[str, ...], theirs: tuple[str, ...]) -> Iterator[Change]:
+    """Columns of ours that only one of the two has: one difference each, whatever stood in their rows."""
+    for column in table.typed:
+        if (column.key in ours) != (column.key in theirs):
+            what, old, new = ("added", "", column.label) if column.key in ours else ("removed", column.label, "")
+            yield Change(what, table.key, table.title, "", column.key, f"the column {column.label}", old, new)
 
 
 def _columns(table: Table, ours: tuple[str, ...], theirs: tuple[str, ...]) -> Iterator[Change]:

@@ -51,7 +51,10 @@ class AddedSheet:
 
 @dataclass(frozen=True)
 class Content:
-    """A workbook's typed content: its tables by key, the columns added to them by header, and added sheets."""
+    """A workbook's typed content: its tables by key, the columns added to them by header, and added sheets.
+
+    lacking: by table, the typed columns that are not in the file, though the table is.
+    """
 
     name: str
     edition: str
@@ -60,3 +63,4 @@ class Content:
     tables: dict[str, tuple[Entry, ...]]
     added_columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     added_sheets: tuple[AddedSheet, ...] = ()
+    lacking: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -8,23 +8,26 @@ from dataclasses import replace
 from pathlib import Path
 
 from workbook.build import CHOSEN_HERE, read
+from workbook.copies import conflicts
 from workbook.copies.carrying import records_of, row_label
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.grids import address
 from workbook.copies.reading import given_rows
 from workbook.copies.untrusted import at
 from workbook.copies.values import plain_text
-from workbook.editions import SCHEMA, Edition, edition_for, first_choices
+from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices, with_conflicts
 from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
 from workbook.findings import BadInputError, Finding
 from workbook.tables.kinds import NUMBER, Value, date
 from workbook.tables.table import Table
+from workbook.tables.units import SYSTEMS
 
 COLUMNS = "added_columns.csv", ("table", "row", "column", "value", "formula")
 SHEETS = "added_sheets.csv", ("sheet", "cell", "value", "formula")
 NOTES = "notes.csv", ("table", "row", "column", "note")
 ASIDE = "kept_aside.csv", ("table", "row", "column", "found")
 ADDED = (COLUMNS, SHEETS, NOTES, ASIDE)
+ABOUT, CONFLICTS = "about.csv", f"{conflicts.TABLE}.csv"
 Lines = list[list[str]]
 
 
@@ -51,19 +54,20 @@ def meant(text: str) -> Value:
 
 def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
     """Every file of a content: its lines by its name; files that are there already are always among them."""
-    edition = edition_for(content.edition, content.tables)
+    edition = with_conflicts(content.edition)
     had = set(there)
-    found: dict[str, Lines] = {}
+    found: dict[str, Lines] = {ABOUT: [["key", "value"], ["edition", content.edition], ["units", content.units]]}
     starts = first_choices(edition, records_of(content))
     for table in edition.tables:
         rows = [dict(entry.values) for entry in content.tables.get(table.key, ())]
         name = f"{table.key}.csv"
-        if table.key in edition.given or table.key == "about" or not table.typed or (not rows and not table.is_list):
+        empty = not rows and not table.is_list and name not in had
+        if table.key in edition.given or table.key == "about" or not table.typed or empty:
             continue
         if table.given:
             rows = [row for row in rows if row]
             apart = {f"{c.kept_in}.csv" for c in table.typed if c.kept_in}
-            if had & {name, *apart} or rows != list(given_rows(table)):
+            if had & {name, *apart} or rows != list(given_rows(edition, table)):
                 found |= _list(table, rows)
         elif table.form:
             if table.key not in CHOSEN_HERE or name in had or rows != starts.get(table.key):
@@ -153,13 +157,38 @@ def faults_of(folder: Path, edition: Edition) -> tuple[Finding, ...]:
 
 def is_plain(folder: Path) -> bool:
     """Whether a folder holds nothing that people added to a workbook."""
-    return not any((folder / name).exists() for name, _ in ADDED)
+    return not any((folder / name).exists() for name in (CONFLICTS, *(name for name, _ in ADDED)))
+
+
+def told_by(folder: Path) -> dict[str, str]:
+    """The edition and the units that a folder says it is for; nothing where it does not say."""
+    if not (folder / ABOUT).is_file():
+        return {}
+    file = read_csv(folder / ABOUT, ["key", "value"])
+    known = {"edition": (*EDITIONS,), "units": SYSTEMS}
+    found = {}
+    for number, texts in file.rows:
+        key, value = texts.get("key", ""), texts.get("value", "")
+        if key not in known:
+            file.fault(number, "key", repr(key), f"one of {', '.join(known)}")
+        elif value not in known[key]:
+            file.fault(number, "value", repr(value), f"one of {', '.join(known[key])}")
+        found[key] = value
+    if file.findings:
+        raise BadInputError(file.findings)
+    return found
 
 
 def folder_content(folder: Path, edition: Edition, units: str) -> Content:
     """A folder of plain files as content, with what people once added to their workbook."""
+    if (folder / CONFLICTS).is_file():
+        edition = with_conflicts(edition.name)
     records = read(folder, edition)
+    if not records.get(conflicts.TABLE):
+        records.pop(conflicts.TABLE, None)
     tables = {key: tuple(Entry(dict(row)) for row in rows) for key, rows in records.items()}
+    for number, entry in enumerate(tables.get(conflicts.TABLE, ()), 2):
+        _told(number, entry)
     files = {name: _open(folder, name, columns) for name, columns in ADDED}
     headers = _take_columns(files[COLUMNS[0]], tables)
     _take_notes(files[NOTES[0]], tables)
@@ -168,6 +197,14 @@ def folder_content(folder: Path, edition: Edition, units: str) -> Content:
     if faults := [fault for file in files.values() for fault in file.findings]:
         raise BadInputError(faults)
     return Content(folder.name, edition.name, units, SCHEMA, tables, headers, sheets)
+
+
+def _told(number: int, entry: Entry) -> None:
+    try:
+        conflicts.read([entry])
+    except (KeyError, ValueError, TypeError):
+        expected = "a row as export wrote it, but for its decision"
+        raise BadInputError([Finding(CONFLICTS, number, "", "a row that was changed", expected)]) from None
 
 
 def _open(folder: Path, name: str, columns: tuple[str, ...]) -> CsvFile:

@@ -65,4 +65,5 @@ class Lanes:
 
 def _bare(text: str) -> str:
     told = MARKS.sub("", re.sub(r"\s+", "", text).upper())
-    return NUMBER.sub(lambda found: repr(float(found[0])), told)
+    # LibreOffice saves fifteen digits of a number in a formula, and does not round the last.
+    return NUMBER.sub(lambda found: f"{float(found[0]):.13g}", told)

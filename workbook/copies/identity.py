@@ -222,6 +222,28 @@ def renames(base: Content, copy: Content, tables: Iterable[Table]) -> dict[str, 
     return found
 
 
+def completed(base: Content, copy: Content, tables: Iterable[Table]) -> Content:
+    """The copy; of a column that is not in its file it says what the base says."""
+    found = dict(copy.tables)
+    for table in tables:
+        gone = copy.lacking.get(table.key, ())
+        if not gone or table.key not in base.tables:
+            continue
+        spots = {Spot(part, key) for part in (TYPED, NOTE) for key in gone}
+        ours = [_without(entry, spots) for entry in base.tables[table.key]]
+        theirs = [_without(entry, spots) for entry in copy.tables[table.key]]
+        for i, j in pair(table, ours, theirs).together:
+            entry = base.tables[table.key][i]
+            before = {spot: held for spot, held in cells(entry).items() if spot in spots}
+            theirs[j] = entry_of(cells(theirs[j]) | before, theirs[j].places, theirs[j].shown)
+        found[table.key] = tuple(theirs)
+    return replace(copy, tables=found)
+
+
+def _without(entry: Entry, spots: Iterable[Spot]) -> Entry:
+    return entry_of({s: h for s, h in cells(entry).items() if s not in spots}, entry.places, entry.shown)
+
+
 def is_keyed(table: Table) -> bool:
     """Whether other tables know its rows by one name."""
     return any(c.kind.name == "key" for c in table.typed if c.key == table.row_name[0])

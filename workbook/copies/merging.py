@@ -17,6 +17,7 @@ from workbook.copies.identity import (
     Spot,
     Unread,
     cells,
+    completed,
     declared,
     entry_of,
     folded,
@@ -51,6 +52,7 @@ def merge(base: Content, copies: Iterable[Content], tables: Iterable[Table], ear
     if len({copy.name for copy in copies}) < len(copies):
         raise ValueError("each copy needs a name of its own")
     known = declared(tables, base, *copies)
+    copies = [completed(base, copy, known.values()) for copy in copies]
     work = Merging(base, known, {}, {})
     followed = [(copy, renames(base, copy, known.values())) for copy in copies]
     for key, table in known.items():

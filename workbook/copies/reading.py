@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook.build import templates_folder
+from workbook.copies import conflicts
 from workbook.copies.beside import added_sheets, beside
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.grids import Book, Raw, address
@@ -67,7 +68,7 @@ def content_of(book: Book) -> Content:
     for table in edition.tables:
         place = places.get(table.key)
         if place and place.typed and not all(c.locked for c in table.typed):
-            tables[table.key] = _Reader(book, place, added.get(table.key, {})).entries()
+            tables[table.key] = _Reader(book, edition, place, added.get(table.key, {})).entries()
     names = _names(edition, tables)
     for table in edition.tables:
         for entry in tables.get(table.key, ()):
@@ -76,7 +77,21 @@ def content_of(book: Book) -> Content:
     rows = [entry for entries in tables.values() for entry in entries]
     noted = {(entry.places[key].sheet, entry.places[key].cell) for entry in rows for key in entry.notes}
     sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, edition.sheets, noted)
-    return Content(book.name, edition.name, units, schema, tables, headers, sheets)
+    gone = {key: tuple(c.key for c in places[key].table.typed if c.key not in places[key].typed) for key in tables}
+    lacking = {key: columns for key, columns in gone.items() if columns}
+    _told_rows(book.name, tables.get(conflicts.TABLE, ()))
+    return Content(book.name, edition.name, units, schema, tables, headers, sheets, lacking)
+
+
+def _told_rows(name: str, entries: tuple[Entry, ...]) -> None:
+    """Refuse a Conflicts sheet whose locked cells somebody changed: what would be decided is not known."""
+    for entry in entries:
+        try:
+            conflicts.read([entry])
+        except (KeyError, ValueError, TypeError):
+            place = next(iter(entry.places.values()), "Conflicts")
+            expected = "its locked cells as merge wrote them, or no sheet Conflicts: then the tables stay as they are"
+            refuse(name, f"the row of {place} changed", expected)
 
 
 def _schema(book: Book) -> int:
@@ -89,10 +104,15 @@ def _schema(book: Book) -> int:
         return SCHEMA
 
 
+def given_rows(edition: Edition, table: Table) -> tuple[dict[str, Value], ...]:
+    """The rows of a table that come with the package, those that only this edition has below the others."""
+    names = (table.key, *(name for key, name in edition.more if key == table.key))
+    return tuple(row for name in names for row in _given_rows(table, name))
+
+
 @functools.cache
-def given_rows(table: Table) -> tuple[dict[str, Value], ...]:
-    """The rows of a table that come with the package."""
-    path = templates_folder() / "shared" / f"{table.key}.csv"
+def _given_rows(table: Table, name: str) -> tuple[dict[str, Value], ...]:
+    path = templates_folder() / "shared" / f"{name}.csv"
     if not path.exists():
         return ()
     return tuple(row for _, row in parse_rows(read_csv(path, [c.header for c in table.typed]), table.typed))
@@ -129,8 +149,9 @@ class Row:
 class _Reader:
     """Reads the rows of one table."""
 
-    def __init__(self, book: Book, located: Located, added: dict[int, str]) -> None:
+    def __init__(self, book: Book, edition: Edition, located: Located, added: dict[int, str]) -> None:
         self.book, self.located, self.table, self.added = book, located, located.table, added
+        self.given = given_rows(edition, self.table) if self.table.given else ()
         self.grid = located.grid
         self.columns = {c.key: c for c in self.table.typed}
         own = {c.key for c in self.table.columns if isinstance(c, Computed | Pulled)}
@@ -182,7 +203,7 @@ class _Reader:
             yield from self._in_order(rows)
             return
         by_key = self._rows_by_key(key, rows)
-        for given in given_rows(self.table):
+        for given in self.given:
             yield self._changed(given, by_key.pop(str(given[key]).casefold(), 0))
         for name, at in by_key.items():
             row = Row(unread={key: name})
@@ -215,6 +236,8 @@ class _Reader:
                 self._typed(row, self.columns[column.key], column, at)
             elif column.key in given:
                 row.values[column.key] = given[column.key]
+        located = self.located.typed
+        row.values |= {k: v for k, v in given.items() if k not in located and not self.columns[k].locked}
         return row
 
     def _rows_by_key(self, key: str, rows: dict[int, dict[int, Raw]]) -> dict[str, int]:
@@ -226,7 +249,7 @@ class _Reader:
                 if (raw := cells.get(column.at)) and shown(raw.value):
                     found.setdefault(shown(raw.value).casefold(), at)
         value = self.located.typed.get(self.table.names_from)
-        for given in given_rows(self.table) if value else ():
+        for given in self.given if value else ():
             area = self.book.names.get(f"const_{given[key]}".casefold())
             if area and area.sheet == self.grid.title and area.left == value.at:  # type: ignore[union-attr]
                 found[str(given[key]).casefold()] = area.top

@@ -1,8 +1,9 @@
 """Rows, columns and values of a copy in words, in the units that its people see."""
 
 import datetime
+from collections.abc import Iterable
 
-from workbook.copies.content import Entry
+from workbook.copies.content import Content, Entry
 from workbook.copies.identity import ADDED, NOTE, TYPED, Held, Spot, Unread, cells
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
@@ -15,6 +16,18 @@ def column(table: Table, spot: Spot) -> str:
     """The column as its header says it."""
     label = next((c.label for c in table.typed if c.key == spot.name), spot.name)
     return {ADDED: f"{spot.name} (added)", NOTE: f"{label}: note"}.get(spot.part, label)
+
+
+def gone_columns(content: Content, tables: Iterable[Table]) -> list[str]:
+    """A line for each table that is in a file without some of its columns."""
+    found = []
+    for table in tables:
+        gone = [c.label for c in table.typed if c.key in content.lacking.get(table.key, ())]
+        if gone:
+            found.append(
+                f"{table.title}: no {'column' if len(gone) == 1 else 'columns'} {', '.join(gone)} in {content.name}"
+            )
+    return found
 
 
 def unit(typed: Typed | None, system: str) -> str:
@@ -49,7 +62,8 @@ def row(table: Table, entry: Entry) -> str:
     parts = [found.get(Spot(TYPED, key)) for key in table.row_name]
     if all(part is None for part in parts):
         return "(no name)"
-    return ": ".join("?" if part is None else value(part) for part in parts)
+    # A line of goods has a code and no species: what is blank is not part of the name.
+    return ": ".join(value(part) for part in parts if part is not None)
 
 
 def whole(table: Table, entry: Entry, system: str) -> str:

@@ -12,8 +12,8 @@ from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
 
 LINES, LINES_EACH = 300, 2
-# Within one seriousness, what can kill soonest stands first; the rest as the sheets follow one another.
-FIRST = ("readings", "stocking", "changes", "tanks", "livestock", "overlap")
+# Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets follow one another.
+FIRST = ("conflicts", "readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
 
@@ -49,7 +49,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
         Typed("number", "Number", count(1, 99), locked=True, look=COUNT),
         Typed("sheet", "Sheet", text(), locked=True, look=WORDS),
         *(Computed(f"{level}_to", f"{level}: up to", logic(each(f"MAX({{%.run_{level}[]}})", "{number}"), "1"), look=COUNT) for level in SERIOUSNESS),
-        Computed("rows", "Rows", logic(each("ROWS({%.line[]})", "{number}").replace("{constants.line[]}", "{constants.label[]}"), "1"), look=COUNT),
+        Computed("rows", "Rows", logic(each("ROWS({%.run_act[]})", "{number}"), "1"), look=COUNT),
     ))
     areas = Table("flag_areas", title="Flags by seriousness", given=True, row_name=("level_no",), purpose="", columns=(
         Typed("level_no", "Seriousness", count(1, 3), locked=True, look=COUNT),

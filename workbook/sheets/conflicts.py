@@ -1,6 +1,7 @@
 """Conflicts: what copies that were merged do not agree on, with room for a decision; only there while there is something to decide."""
 
-from workbook.tables import Look, Sheet, Table, Typed, count, text
+from workbook.sheets.first_steps import Step
+from workbook.tables import Flag, Look, Sheet, Table, Typed, count, text
 
 WHAT, WORKING = "What the copies do not agree on", Look("Used when this file comes back", working=True, width=12)
 
@@ -20,7 +21,13 @@ CONFLICTS = Table("conflicts", title="Conflicts", told=True, row_name=("where", 
     Typed("names", "Names of the copies", text(), locked=True, look=WORKING),
     Typed("sort", "Sort of value", text(), locked=True, look=WORKING),
     Typed("value", "Value", text(), locked=True, look=WORKING),
+    # Said once for each point: the base's version is one of its lines.
+    Flag("undecided", "Copies do not agree", when='{whose}="base"', why="{column} is not the same in all copies; until you decide, the table holds what the base held",
+         do="Type take beside the version that holds, then build this file anew."),
 ))
+
+# The first of the first steps while there is something to decide.
+DECIDE = Step("Conflicts", "Copies that were merged do not agree: type take beside the version that holds; then build this file anew.", 'IF(COUNTIF({conflicts.whose[]},"base")=0,1,0)')
 
 SHEET = Sheet("Conflicts", role="input", blocks=(CONFLICTS,), frozen_columns=0,
               purpose="Copies that were merged into this file do not agree here. Until you decide, the tables hold what the common base held.",

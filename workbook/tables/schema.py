@@ -154,7 +154,7 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
     """Flags in order of seriousness, their texts joined by seriousness, and running numbers for Attention."""
     columns: list[Column] = []
     if len(table.row_name) > 1:
-        first, second = (_words(table, key) for key in table.row_name)
+        first, second = (_words(table, key) for key in table.row_name[:2])
         label = f'{first}&IF({second}="","",": "&{second})'
         columns.append(Computed("row_label", "Row", Formula(label, copes_with_blanks=True), kind=text(), look=WORKING))
     for level in SERIOUSNESS:
