@@ -16,12 +16,9 @@ def label(room: Room) -> pd.Series:
 
 
 def _life(low: float, high: float) -> str:
-    if math.isnan(low) or math.isnan(high):
-        known = [f"at least {tell(low, 1)} years"] * (not math.isnan(low)) + [f"up to {tell(high, 1)} years"] * (
-            not math.isnan(high)
-        )
-        return word("".join(known))
-    return f"{tell(low, 1)} to {tell(high, 1)} years"
+    if math.isnan(high):
+        return "unknown" if math.isnan(low) else f"at least {low:g} years"
+    return f"up to {high:g} years" if math.isnan(low) else f"{low:g} to {high:g} years"
 
 
 def _group(least: float, best: float) -> str:

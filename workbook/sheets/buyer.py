@@ -130,7 +130,7 @@ def small(wanted: str, there: str, say: str) -> tuple[str, str]:
 
 A, C = "{question_answer.", "{question_company."
 COMPANY = (
-    (f'AND({{kind}}<>"snail",COUNT({{length}},{C}mouthful_max[]}})=2,ROUND({{length}}-{C}mouthful_max[]}},6)<0)', f'"fits the mouth of "&{C}mouthful_max_who[]}}'),
+    (f'AND({{kind}}<>"snail",COUNT({{length}},{C}mouthful_max[]}})=2,ROUND(N({{length}})-N({C}mouthful_max[]}}),6)<0)', f'"fits the mouth of "&{C}mouthful_max_who[]}}'),
     (f"AND(COUNT({{mouthful}},{C}victim_min[]}})=2,{{mouthful}}>{C}victim_min[]}})", f'"grown it swallows "&{C}victim_min_who[]}}'),
     (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_max[]}})=2,N({C}temper_max[]}})-N({{temper}})>={{const.temper_clash}})', f'"too gentle for "&{C}temper_max_who[]}}'),
     (f'AND({{kind}}="fish",COUNT({{temper}},{C}temper_min[]}})=2,N({{temper}})-N({C}temper_min[]}})>={{const.temper_clash}})', f'"too rough for "&{C}temper_min_who[]}}'),

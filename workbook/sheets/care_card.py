@@ -82,7 +82,7 @@ def value(key_: str) -> str:
 
 def of_two(first: str, second: str, only_first: str, only_second: str, both: str) -> str:
     """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for them."""
-    said = (f'"{words}"'.replace("@", f'"&ROUND({{care_card.{first}}},1)&"').replace("#", f'"&ROUND({{care_card.{second}}},1)&"') for words in ("unknown", only_first, only_second, both))
+    said = (f'"{words}"'.replace("@", f'"&{{care_card.{first}}}&"').replace("#", f'"&{{care_card.{second}}}&"') for words in ("unknown", only_first, only_second, both))
     return f"CHOOSE(1+COUNT({{care_card.{first}}})+2*COUNT({{care_card.{second}}}),{','.join(said)})"
 
 
