@@ -26,7 +26,7 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], Pat
     found = {}
     for edition, units in KINDS:
         found[edition, units] = folder / f"{edition}-{units}.xlsx"
-        build(rooms[edition], found[edition, units], Plan(edition, units, 6, DAY))
+        build(rooms[edition], found[edition, units], Plan(edition, units, 20, DAY))
     return found
 
 
@@ -62,7 +62,7 @@ def test_a_file_as_built_is_whole_and_nothing_of_it_is_kept_aside(
     assert check(files[kind]) == []
     assert [e.unread for entries in read_copy(files[kind]).tables.values() for e in entries if e.unread] == []
     code, said, _ = run(
-        "build", files[kind], "-o", tmp_path / "again.xlsx", "--spare-rows", 6, "--plan-date", DAY.isoformat()
+        "build", files[kind], "-o", tmp_path / "again.xlsx", "--spare-rows", 20, "--plan-date", DAY.isoformat()
     )
     assert (code, len(said.splitlines())) == (0, 1)
     assert (tmp_path / "again.xlsx").read_bytes() == files[kind].read_bytes()
@@ -74,7 +74,7 @@ def test_plain_files_know_for_whom_they_are(
 ) -> None:
     assert run("export", files[kind], "-o", tmp_path / "folder")[0] == 0
     code, *_ = run(
-        "build", tmp_path / "folder", "-o", tmp_path / "again.xlsx", "--spare-rows", 6, "--plan-date", DAY.isoformat()
+        "build", tmp_path / "folder", "-o", tmp_path / "again.xlsx", "--spare-rows", 20, "--plan-date", DAY.isoformat()
     )
     assert code == 0
     assert (tmp_path / "again.xlsx").read_bytes() == files[kind].read_bytes()

@@ -65,7 +65,8 @@ def above_all(key_: str, words: str) -> tuple[str, str]:
     return f"AND(ISNUMBER({{{key_}}}),COUNT({{species.{key_}[]}})>0,{{{key_}}}>MAX({{species.{key_}[]}}))", f'"{words} "&{{@words.{key_}}}&", more than any in the library"'
 
 
-NARROW = tuple((f"AND(COUNT({{{p.key}_low}},{{{p.key}_high}})=2,{{{p.key}_high}}>={{{p.key}_low}},{{{p.key}_high}}-{{{p.key}_low}}<{{const.narrow_{p.key}}})", f'"hardly any range of {p.word}"') for p in PARAMETERS)
+# SUM: AND looks at all of its tests, and what is blank in converted cells is a text, from which nothing can be taken away.
+NARROW = tuple((f"AND(COUNT({{{p.key}_low}},{{{p.key}_high}})=2,{{{p.key}_high}}>={{{p.key}_low}},SUM({{{p.key}_high}})-SUM({{{p.key}_low}})<{{const.narrow_{p.key}}})", f'"hardly any range of {p.word}"') for p in PARAMETERS)
 COLUMNS: tuple[Column, ...] = (
     Typed("proposed", "Species proposed", key(), required=True, look=Look(WHO, 24), help="The name that members will see."),
     Said(look=Look(WHO, 60)),
