@@ -525,7 +525,7 @@ def says_the_same(us: str, metric: str, typed: str) -> bool:
     return SAID.sub("#", us) == SAID.sub("#", metric) and all(map(converts, SAID.findall(us), SAID.findall(metric)))
 
 
-PINT = {"in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
+PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
         "lb/ft2": "pound/foot**2", "cm": "centimeter", "L": "liter", "L/h": "liter/hour", "degC": "degC", "K": "delta_degC", "m": "meter", "kg": "kilogram",
         "kg/m2": "kilogram/meter**2"}  # fmt: skip
 
@@ -547,7 +547,7 @@ def test_shown_values_of_a_us_workbook(name: str) -> None:
                 )
                 wrong += differences(f"{key}.{slot.column.key} {row}", [shown], [expected])
     assert not wrong, "\n".join(wrong[:40])
-    assert seen >= {"cm", "L", "L/h", "degC", "m", "kg", "kg/m2"}
+    assert seen >= {"cm", "L", "L/h", "degC", "m", "kg", "kg/m2", "g"}
 
 
 # --- guards ---

@@ -145,7 +145,7 @@ class Compiler:
         if "%" in found.look.show:
             return f'ROUND({cell}*100,{decimals})&" %"'
         base = self.schema.unit(table, name)
-        other = twin(base, self.placing.system)
+        other = twin(base, self.placing.system, bought=found.look.bought)
         unit = "" if base == "currency" else in_a_sentence(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
         return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")

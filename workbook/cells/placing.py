@@ -193,7 +193,7 @@ class Placing:
         working: list[Slot] = []
         for column in table.columns:
             unit = self.schema.origin(table, column.key)[1].unit
-            other = twin(unit, self.system)
+            other = twin(unit, self.system, bought=column.look.bought)
             aside = column.look.working or (column.look.metric_only and self.system == "us")
             place = working if aside else shown
             if isinstance(column, Typed) and other and not column.locked:

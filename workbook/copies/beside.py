@@ -99,7 +99,7 @@ def _said(form: Located) -> set[str]:
     for column in form.table.columns:
         base = getattr(column, "unit", "")
         found |= {getattr(column, "label", ""), getattr(column, "help", ""), written(base)}
-        found |= {written(other.unit) for system in SYSTEMS if (other := twin(base, system))}
+        found |= {written(other.unit) for system in SYSTEMS if (other := twin(base, system, bought=column.look.bought))}
     return found - {""}
 
 

@@ -249,7 +249,7 @@ def _in_unit(slot: Slot, unit: str) -> Slot:
     """The slot as its row of units says."""
     base = getattr(slot.column, "unit", "")
     for system in SYSTEMS:
-        other = twin(base, system)
+        other = twin(base, system, bought=slot.column.look.bought)
         if unit == written(other.unit if other else base):
             return Slot(slot.column, slot.at, other.unit if other else base, other, slot.shows)
     return slot

@@ -29,6 +29,7 @@ RATIO, RATIO_FROM = 300, 2_000_000  # repeated empty rows pack well; bombs pack 
 LONGEST_TEXT = 1_000_000
 XLSX, ODS = "xlsx", "ods"
 EXPECTED = "a workbook saved as .xlsx or .ods"
+WHOLE = f"{EXPECTED}: have it sent again, or open it in an office program and save it anew"
 OLE, ZIP = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"PK\x03\x04"
 ODS_TYPE = b"application/vnd.oasis.opendocument.spreadsheet"
 ACTIVE = re.compile(
@@ -99,17 +100,11 @@ def opened(path: Path) -> Opened:
             _entries(name, archive)
             made = Opened(name, _sort(name, archive), data)
             _scan(made, archive)
-    except (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError, OSError, ValueError) as error:
-        refuse(name, f"a damaged file ({_short(error)})")
     except Exception as error:  # zlib and the depths of zipfile raise what they like
         if isinstance(error, BadInputError):
             raise
-        refuse(name, f"a damaged file ({_short(error)})")
+        refuse(name, "a damaged file", WHOLE)
     return made
-
-
-def _short(error: Exception) -> str:
-    return (str(error) or type(error).__name__).splitlines()[0][:60]
 
 
 def _bytes(path: Path) -> bytes:
@@ -193,9 +188,13 @@ def _scan(made: Opened, archive: zipfile.ZipFile) -> None:
             with archive.open(info) as stream:
                 parser.parse(stream)
         except DefusedXmlException:
-            refuse(made.name, f"declarations of entities in {part}", f"{EXPECTED} by an office program")
-        except SAXException as error:
-            refuse(made.name, f"a damaged file ({part}: {_short(error)})")
+            refuse(
+                made.name,
+                f"abbreviations that stand for other text (entities) in {part}",
+                f"{EXPECTED} by an office program",
+            )
+        except SAXException:
+            refuse(made.name, f"a damaged file (in {part})", WHOLE)
         if handler.is_sheet:
             made.formulas[part], made.last_rows[part] = handler.formulas, handler.last_row
 

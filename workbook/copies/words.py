@@ -34,7 +34,7 @@ def unit(typed: Typed | None, system: str) -> str:
     """The unit in which a column is shown."""
     if typed is None:
         return ""
-    other = twin(typed.unit, system)
+    other = twin(typed.unit, system, bought=typed.look.bought)
     return written(other.unit if other else typed.unit)
 
 
@@ -48,7 +48,7 @@ def value(held: Held, typed: Typed | None = None, system: str = "metric") -> str
         return held.isoformat()
     if isinstance(held, str | bool):
         return str(held)
-    other = twin(typed.unit, system) if typed else None
+    other = twin(typed.unit, system, bought=typed.look.bought) if typed else None
     shown = other.shown(held) if other else held
     said = unit(typed, system)
     return f"{shown:.10g}" + (f" {said}" if said else "")

@@ -23,7 +23,7 @@ STOCKING = Step("Stocking", "How full each tank is, by five measures, and how mu
 CANDIDATES = Step("Candidates", "Pick a tank: what else would go in, and how many.")
 CARE = (
     Step("Feeding", "Tank, food, and its share of the ration: 100 % where there is only one.", "COUNTA({feeding.tank[]})"),
-    Step("Foods", "What you have on hand in grams, to learn when to order. Foods you don't have may stay.", "COUNT({foods.stock[]})"),
+    Step("Foods", "What you have on hand, to learn when to order. Foods you don't have may stay.", "COUNT({foods.stock[]})"),
     Step("Maintenance", "Pick tasks of the list; This week says what is due when.", "COUNTA({maintenance.task[]})"),
     Step("Log", "Readings and work with their day; Water changes draws them.", "COUNTA({log.tank[]})"),
 )

@@ -9,7 +9,7 @@ FOOD, USE = Look("The food", 10, "0.00"), Look("How long it lasts", 11, "0.00")
 FOODS = Table("foods", title="Foods", row_name=("food",), purpose="One row for each food.", columns=(
     Typed("food", "Food", key(), required=True, look=Look("The food", 26)),
     Typed("food_form", "Form", choice("flake", "granule", "wafer", "powder", "frozen", "freeze-dried", "live", "fresh"), look=Look("The food", 12)),
-    Typed("stock", "On hand", number(0, 100000), unit="g", look=Look("The food", 10, "0")),
+    Typed("stock", "On hand", number(0, 100000), unit="g", look=Look("The food", 10, "0.0", bought=True)),
     Said(look=Look("How long it lasts", 46)),
     Computed("daily_use", "Use a day", logic("SUMIFS({feeding.grams_mean[]},{feeding.food_row[]},{line})", "g/day"), look=USE, help="Mean of the week over all tanks, as fed."),
     Computed("days_left", "Days of stock", only_if("{daily_use}>0", reorder.days_of_stock(stock="{stock}", use="{daily_use}")), look=Look(USE.group, 10, "0")),
@@ -22,7 +22,7 @@ FOODS = Table("foods", title="Foods", row_name=("food",), purpose="One row for e
     Typed("spoon_mass", "Level teaspoon", number(0.01, 20), unit="g", look=FOOD, help="Weigh your own: level it off at 4.93 mL."),
     Typed("particle", "Particle size", number(0.005, 100), unit="mm", look=FOOD, help="As fed, after crushing."),
     Typed("pack_price", "Price of a pack", number(0, 100000), unit="1", look=FOOD),
-    Typed("pack_mass", "Pack", number(0.1, 100000), unit="g", look=Look("The food", 9, "0")),
+    Typed("pack_mass", "Pack", number(0.1, 100000), unit="g", look=Look("The food", 9, "0.0", bought=True)),
     Typed("food_note", "Note", text(), look=Look("The food", 44)),
     Typed("food_source", "Where its figures are from", text(), look=Look("The food", 34), help="The label, a published table, or memory. The label of your own pack knows better."),
     Computed("unknown_rows", "Rows of the plan not known", logic(counted("{feeding.food_row[]}") + "-" + counted("{feeding.food_row[]}", '{feeding.grams_mean[]},">-1E+9"'), "1"), look=Look(working=True, show="0")),

@@ -58,7 +58,7 @@ def used(key_: str, label: str, const: str, unit: str, show: str) -> Computed:
 HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One row for each kind of cysts that you hatch, and how you hatch it.", columns=(
     Typed("cysts", "Cysts", key(), required=True, look=Look("The cysts", 22)),
     Typed("food", "Food it becomes", link("foods"), look=Look("The cysts", 24), help="The food of the feeding plan that these nauplii are: its share of each ration is wanted from here."),
-    Typed("stock", "On hand", number(0, 100_000), unit="g", look=LOT),
+    Typed("stock", "On hand", number(0, 100_000), unit="g", look=Look(LOT.group, 10, "0.0", bought=True)),
     Typed("temperature", "Temperature", number(*limits("temperature")), unit="degC", required=True, look=Look(SET.group, 12, "0.0"), help="Of the hatching water. Best 25 to 28; the cooler, the longer."),
     Typed("vessel", "Vessel holds", number(0.05, 1000), unit="L", look=SET, help="Water in one hatching vessel."),
     Typed("vessels", "Vessels", count(1, 100), unit="1", look=Look(SET.group, 8, "0")),

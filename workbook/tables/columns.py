@@ -20,6 +20,7 @@ class Look:
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
     runs_on: a sentence of a form that runs on over the empty cells at its right.
     drawn: working, yet a chart draws it, in the unit that the file shows.
+    bought: goods by the pack, in ounces in a US workbook.
     """
 
     group: str = ""
@@ -35,6 +36,7 @@ class Look:
     upright: bool = False
     runs_on: bool = False
     drawn: bool = False
+    bought: bool = False
 
 
 @dataclass(frozen=True)

@@ -48,6 +48,9 @@ US = {
     "kg/m2": Twin("lb/ft2", 0.3048**2 / 0.45359237),
 }
 
+# Exact by definition: avoirdupois ounce 28.349523125 g. Rations stay in grams: they are weighed on a scale, not bought.
+US_BOUGHT = {"g": Twin("oz", 1 / 28.349523125)}
+
 WRITTEN = {
     "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²", "in2": "in²",
     "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "per hour", "1/day": "a day", "day": "days",
@@ -56,9 +59,11 @@ WRITTEN = {
 }  # fmt: skip
 
 
-def twin(unit: str, system: str) -> Twin | None:
-    """What is shown instead of a base unit; none when the base unit itself is shown."""
-    return US.get(unit) if system == "us" else None
+def twin(unit: str, system: str, *, bought: bool = False) -> Twin | None:
+    """What is shown instead of a base unit; none when the base unit itself is shown. bought: by the pack."""
+    if system != "us":
+        return None
+    return US_BOUGHT.get(unit, US.get(unit)) if bought else US.get(unit)
 
 
 def written(unit: str) -> str:
