@@ -220,6 +220,19 @@ def test_a_newer_schema_and_an_unknown_edition_are_refused() -> None:
             content_of(Book(source.name, source.grids, source.names, source.facts | facts))
 
 
+def test_a_column_that_an_earlier_version_had_in_the_base_unit() -> None:
+    """Packs of food, in grams in a US file of before: no twin, the name and the unit of grams."""
+    source = desk.base("us")
+    typed, base = source.names["foods_pack_mass_oz"], source.names["foods_pack_mass_g"]
+    grid = source.grids["Foods"]
+    cells = {at: raw for at, raw in grid.cells.items() if at[1] != base.left}
+    cells |= {(typed.top - 1, typed.left): Raw("g"), (typed.top, typed.left): Raw(250.0)}
+    names = {name: area for name, area in source.names.items() if name != "foods_pack_mass_oz"}
+    names["foods_pack_mass_g"] = typed
+    old = Book(source.name, source.grids | {"Foods": Grid("Foods", cells, grid.notes)}, names, source.facts)
+    assert content_of(old).tables["foods"][0].values["pack_mass"] == 250.0
+
+
 def test_an_older_schema_takes_its_steps() -> None:
     """Schema 0 is made up: its tanks called the measured volume by another name."""
     source = desk.base("metric")

@@ -167,7 +167,16 @@ def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
             at = _under_label(located, _label(slot))
             if at:
                 _add(located, slot, at)
+            elif at := _in_base_unit(located, slot):
+                located.typed[slot.column.key] = Column(slot.column.key, at)
     return located
+
+
+def _in_base_unit(located: Located, slot: Slot) -> int:
+    """The column where an earlier version had the same typed in the base unit, with no twin beside it; else 0."""
+    row = located.grid.rows.get(located.header_row, {})
+    found = [at for at, key in located.ours.items() if key == slot.column.key and at in row]
+    return next((at for at in found if row[at].value == _label(slot)), 0)
 
 
 def _add(located: Located, slot: Slot, at: int) -> None:
