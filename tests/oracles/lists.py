@@ -137,7 +137,7 @@ def row_label(room: Room, table: str) -> pd.Series:
         what = zip(frame["code"], frame["species"], frame["goods"], strict=True)
         frame = frame.assign(name=[(species or goods) if code else "" for code, species, goods in what])
     pairs = ((_word(a), _word(b)) for a, b in zip(frame[first], frame[second], strict=True))
-    return pd.Series([a + (BETWEEN + b if b else "") for a, b in pairs], dtype=object)
+    return pd.Series([BETWEEN.join(word for word in (a, b) if word) for a, b in pairs], dtype=object)
 
 
 def _word(value: str | pd.Timestamp) -> str:

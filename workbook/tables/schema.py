@@ -155,7 +155,7 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
     columns: list[Column] = []
     if len(table.row_name) > 1:
         first, second = (_words(table, key) for key in table.row_name[:2])
-        label = f'{first}&IF({second}="","",": "&{second})'
+        label = f'{first}&IF(OR({first}="",{second}=""),"",": ")&{second}'
         columns.append(Computed("row_label", "Row", Formula(label, copes_with_blanks=True), kind=text(), look=WORKING))
     for level in SERIOUSNESS:
         columns += [flag for flag in flags if flag.seriousness == level]
