@@ -110,7 +110,7 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
             s.column.look.width for t in sheet.tables if not t.form for s in placing.tables[t.key].slots if s.at <= end
         )
         across += sum(9 * charts.columns for charts, at in placed.charts if at <= end)
-        for note in (sheet.purpose, *sheet.notes):
+        for note in (sheet.purpose, *sheet.remarks):
             assert len(note) <= 1.15 * (across or sum(FORM_WIDTHS)), (sheet.title, note)
 
 

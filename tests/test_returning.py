@@ -40,7 +40,7 @@ def without_column(path: Path, out: Path, name: str) -> Path:
     sheet, top, left, bottom, _ = office.areas(path)[name]
     held = office.values(path)
     cleared: dict[office.At, office.Value] = {
-        (sheet, row, left): "" for row in range(top - 2, bottom + 1) if (sheet, row, left) in held
+        (sheet, row, left): "" for row in range(top - 3, bottom + 1) if (sheet, row, left) in held
     }
     office.forced(path, out, cleared)
     with zipfile.ZipFile(out) as archive:
@@ -105,7 +105,8 @@ def test_conflicts_go_through_plain_files_with_what_was_decided(
     assert run("merge", shop, anna, ben, "-o", both)[0] == 1
     assert check(both) == []
     shown = office.values(both)
-    assert shown[place(both, "counts_steps")] == "decide on Conflicts what the copies do not agree on (2)"
+    assert str(shown[place(both, "attention_summary_steps")]).startswith("Conflicts, ")
+    assert shown[place(both, "first_steps_step_1")] == "next: go to Conflicts"
     listed = [shown.get(place(both, "attention_what", row)) for row in range(20)]
     assert listed.count("Copies do not agree") == 2
     decided = office.edited(both, tmp_path / "decided.xlsx", {place(both, "conflicts_decision", 1): "take"})

@@ -144,6 +144,13 @@ NOT_TO_BE_SEEN = {
         ),
         "only float noise is rounded off",
     ),
+    "tanks.lacking 0": "no room here has a shape that is not in the list",
+    **dict.fromkeys(("tanks.lacking *", "tanks.lacking 1"), "of a product of truths it only counts whether it is 0"),
+    **{
+        f"log_drawn.{key}_drawn {token}": "only a US file converts: the test that compares both unit systems sees it"
+        for key in ("value", "band_low", "band_high")
+        for token in ("=", "*", "1.8", "+", "32")
+    },
     "breeding_jobs.job_no 0": "every line has a job",
     "brood_bars.first_food 0": "no other food before the young swim",
     "tanks.perimeter 1": "only float noise lies above the greatest sine",

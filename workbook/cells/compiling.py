@@ -199,10 +199,9 @@ class Compiler:
     def _page(self, placed: PlacedSheet) -> Page:
         page, sheet = Page(placed), placed.sheet
         page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
-        rows = " ".join(t.purpose for t in sheet.blocks if isinstance(t, Table) and t.example)
-        page.cells.append(Cell(2, 1, "text", f"{sheet.purpose} {rows}".strip(), ("purpose", "")))
+        page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
         page.cells += [
-            Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.notes, strict=True)
+            Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.remarks, strict=True)
         ]
         for table in sheet.tables:
             here = self.placing.tables[table.key]

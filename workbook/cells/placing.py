@@ -106,7 +106,7 @@ class Placing:
         placed = PlacedSheet(sheet)
         self.sheets[sheet.title] = placed
         row = 3
-        for _ in sheet.notes:
+        for _ in sheet.remarks:
             placed.note_rows.append(row)
             row += 1
         for form in sheet.forms:

@@ -105,7 +105,7 @@ def _said(form: Located) -> set[str]:
 
 def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:
     """Our own titles and notes, wherever they were moved to."""
-    found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.notes)}
+    found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.remarks)}
     for table in (place.table for place in places.values()):
         found |= {table.title, table.purpose, *(column.look.group for column in table.columns)}
     return found - {""}

@@ -62,7 +62,7 @@ def first_steps(steps: Sequence[Step]) -> Table:
 
 def _state(step: Step, earlier: Sequence[Step]) -> str:
     """Formula text: done, or next once all before it is typed, or later."""
-    ready = f"MIN({','.join(before.typed for before in earlier)})" if earlier else "TRUE"
-    if not step.typed:
-        return f'IF({ready},"look: go to ","later: ")'
-    return f'IF({step.typed},"done: ",IF({ready},"next: go to ","later: "))'
+    now = '"next: go to "' if step.typed else '"look: go to "'
+    if earlier:
+        now = f"""IF(MIN({','.join(before.typed for before in earlier)}),{now},"later: ")"""
+    return f'IF({step.typed},"done: ",{now})' if step.typed else now

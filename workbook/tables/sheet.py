@@ -108,3 +108,9 @@ class Sheet:
         """Every table and form that stands here."""
         banded = (table for band in self.bands for stack in band.stacks for table in stack)
         return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What stands below its purpose, a line each: what a row is of the lists that people type, and its notes."""
+        rows = (block.purpose for block in self.blocks if isinstance(block, Table) and block.example)
+        return (*filter(None, rows), *self.notes)
