@@ -38,6 +38,7 @@ US = {
     "m": (1 / 0.3048, 0),
     "kg": (1 / 0.45359237, 0),
 }
+OUNCES = {"pack_mass", "stock"}  # in grams elsewhere: avoirdupois ounce of 28.349523125 g
 LISTS = [t for t in EDITIONS["keeper"]().tables if t.is_list]
 FORMS = [t for t in EDITIONS["keeper"]().tables if t.form and t.typed and t.key != "about"]
 WORDS = (
@@ -146,6 +147,8 @@ class Desk:
             case "number":
                 low, high = max(kind.low, -40), min(kind.high, max(500, 2 * kind.low))
                 factor, offset = US.get(column.unit, (1, 0)) if self.units == "us" else (1, 0)
+                if self.units == "us" and column.key in OUNCES:
+                    factor = 1 / 28.349523125
                 shown = round(dice.uniform(low + (high - low) * 0.1, high - (high - low) * 0.1) * factor + offset, 3)
                 formula = Raw(shown, f"={shown}*1") if self.formulas else shown
                 held = dice.choice(

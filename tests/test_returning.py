@@ -178,7 +178,7 @@ def test_without_the_column_that_names_rows_nothing_is_merged(
 
 def test_a_club_gathers_what_members_know_and_propose(files: dict[tuple[str, str], Path], tmp_path: Path) -> None:
     club = files["club", "us"]
-    proposed, own = place(club, "proposals_proposed", 1), place(club, "species_own_adult_length_cm")
+    proposed, own = place(club, "proposals_proposed", 1), place(club, "species_own_adult_length_in")
     tank = place(club, "tanks_tank", 1)
     anna = office.edited(club, tmp_path / "anna.xlsx", {proposed: "Reed loach", tank: "Anna's tank"})
     ben = office.edited(club, tmp_path / "ben.xlsx", {proposed: "Blue danio", own: 2.0})
