@@ -1,9 +1,9 @@
 """What people install: the wheel, also the one made from the sdist, holds all it needs and runs from an empty folder."""
 
 import os
+import shutil
 import subprocess
 import sys
-import tarfile
 import zipfile
 from email.parser import HeaderParser
 from pathlib import Path
@@ -86,8 +86,7 @@ def test_licence_and_version_come_along(wheel: Path) -> None:
 
 
 def test_the_sdist_makes_the_same_wheel_and_can_be_tested(wheel: Path, sdist: Path, tmp_path: Path) -> None:
-    with tarfile.open(sdist) as archive:
-        archive.extractall(tmp_path / "source", filter="data")
+    shutil.unpack_archive(sdist, tmp_path / "source")
     (source,) = (tmp_path / "source").iterdir()
     assert contents(packed("wheel", source, tmp_path / "again")) == contents(wheel)
     assert {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "tests"} <= {

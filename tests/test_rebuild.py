@@ -189,7 +189,7 @@ def test_the_commands_refuse_in_one_line(words: tuple[str, ...], tmp_path: Path)
     code, said, complained = run(words[0], path, words[1], target)
     assert (code, said) == (2, "")
     first, last = complained.splitlines()
-    assert first.startswith("broken.xlsx: found a damaged file (")
+    assert first.startswith("broken.xlsx: found a damaged file; expected a workbook saved as .xlsx or .ods")
     assert last == "1 found; nothing was written."
     assert not target.exists()
 

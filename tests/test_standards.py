@@ -27,8 +27,18 @@ NUMBER = re.compile(r"(?<![\w.$])\d+(?:\.\d+)?(?:[Ee][+-]?\d+)?(?![\w.(!])")
 VOLATILE = re.compile(r"\b(NOW|RAND|RANDBETWEEN|OFFSET|INDIRECT|CELL|INFO|TODAY)\(")
 # Counting, days of a week, ends of texts, decimals of rounding; powers of ten are told apart below.
 COUNTING = {float(n) for n in range(13)} | {999.0, 9999.0}
-# Exact by definition: international inch and foot, US gallon of 231 cubic inches, avoirdupois pound.
-CONVERSIONS = {1 / 2.54, 1 / 2.54**2, 1 / 3.785411784, 1 / 0.3048, 1 / 0.45359237, 0.3048**2 / 0.45359237, 1.8, 32.0}
+# Exact by definition: international inch and foot, US gallon of 231 cubic inches, avoirdupois pound and ounce.
+CONVERSIONS = {
+    1 / 2.54,
+    1 / 2.54**2,
+    1 / 3.785411784,
+    1 / 0.3048,
+    1 / 0.45359237,
+    0.3048**2 / 0.45359237,
+    1.8,
+    32.0,
+    1 / 28.349523125,
+}
 # Where, and why a number of its own is right there.
 ARGUED = {("Log", "45"): "the limits of the cells' own rules, for what was pasted past them",
           **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one"),
