@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from workbook.build import Plan, build, templates_folder
+from workbook.build import Plan, build, rows_of, templates_folder
 from workbook.editions import EDITIONS, keeper
 from workbook.files import look
 from workbook.tables.columns import Computed, Flag, Typed
@@ -214,3 +214,10 @@ def test_top_level_is_what_it_should_be() -> None:
         ".gitignore",
         "LICENSE",
     }
+
+
+@pytest.mark.parametrize(("groups", "wanted"), [(0, 300), (145, 300), (146, 302), (495, 1000), (2000, 1000)])
+def test_attention_has_two_lines_for_each_row_of_animals_and_tanks_up_to_a_thousand(groups: int, wanted: int) -> None:
+    """Past that each further line would make the whole workbook slower, and nobody works off a list so long."""
+    records = {"tanks": [{}] * 5, "livestock": [{}] * groups}
+    assert rows_of(EDITIONS["keeper"]().tables, records, 0)["attention"] == wanted

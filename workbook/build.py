@@ -89,7 +89,7 @@ def rows_of(
             found[table.key] = 1
         elif table.lines:
             housed = sum(len(records.get(key, [])) for key in table.lines_of)
-            found[table.key] = max(table.lines, table.lines_each * housed)
+            found[table.key] = max(table.lines, min(table.lines_each * housed, table.lines_most))
         elif not table.rows_of:
             found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
     found |= {key: rows for key, rows in (asked or {}).items() if key in found}

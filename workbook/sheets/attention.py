@@ -11,7 +11,9 @@ from workbook.tables.idioms import after, before, between, joined, piece, pieces
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
 
-LINES, LINES_EACH = 300, 2
+# Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square of
+# the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
+LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets follow one another.
 FIRST = ("conflicts", "readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
@@ -60,7 +62,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
         Computed("start", "Listed from", logic("{above.next}", "1"), look=COUNT),
         Computed("next", "up to before", logic("{above.next}+{raised}", "1"), seed="1", look=COUNT),
     ))
-    attention = Table("attention", title="Attention", lines=LINES, lines_each=LINES_EACH, lines_of=("tanks", "livestock", "stock"), row_name=("where",), purpose="", columns=(
+    attention = Table("attention", title="Attention", lines=LINES, lines_each=LINES_EACH, lines_most=LINES_MOST, lines_of=("tanks", "livestock", "stock"), row_name=("where",), purpose="", columns=(
         Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
         Computed("where", "Where", logic(each("INDEX({%.%label[]},{row})") + '&""'), kind=text(), look=Look("Most serious first", 26)),
         Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),

@@ -14,7 +14,7 @@ class Table:
     rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
     mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list is.
     lines: a fixed number of rows (a list that fills itself); lines_each: more where the build finds more to tell, so
-    many for each row typed in the tables lines_of.
+    many for each row typed in the tables lines_of, up to lines_most.
     form: one record, laid out as one line for each column.
     names_from: each row's cell of this column has a name of its own, made of the row's key.
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
@@ -35,6 +35,7 @@ class Table:
     mirrors: bool = False
     lines: int = 0
     lines_each: int = 0
+    lines_most: int = 0
     lines_of: tuple[str, ...] = ()
     form: bool = False
     names_from: str = ""
