@@ -55,10 +55,11 @@ def where(fault: Fault) -> tuple[str, str]:
 
 
 @pytest.mark.parametrize("units", ["metric", "us"])
-@pytest.mark.parametrize("folder", ["demo", "blank"])
+@pytest.mark.parametrize("folder", ["demo", "blank", "shop-demo", "club-demo"])
 def test_a_workbook_as_built_is_clean(folder: str, units: str, tmp_path: Path) -> None:
     path = tmp_path / "built.xlsx"
-    build(templates_folder() / folder, path, Plan(units=units, spare_rows=6, plan_date=DAY))
+    edition = folder.partition("-")[0] if "-" in folder else "keeper"
+    build(templates_folder() / folder, path, Plan(edition, units, spare_rows=20, plan_date=DAY))
     assert check(path) == []
 
 

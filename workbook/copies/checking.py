@@ -119,7 +119,7 @@ class Checking:
     def _is_free(self, key: str) -> bool:
         """Whether the number of its rows follows from what people typed."""
         table = self._tables()[key]
-        return not (table.form or table.lines or table.rows_of)
+        return not (table.form or table.rows_of or (table.lines and not table.lines_each))
 
     def _areas(self) -> dict[str, Area]:
         """Where our names lie in the file."""
