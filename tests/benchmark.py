@@ -302,7 +302,7 @@ def main() -> None:
         growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
         against_bare(Path(folder))
         candidates_share(Path(folder))
-        coming_back(Path(folder), *(((400, 800), (1, 3)) if words.quick else ((500, 2000), (2, 20))))
+        coming_back(Path(folder), *(((100, 400), (1, 3)) if words.quick else ((500, 2000), (2, 20))))
 
 
 if __name__ == "__main__":

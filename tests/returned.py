@@ -20,8 +20,8 @@ ROWS = {
 }
 
 
-def small(folder: Path, edition: str) -> Path:
-    """The edition's empty set with a few rows of our own invention."""
+def small(folder: Path, edition: str, species: int | None = None) -> Path:
+    """The edition's empty set with a few rows of our own invention; with the first species of the library, or all."""
     shutil.copytree(templates_folder() / {"keeper": "blank"}.get(edition, f"{edition}-blank"), folder)
     for table in (t for t in EDITIONS[edition]().tables if t.key in ROWS and t.is_list):
         keys = [c.header for c in table.typed if not c.kept_in]
@@ -29,6 +29,9 @@ def small(folder: Path, edition: str) -> Path:
             writer = csv.DictWriter(file, keys)
             writer.writeheader()
             writer.writerows({k: v for k, v in row.items() if k in keys} for row in ROWS[table.key])
+    if species:
+        library = (templates_folder() / "shared" / "species.csv").read_text(encoding="utf-8").splitlines(keepends=True)
+        (folder / "species.csv").write_text("".join(library[: species + 1]), encoding="utf-8")
     return folder
 
 

@@ -22,7 +22,7 @@ KINDS = [("shop", "metric"), ("shop", "us"), ("club", "metric"), ("club", "us")]
 def files(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], Path]:
     """One small file of each kind."""
     folder = tmp_path_factory.mktemp("small")
-    rooms = {edition: small(folder / edition, edition) for edition in ("shop", "club")}
+    rooms = {edition: small(folder / edition, edition, species=12) for edition in ("shop", "club")}
     found = {}
     for edition, units in KINDS:
         found[edition, units] = folder / f"{edition}-{units}.xlsx"
