@@ -133,13 +133,13 @@ def best(of: int, work: Callable[[], object]) -> float:
     return min(times)
 
 
-def against_bare(folder: Path) -> None:
-    """Print how many times longer a whole build takes than writing its cells."""
+def against_bare(folder: Path, of: int) -> None:
+    """Print how many times longer a whole build takes than writing its cells, the shortest of a few tries."""
     demo = templates_folder() / "demo"
     pages = bare_cells(compute(EDITION, read(demo, EDITION), Plan()))
-    whole = best(3, lambda: build(demo, folder / "whole.xlsx", Plan()))
-    bare = best(3, lambda: write_bare(folder / "bare.xlsx", pages))
-    unsearched = best(3, lambda: write_bare(folder / "bare.xlsx", pages, search=False))
+    whole = best(of, lambda: build(demo, folder / "whole.xlsx", Plan()))
+    bare = best(of, lambda: write_bare(folder / "bare.xlsx", pages))
+    unsearched = best(of, lambda: write_bare(folder / "bare.xlsx", pages, search=False))
     cells = sum(len(cells) for _, cells in pages)
     print(f"demo, {cells} cells: build {whole:.2f}, bare XlsxWriter {bare:.2f}, build/bare {whole / bare:.2f}")
     print(f"without its search for new functions {unsearched:.2f}, build/that {whole / unsearched:.2f}")
@@ -289,7 +289,7 @@ def coming_back(folder: Path, lines: tuple[int, ...], counts: tuple[int, ...]) -
 def main() -> None:
     """Print both, or make one measurement for the table."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--quick", action="store_true", help="leave out the largest size")
+    parser.add_argument("--quick", action="store_true", help="leave out the largest sizes, and measure once")
     parser.add_argument("--one", type=int, help=argparse.SUPPRESS)
     parser.add_argument("--folder", type=Path, help=argparse.SUPPRESS)
     words = parser.parse_args()
@@ -300,9 +300,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         # First: a process on Linux begins with the peak of memory of the one that started it.
         growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
-        against_bare(Path(folder))
+        against_bare(Path(folder), 1 if words.quick else 3)
         candidates_share(Path(folder))
-        coming_back(Path(folder), *(((100, 400), (1, 3)) if words.quick else ((500, 2000), (2, 20))))
+        coming_back(Path(folder), *(((100, 400), (1, 2)) if words.quick else ((500, 2000), (2, 20))))
 
 
 if __name__ == "__main__":
