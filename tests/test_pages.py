@@ -13,7 +13,7 @@ from openpyxl.utils import range_boundaries
 
 from tests import office, pictures
 from tests.rooms import demo_room, evaluated
-from workbook.build import Built, Plan, compute, read, templates_folder
+from workbook.build import Built, Plan, build, compute, read, templates_folder
 from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import FORM_WIDTHS, About, write
 
@@ -187,6 +187,17 @@ def test_pages_speak_in_the_units_of_the_file() -> None:
             seen |= {unit} if facts else set()
     assert seen == US.keys()
     assert not [text for text in us.values() for unit in US if values(text, unit)]
+
+
+@pytest.mark.parametrize(("units", "usual", "larger"), [("metric", "9", "8"), ("us", "1", "3")])
+def test_paper_is_that_of_the_units(units: str, usual: str, larger: str, tmp_path: Path) -> None:
+    """Letter is 1, Tabloid 3, A3 8, A4 9 in the file format (ECMA-376, part 1, 18.3.1.63)."""
+    path = tmp_path / "club.xlsx"
+    build(templates_folder() / "club-blank", path, Plan("club", units, spare_rows=3))
+    book = openpyxl.load_workbook(path, read_only=False)
+    found = {sheet.title: str(sheet.page_setup.paperSize) for sheet in book}
+    assert found.pop("Compatibility") == larger
+    assert set(found.values()) == {usual}
 
 
 @pytest.mark.office

@@ -16,7 +16,8 @@ from workbook.tables.sheet import Sheet
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS, HEADER_PIXELS = 17, 64
-PAPERS = {"A3": 8, "A4": 9, "Letter": 1}
+PAPERS = {"A3": 8, "A4": 9, "Letter": 1, "Tabloid": 3}
+USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger one
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
 WORKING_WIDTH = 12
@@ -27,13 +28,13 @@ def printable(sheet: Sheet) -> float:
     return PRINTABLE[sheet.portrait] * (math.sqrt(2) if sheet.large else 1)
 
 
-def set_up_paper(sheet: Worksheet, placed: PlacedSheet) -> None:
-    """A4 (or A3) with margins that leave Letter (or Tabloid) its room too, and a footer that tells file, sheet and page; or paper for pieces."""
+def set_up_paper(sheet: Worksheet, placed: PlacedSheet, system: str) -> None:
+    """A4 (or A3), in US units Letter (or Tabloid), with margins that leave the other its room too, and a footer that tells file, sheet and page; or paper for pieces."""
     if paper := placed.sheet.paper:
         sheet.set_paper(PAPERS[paper.name])
         sheet.set_margins(paper.left, paper.right, paper.top, paper.bottom)
     else:
-        sheet.set_paper(PAPERS["A3" if placed.sheet.large else "A4"])
+        sheet.set_paper(PAPERS[USUAL[system][placed.sheet.large]])
         sheet.set_margins(0.4, 0.4, 0.5, 0.6)
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
     if not placed.sheet.portrait:
@@ -60,7 +61,7 @@ def lay_out(
     for row, pixels in heights.items():
         sheet.set_row_pixels(row - 1, pixels)
     first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
-    set_up_paper(sheet, placed)
+    set_up_paper(sheet, placed, placing.system)
     if not placed.sheet.paper:
         sheet.center_horizontally()
     cards = next((here for here in tables if here.table.a_page), None)

@@ -32,7 +32,7 @@ def print_tables(
 ) -> None:
     """Each run of columns on pages of its own; heads are repeated on all of them."""
     placed = page.placed
-    set_up_paper(sheet, placed)
+    set_up_paper(sheet, placed, placing.system)
     if placed.sheet.blocks:
         # Names that run upwards head a grid, which ends on its first page; on all others they would only take room.
         upright = any(s.column.look.upright for t in placed.sheet.tables for s in placing.tables[t.key].slots)
