@@ -130,7 +130,7 @@ def misfit(species: dict[str, str], tank: dict[str, Any], there: list[dict[str, 
 
 def house(dice: random.Random, tanks: list[dict[str, Any]]) -> list[tuple[dict[str, str], dict[str, Any], bool]]:
     """Which species stands where, and whether it is in quarantine: the large first, each where it fits best."""
-    sold = [s for s in _species() if float(s["volume_min"]) <= 180 or dice.random() < 0.04]
+    sold = [s for s in _species() if float(s["volume_min"]) <= 180 or dice.random() < 0.08]
     dice.shuffle(sold)
     sold = sold[: ANIMAL_LINES - 22]
     sold.sort(key=lambda s: -float(s["volume_min"]))
