@@ -14,9 +14,10 @@ from workbook.build import build as build_workbook
 from workbook.copies import commands
 from workbook.copies.carrying import build_content, rebuild
 from workbook.copies.exporting import export as write_folder
-from workbook.copies.exporting import faults_of, folder_content, is_plain, told_by
+from workbook.copies.exporting import faults_of, folder_content, is_plain, refuse_folder, told_by
 from workbook.copies.reading import read_copy
 from workbook.editions import EDITIONS
+from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
 from workbook.terminal import complain, day, err, out, say, told
 
@@ -102,6 +103,7 @@ def build(
             raise BadInputError([Finding(source, None, "", f"a folder of the edition {name}", str(edition))])
         plan = Plan(name, units or says.get("units", Units.metric.value), spare_rows, plan_date or today)
         target = output or Path("output") / f"{name}.xlsx"
+        writable(target)
         if folder.is_file():
             built, said = rebuild(folder, output, plan, units=units, edition=edition, say=status.update)
         elif folder.is_dir() and not is_plain(folder):
@@ -122,6 +124,7 @@ def export(
 ) -> None:
     """Write what was typed in a workbook as plain CSV files, which build the same workbook again."""
     with told(output):
+        refuse_folder(output)
         content = read_copy(source)
         files = write_folder(content, output)
     say(

@@ -18,6 +18,7 @@ from workbook.copies.repointing import NotCarriedError, Repointing
 from workbook.copies.values import plain_text
 from workbook.copies.words import gone_columns
 from workbook.editions import SCHEMA, Edition, edition_for, first_choices
+from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Column, Look, Typed
 from workbook.tables.kinds import Value, text
@@ -283,6 +284,7 @@ def rebuild(
     say("reading")
     content = read_copy(source)
     target = target or Path("output") / f"{content.edition}.xlsx"
+    writable(target)
     if target.exists() and source.exists() and target.samefile(source):
         expected = "another file to write: what you typed is never overwritten"
         raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])

@@ -17,6 +17,7 @@ from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
 from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
+from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
 from workbook.tables.table import Table
 from workbook.terminal import day, out, plain, say, told
@@ -135,6 +136,7 @@ def _without_choices(content: Content) -> Content:
 
 
 def _refuse(base: Path, copies: Sequence[Path], output: Path) -> None:
+    writable(output)
     seen: list[Path] = []
     for path in (base, *copies):
         if output.exists() and path.exists() and output.samefile(path):

@@ -1,8 +1,6 @@
 """Content as a folder of plain files, fit for version control, and back; nothing that people added is left out."""
 
 import csv
-import os
-import tempfile
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -17,6 +15,7 @@ from workbook.copies.untrusted import at
 from workbook.copies.values import plain_text
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices, with_conflicts
 from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
+from workbook.files.targets import moved_in, writable
 from workbook.findings import BadInputError, Finding
 from workbook.tables.kinds import NUMBER, Value, date
 from workbook.tables.table import Table
@@ -125,21 +124,23 @@ def _value_and_formula(value: Value, then: Value | None) -> list[str]:
     return [written(value), ""]
 
 
-def export(content: Content, folder: Path) -> list[str]:
-    """Write the folder; the names of the files."""
+def refuse_folder(folder: Path) -> None:
+    """One line about a place that no folder can be written to, or in which a plain file can't be replaced."""
     if folder.exists() and not folder.is_dir():
         raise BadInputError([Finding(str(folder), None, "", "a file", "a folder to write to")])
+    tables = {table.key for name in EDITIONS for table in with_conflicts(name).tables}
+    for name in sorted({ABOUT, *(f"{key}.csv" for key in tables), *(name for name, _ in ADDED)}):
+        writable(folder / name)
+
+
+def export(content: Content, folder: Path) -> list[str]:
+    """Write the folder; the names of the files."""
+    refuse_folder(folder)
     folder.mkdir(parents=True, exist_ok=True)
     files = files_of(content, (path.name for path in folder.glob("*.csv")))
     for name, lines in files.items():
-        handle, beside = tempfile.mkstemp(prefix=".shoalbook-", dir=folder)
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                csv.writer(file, lineterminator="\n").writerows(lines)
-            Path(beside).chmod(0o644)
-            Path(beside).replace(folder / name)
-        finally:
-            Path(beside).unlink(missing_ok=True)
+        with moved_in(folder / name) as beside, beside.open("w", encoding="utf-8", newline="") as file:
+            csv.writer(file, lineterminator="\n").writerows(lines)
     return list(files)
 
 

@@ -2,8 +2,6 @@
 
 import datetime
 import math
-import os
-import tempfile
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,6 +18,7 @@ from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
 from workbook.files.printing import print_tables
+from workbook.files.targets import moved_in
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
 from workbook.tables.schema import SYMBOLS
@@ -276,27 +275,17 @@ def _cached(value: str | float) -> str | float:
 
 
 def write(target: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
-    """Write the file beside its place and move it in; an old file stays whole until then."""
-    target.parent.mkdir(parents=True, exist_ok=True)
-    # Not named .xlsx: what a power cut leaves behind must not pass for a workbook.
-    handle, name = tempfile.mkstemp(suffix=".part", prefix=".shoalbook-", dir=target.parent)
-    os.close(handle)
-    beside = Path(name)
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error")  # xlsxwriter drops features with a mere warning
-            try:
-                _write(beside, pages, values, placing, about)
-            except FileCreateError as error:  # a full disk, say
-                raise (
-                    error.args[0]
-                    if error.args and isinstance(error.args[0], OSError)
-                    else OSError(0, str(error), str(target))
-                ) from error
-        beside.chmod(0o644)
-        beside.replace(target)
-    finally:
-        beside.unlink(missing_ok=True)
+    """Write the file beside its place and move it in."""
+    with moved_in(target) as beside, warnings.catch_warnings():
+        warnings.simplefilter("error")  # xlsxwriter drops features with a mere warning
+        try:
+            _write(beside, pages, values, placing, about)
+        except FileCreateError as error:  # a full disk, say
+            raise (
+                error.args[0]
+                if error.args and isinstance(error.args[0], OSError)
+                else OSError(0, str(error), str(target))
+            ) from error
 
 
 def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
