@@ -2,7 +2,7 @@
 
 import datetime
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
 from workbook.files.xlsx_writing import About, write
+from workbook.stamps import UNSTAMPED, Stamp, stamp_of
 from workbook.tables.kinds import Value
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Sheet
@@ -34,19 +35,25 @@ CHOSEN_HERE = {
     "compared",
     "care_choice",
     "outage",
+    "whose_copy",
     "about",
 }
 
 
 @dataclass(frozen=True)
 class Plan:
-    """What a person asked for; rows: how many rows tables have where that is not to follow from their data."""
+    """What a person asked for; rows: how many rows tables have where that is not to follow from their data.
+
+    made_from: what the workbook is made from, in words that end in a stamp. holds: marks of the copies merged into it.
+    """
 
     edition: str = "keeper"
     units: str = "metric"
     spare_rows: int = SPARE_ROWS
     plan_date: datetime.date = datetime.date(2026, 1, 1)
     rows: Mapping[str, int] = field(default_factory=dict)
+    made_from: str = ""
+    holds: str = ""
 
 
 @dataclass(frozen=True)
@@ -57,6 +64,7 @@ class Built:
     placing: Placing
     pages: list[Page]
     values: Values
+    stamp: Stamp = UNSTAMPED
 
     @property
     def verdict(self) -> str:
@@ -129,20 +137,48 @@ def compute(
     extras: Extras = Extras(),
 ) -> Built:
     """Lay out, compile and evaluate."""
-    placing, pages = compiled(edition, records, plan, say)
+    notes = [words for on_sheet in extras.notes.values() for words in on_sheet.values()]
+    own = stamped(edition, records, notes, extras.sheets)
+    stamp = Stamp(own, "" if plan.made_from.endswith(own) else plan.made_from, plan.holds)
+    placing, pages = compiled(edition, records, plan, say, stamp)
     for page in pages:
         page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
     pages += [own_page(title, cells, headed=title in extras.headed) for title, cells in extras.sheets.items()]
     say("evaluating")
-    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date))
+    return Built(edition, placing, pages, evaluate(pages, placing.names(), plan.plan_date), stamp)
+
+
+def stamped(
+    edition: Edition,
+    records: Records,
+    notes: Iterable[str] = (),
+    sheets: Mapping[str, Mapping[tuple[int, int], Value]] | None = None,
+) -> str:
+    """The digest of everything that was typed; what sheets are only set to show is no part of it."""
+    tables = [table for table in edition.tables if table.key not in {*CHOSEN_HERE, *edition.given}]
+    return stamp_of(tables, records, notes, sheets)
 
 
 def compiled(
-    edition: Edition, records: Records, plan: Plan, say: Callable[[str], None] = lambda _: None
+    edition: Edition,
+    records: Records,
+    plan: Plan,
+    say: Callable[[str], None] = lambda _: None,
+    stamp: Stamp = UNSTAMPED,
 ) -> tuple[Placing, list[Page]]:
     """Lay out and compile: every cell, still without the values of formulas."""
     about: Records = {
-        "about": [{"edition": edition.name, "units": plan.units, "version": __version__, "schema": SCHEMA}]
+        "about": [
+            {
+                "edition": edition.name,
+                "units": plan.units,
+                "version": __version__,
+                "schema": SCHEMA,
+                "stamp": stamp.own,
+                "made_from": stamp.made_from,
+                "holds": stamp.holds,
+            }
+        ]
     }
     records = edition.given | first_choices(edition, records) | about | records
     say("laying out")
@@ -170,7 +206,10 @@ def save(target: Path, built: Built, plan: Plan) -> None:
         "shoalbook edition": built.edition.name,
         "shoalbook units": plan.units,
         "shoalbook version": __version__,
+        "shoalbook stamp": built.stamp.own,
+        "shoalbook made from": built.stamp.made_from,
     }
+    facts = {name: fact for name, fact in facts.items() if fact != ""}
     write(target, built.pages, built.values, built.placing, About(f"shoalbook {built.edition.name}", facts))
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from workbook.build import Built, Extras, Plan, compute, lay_out, save
+from workbook.build import Built, Extras, Plan, compute, lay_out, save, stamped
 from workbook.cells.pages import Records
 from workbook.cells.placing import Placed, Placing
 from workbook.copies import conflicts
@@ -20,6 +20,7 @@ from workbook.copies.words import gone_columns
 from workbook.editions import SCHEMA, Edition, edition_for, first_choices
 from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
+from workbook.stamps import CARRIED
 from workbook.tables.columns import Column, Look, Typed
 from workbook.tables.kinds import Value, text
 from workbook.tables.sheet import Charts
@@ -60,6 +61,13 @@ def records_of(content: Content) -> Records:
         elif table.is_list or table.key == "settings":
             found[table.key] = [{}] if table.form else []
     return first_choices(edition, found) | found
+
+
+def digest_of(content: Content) -> str:
+    """The stamp that a workbook of this content gets: that of its hand-out while nothing was typed in it since."""
+    notes = [words for entries in content.tables.values() for entry in entries for words in entry.notes.values()]
+    sheets = {sheet.title: sheet.cells for sheet in content.added_sheets}
+    return stamped(edition_for(content.edition, content.tables), records_of(content), notes, sheets)
 
 
 def _row(entry: Entry, headers: tuple[str, ...]) -> dict[str, Value]:
@@ -297,7 +305,9 @@ def build_content(
     content: Content, target: Path, plan: Plan, say: Callable[[str], None] = lambda _: None
 ) -> tuple[Built, list[str]]:
     """Write a fresh workbook of a content; what the person is told about it."""
-    plan = replace(plan, edition=content.edition)
+    made_from = plan.made_from or (CARRIED + content.stamp.own if content.stamp.own else "")
+    holds = plan.holds or content.stamp.holds
+    plan = replace(plan, edition=content.edition, made_from=made_from, holds=holds)
     content, decided = settled(content)
     made = carried(content, plan)
     built = compute(made.edition, made.records, plan, say, made.extras)

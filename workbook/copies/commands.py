@@ -15,10 +15,12 @@ from workbook.build import CHOSEN_HERE, SPARE_ROWS, Plan
 from workbook.copies import checking, comparing, conflicts, merging, words
 from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
+from workbook.copies.lineage import HandOuts, Lineage
 from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
 from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
+from workbook.stamps import MERGED
 from workbook.tables.table import Table
 from workbook.terminal import day, out, plain, say, told
 
@@ -62,6 +64,12 @@ def merge(
     base: Annotated[Path, typer.Argument(metavar="BASE", help="The workbook that was handed out.")],
     copies: Annotated[list[Path], typer.Argument(metavar="COPY...", help="Edited copies of it, as many as there are.")],
     output: Annotated[Path, typer.Option("-o", "--output", help="The workbook to write.")],
+    also: Annotated[
+        list[Path],
+        typer.Option(
+            help="An earlier hand-out that late copies were taken from, or a folder of hand-outs; as often as wanted."
+        ),
+    ] = [],  # noqa: B006  typer's way
     spare_rows: Annotated[int, typer.Option(min=1, max=20000, help="Ready rows below the data.")] = SPARE_ROWS,
     plan_date: Annotated[
         datetime.date | None,
@@ -77,17 +85,30 @@ def merge(
     with told(output) as status:
         _refuse(base, copies, output)
         first, *others = (read_copy(path) for path in (base, *copies))
+        first = nobodys(first)
         others = [_without_choices(content) for content in _named(others, copies)]
         _same_edition(first, others)
         _known_rows([first, *others])
         status.update("merging")
         tables = tables_of([first])
-        merged = merging.merge(first, others, tables, _decided_before(output))
-        plan = Plan(first.edition, first.units, spare_rows, plan_date or today)
+        lineage = Lineage(first, tables)
+        lineage.take(others, HandOuts(also, first.edition))
+        merged = merging.merge(first, lineage.taken, tables, _decided_before(output))
+        made_from = MERGED + first.stamp.own if first.stamp.own else ""
+        plan = Plan(
+            first.edition,
+            first.units,
+            spare_rows,
+            plan_date or today,
+            made_from=made_from,
+            holds=" ".join(lineage.holds),
+        )
         built, said = build_content(merged.content, output, plan, status.update)
     changes = comparing.compare(_without_choices(first), _without_choices(merged.content), tables)
     taken = sum(change.table != conflicts.TABLE for change in changes)
     known = {table.key: table for table in tables}
+    for line in lineage.said:
+        say(line)
     for content in (first, *others):
         for line in words.gone_columns(content, tables):
             say(f"{line}: " + ("blank" if content is first else f"taken as in {base.name}"))
@@ -133,6 +154,11 @@ def tables_of(contents: Iterable[Content]) -> list[Table]:
 def _without_choices(content: Content) -> Content:
     """What a sheet is set to show at the moment says nothing about the room."""
     return replace(content, tables={key: rows for key, rows in content.tables.items() if key not in CHOSEN_HERE})
+
+
+def nobodys(content: Content) -> Content:
+    """What is handed out next is nobody's copy yet."""
+    return replace(content, tables={key: rows for key, rows in content.tables.items() if key != "whose_copy"}, who="")
 
 
 def _refuse(base: Path, copies: Sequence[Path], output: Path) -> None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from workbook.stamps import UNSTAMPED, Stamp
 from workbook.tables.kinds import Value
 
 
@@ -54,6 +55,7 @@ class Content:
     """A workbook's typed content: its tables by key, the columns added to them by header, and added sheets.
 
     lacking: by table, the typed columns that are not in the file, though the table is.
+    stamp: which hand-out it was taken from; who: who typed in it, as Start says.
     """
 
     name: str
@@ -64,3 +66,5 @@ class Content:
     added_columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     added_sheets: tuple[AddedSheet, ...] = ()
     lacking: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    stamp: Stamp = UNSTAMPED
+    who: str = ""

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from workbook.copies import conflicts, own_rows
+from workbook.copies.adding import total_of
 from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import Merging
@@ -28,7 +29,7 @@ from workbook.copies.identity import (
     told,
     with_links,
 )
-from workbook.tables.columns import Typed
+from workbook.copies.rebasing import Told
 from workbook.tables.table import Table
 
 NEW_ROWS = 1_000_000  # rows that copies added are read as if they stood below everything
@@ -43,12 +44,17 @@ class Merged:
     conflicts: tuple[Conflict, ...]
 
 
-def merge(base: Content, copies: Iterable[Content], tables: Iterable[Table], earlier: Sequence[Entry] = ()) -> Merged:
+def merge(
+    base: Content, taken: Iterable[Content | Told], tables: Iterable[Table], earlier: Sequence[Entry] = ()
+) -> Merged:
     """Join what was typed in the copies; where they do not agree, the base's stands and all sides are listed.
 
     earlier: rows of the Conflicts sheet of an earlier outcome, with what was decided there.
     """
-    copies = sorted(copies, key=lambda copy: copy.name)
+    told_as = sorted(
+        (copy if isinstance(copy, Told) else Told(copy) for copy in taken), key=lambda one: one.content.name
+    )
+    copies = [one.content for one in told_as]
     if len({copy.name for copy in copies}) < len(copies):
         raise ValueError("each copy needs a name of its own")
     known = declared(tables, base, *copies)
@@ -59,7 +65,7 @@ def merge(base: Content, copies: Iterable[Content], tables: Iterable[Table], ear
         # A copy that lacks a table says nothing about it.
         theirs = {copy.name: with_links(table, copy.tables[key], names) for copy, names in followed
                   if key in copy.tables and (copy.tables[key] or key != TABLE)}  # fmt: skip
-        joined = _Joining(table, base.tables.get(key, ()), theirs)
+        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name)
         if key in base.tables or joined.rows:
             work.tables[key] = joined.rows
             work.found += joined.conflicts
@@ -67,19 +73,47 @@ def merge(base: Content, copies: Iterable[Content], tables: Iterable[Table], ear
     work.follow({key: names for key, names in work.names.items() if names})
     work.sheets, clashes = _sheets(base, copies)
     work.found += [(conflict, None) for conflict in clashes]
+    _decide(work, earlier)
+    content = work.settle()
+    content = replace(content, added_columns=_added_columns(content, base, copies))
+    return Merged(content, tuple(conflicts.read(content.tables.get(TABLE, ()))))
+
+
+def _decide(work: Merging, earlier: Sequence[Entry]) -> None:
+    """What was decided in an earlier outcome counts here too."""
     decisions = {before.place: before.decisions for before in conflicts.read(earlier)}
     places = [conflict.place for conflict in work.named(work.found)]
     work.found = [(replace(c, decisions=decisions.get(place, ())), at)
                   for (c, at), place in zip(work.found, places, strict=True)]  # fmt: skip
-    content = work.settle()
-    content = replace(content, added_columns=_added_columns(content, base, copies))
-    return Merged(content, tuple(conflicts.read(content.tables.get(TABLE, ()))))
+
+
+@dataclass(frozen=True)
+class _Open:
+    """What is for people to decide in one table, as copies of another hand-out say: by name of the copy."""
+
+    both: Mapping[str, set[tuple[int, Spot]]]
+    gone: Mapping[str, set[int]]
+    back: Mapping[str, set[int]]
+
+    def is_cell(self, spot: Spot, rows: Mapping[str, int]) -> bool:
+        """Whether a cell was changed in the base as well, since one of these copies was taken."""
+        return any((at, spot) in self.both.get(name, ()) for name, at in rows.items())
+
+
+def _open(key: str, copies: Iterable[Told]) -> _Open:
+    copies = list(copies)
+    return _Open(
+        {c.content.name: {(at, spot) for table, at, spot in c.both if table == key} for c in copies if c.both},
+        {c.content.name: {at for table, at in c.gone if table == key} for c in copies if c.gone},
+        {c.content.name: {at for table, at in c.back if table == key} for c in copies if c.back},
+    )
 
 
 @dataclass
 class _Joining:
     """One table: the base's rows, and each copy's by its name, joined row by row.
 
+    still_open: what was changed in the base as well, since copies of an earlier hand-out were taken.
     names: by the base's name of a row, what it is called after the merge.
     bases: by position, what an edited row was, and its position in each copy that edited it.
     """
@@ -87,6 +121,8 @@ class _Joining:
     table: Table
     base: Sequence[Entry]
     copies: Mapping[str, Sequence[Entry]]
+    still_open: _Open
+    base_name: str
     rows: list[Entry | None] = field(default_factory=list)
     conflicts: list[tuple[Conflict, int | None]] = field(default_factory=list)
     names: dict[str, str] = field(default_factory=dict)
@@ -122,12 +158,14 @@ class _Joining:
         before = self.ours.content(at)
         gone = tuple(name for name, j in versions.items() if j is None)
         edited = tuple(n for n, j in versions.items() if j is not None and self.theirs[n].content(j) != before)
-        if gone and not edited:
+        disputed = any(at in self.still_open.gone.get(name, ()) for name in gone)
+        if gone and not edited and not disputed:
             return
         self.rows.append(self.base[at])
         here = len(self.rows) - 1
         if gone:
-            self._conflict(here, ROW, KEEP, [Side(REMOVE, gone), Side(KEEP, edited)])
+            kept = (*edited, *((self.base_name,) if disputed else ()))
+            self._conflict(here, ROW, KEEP, [Side(REMOVE, gone), Side(KEEP, kept)])
         self._join(here, self.base[at], {name: j for name, j in versions.items() if name in edited and j is not None})
 
     def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
@@ -140,7 +178,8 @@ class _Joining:
         for spot in (*before, *(s for s in sorted(spots) if s not in before)):
             sides = self._sides(spot, before.get(spot, BLANK), edited)
             total = self._total(spot, result.get(spot), sides)
-            if total is not None or len(sides) == 1:
+            disputed = bool(sides) and self.still_open.is_cell(spot, edited)
+            if not disputed and (total is not None or len(sides) == 1):
                 held = sides[0].held if total is None else total
                 result[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
                 theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
@@ -170,12 +209,7 @@ class _Joining:
     def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
         """The base and every copy's difference from it, in a column that adds up; none where that makes no sense."""
         typed = self.typed.get(spot.name) if spot.part == TYPED else None
-        numbers = [_number(held) for held in (base, *(side.held for side in sides))]
-        if typed is None or not typed.adds_up or not sides or None in numbers:
-            return None
-        first, *others = [number for number in numbers if number is not None]
-        total = first + sum((other - first) * len(side.names) for other, side in zip(others, sides, strict=True))
-        return _within(typed, float(f"{total:.12g}"))
+        return total_of(typed, base, base, [(side.held, len(side.names)) for side in sides])
 
     def _name_rows(self, key: Spot) -> None:
         """Remember which rows are called otherwise now; a new name that another row has too is not taken over."""
@@ -247,22 +281,15 @@ class _Joining:
         for spot, versions in sides.items():
             if len(versions) > 1:
                 self._conflict(len(self.rows) - 1, spot, None, versions)
+        back = tuple(name for name, j in cluster.items() if j in self.still_open.back.get(name, ()))
+        if back:
+            self._conflict(len(self.rows) - 1, ROW, KEEP, [Side(REMOVE, (self.base_name,)), Side(KEEP, back)])
 
     def _versions(self, spot: Spot, cluster: Mapping[str, int]) -> list[Side]:
         names: dict[Plain, list[str]] = defaultdict(list)
         for name, j in sorted(cluster.items()):
             names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
         return [Side(told(self.copies[those[0]][cluster[those[0]]], spot), tuple(those)) for those in names.values()]
-
-
-def _number(held: Held) -> float | None:
-    return float(held) if isinstance(held, int | float) and not isinstance(held, bool) else None
-
-
-def _within(typed: Typed, total: float) -> int | float | None:
-    if not typed.kind.low <= total <= typed.kind.high:
-        return None
-    return int(total) if typed.kind.name == "count" and total == int(total) else total
 
 
 def _added_columns(content: Content, base: Content, copies: Sequence[Content]) -> dict[str, tuple[str, ...]]:

@@ -20,6 +20,7 @@ from workbook.copies.xlsx_grids import read_xlsx
 from workbook.editions import EDITIONS, SCHEMA, Edition, edition_for, with_conflicts
 from workbook.files.csv_folder import parse_rows, read_csv
 from workbook.findings import BadInputError
+from workbook.stamps import FORM, Stamp
 from workbook.tables.columns import Computed, Pulled, Typed
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
@@ -80,7 +81,19 @@ def content_of(book: Book) -> Content:
     gone = {key: tuple(c.key for c in places[key].table.typed if c.key not in places[key].typed) for key in tables}
     lacking = {key: columns for key, columns in gone.items() if columns}
     _told_rows(book.name, tables.get(conflicts.TABLE, ()))
-    return Content(book.name, edition.name, units, schema, tables, headers, sheets, lacking)
+    who = " ".join(str(e.values.get("who", "")) for e in tables.get("whose_copy", ()))
+    return Content(
+        book.name, edition.name, units, schema, tables, headers, sheets, lacking, _stamp(book), " ".join(who.split())
+    )
+
+
+def _stamp(book: Book) -> Stamp:
+    """What the cells on Start say, which every program keeps; else the properties."""
+    own, made_from, holds = (
+        (about(book, key, label) or book.facts.get(f"shoalbook {key.replace('_', ' ')}", "")).strip()
+        for key, label in (("stamp", "Stamp"), ("made_from", "Made from"), ("holds", "Copies in it"))
+    )
+    return Stamp(own if FORM.fullmatch(own) else "", made_from, holds)
 
 
 def _told_rows(name: str, entries: tuple[Entry, ...]) -> None:

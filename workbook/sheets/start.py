@@ -39,6 +39,13 @@ ABOUT = Table("about", title="About this file", form=True, row_name=("edition",)
     Typed("units", "Units", text(), locked=True),
     Typed("version", "Made by shoalbook", text(), locked=True),
     Typed("schema", "Schema", count(1, 9999), locked=True, look=Look(show="0"), help="Used when an edited copy comes back."),
+    Typed("stamp", "Stamp", text(), locked=True, help="Which hand-out this is: copies of it carry the same stamp, and merge finds by it what each copy was taken from."),
+    Typed("made_from", "Made from", text(), locked=True, help="The stamp of the workbook that this one was made from."),
+    Typed("holds", "Copies in it", text(), locked=True, help="Marks of the copies that were merged into it, so that none counts twice."),
+))
+
+WHOSE_COPY = Table("whose_copy", title="Whose copy this is", form=True, row_name=("who",), purpose="", columns=(
+    Typed("who", "Who types in this copy", text(), look=Look(width=22), help="Before several people type in copies of one file: a name, so that two copies with the same sales are told apart from one that was sent twice."),
 ))
 
 NOTES = (
@@ -60,5 +67,5 @@ def start_sheet(others: tuple[Sheet, ...], settings: Table = SETTINGS, counts: T
     contents = Table("contents", title="Contents", form=True, row_name=("go_1",), purpose="", columns=tuple(
         Computed(f"go_{i}", sheet.title, logic(f'HYPERLINK("#\'{sheet.title}\'!A1","go to {sheet.title}")'), kind=text(), help=sheet.purpose, look=Look(link=True))
         for i, sheet in enumerate(others, 1)))
-    return Sheet("Start", role="guide", portrait=True, forms=(first_steps(steps), settings, counts, contents, ABOUT), notes=NOTES,
+    return Sheet("Start", role="guide", portrait=True, forms=(first_steps(steps), settings, counts, contents, WHOSE_COPY, ABOUT), notes=NOTES,
                  purpose=purpose)

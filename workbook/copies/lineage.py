@@ -1,0 +1,179 @@
+"""Where copies come from: from the base, from an earlier hand-out, or nobody knows; and which of them are one copy sent twice."""
+
+import hashlib
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from workbook.copies.carrying import digest_of
+from workbook.copies.comparing import Change, compare
+from workbook.copies.content import Content
+from workbook.copies.reading import read_copy
+from workbook.copies.rebasing import Told, rebased
+from workbook.findings import BadInputError, Finding
+from workbook.tables.table import Table
+
+SUFFIXES = (".xlsx", ".ods")
+TOLD_AT_MOST = 3
+
+
+@dataclass
+class HandOuts:
+    """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one."""
+
+    paths: Sequence[Path]
+    edition: str
+    read: dict[Path, Content | None] = field(default_factory=dict)
+
+    def find(self, stamp: str) -> Content | None:
+        """The workbook that was handed out with this stamp."""
+        return next(
+            (found for path in self._files() if (found := self._content(path)) and found.stamp.own == stamp), None
+        )
+
+    def _files(self) -> Iterator[Path]:
+        for path in self.paths:
+            if path.is_dir():
+                yield from sorted(p for p in path.iterdir() if p.suffix.casefold() in SUFFIXES and p.is_file())
+            else:
+                yield path
+
+    def _content(self, path: Path) -> Content | None:
+        """A named file must be readable; in a folder there may be others."""
+        if path not in self.read:
+            try:
+                self.read[path] = read_copy(path)
+            except BadInputError:
+                if path in self.paths:
+                    raise
+                self.read[path] = None
+        return self.read[path]
+
+
+@dataclass
+class Lineage:
+    """The copies as merging takes them, and what people are told about where they come from.
+
+    holds: marks of the copies that are in the outcome, those of earlier merges among them.
+    """
+
+    base: Content
+    tables: Sequence[Table]
+    taken: list[Told] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+    holds: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.holds = self.base.stamp.holds.split()
+
+    def take(self, copies: Sequence[Content], hand_outs: HandOuts) -> None:
+        """Every copy against the workbook that it was taken from; BadInputError where one is not at hand."""
+        once = list(self._once(copies))
+        self._same_person(once)
+        shared = Counter(copy.stamp.own for copy in once)
+        unknown: list[Finding] = []
+        for copy in once:
+            own = self._own_base(copy, hand_outs, is_alone=shared[copy.stamp.own] == 1)
+            if own is None:
+                unknown.append(self._unknown(copy))
+            else:
+                self.taken.append(rebased(self.base, own, copy, self.tables))
+                self.holds.append(_mark(digest_of(copy), copy.stamp.own, copy.who.casefold()))
+                self.holds += [_mark(copy.stamp.own, copy.who.casefold())] if copy.who else []
+        if unknown:
+            raise BadInputError(unknown)
+
+    def _once(self, copies: Sequence[Content]) -> Iterator[Content]:
+        """The copies without those that say what another one says, by the same person."""
+        first: dict[tuple[str, str, str], str] = {}
+        for copy in copies:
+            key = (digest_of(copy), copy.stamp.own, copy.who.casefold())
+            if key[0] == copy.stamp.own:
+                self.said.append(f"{copy.name}: nothing was typed in it since it was handed out")
+            elif _mark(*key) in self.holds:
+                self.said.append(f"{copy.name}: is in {self.base.name} already, not counted again")
+            elif key in first:
+                self.said.append(
+                    f"{copy.name}: holds what {first[key]} holds, counted once"
+                    + (
+                        ""
+                        if copy.who
+                        else "; if two people typed it, each names themselves on Start, and it counts twice"
+                    )
+                )
+            else:
+                first[key] = copy.name
+                yield copy
+
+    def _same_person(self, copies: Sequence[Content]) -> None:
+        """Two different copies of one person: what both hold may be one thing typed once."""
+        for copy in copies:
+            if copy.who and _mark(copy.stamp.own, copy.who.casefold()) in self.holds:
+                self.said.append(
+                    f"{copy.name}: an earlier copy of {copy.who} is in {self.base.name} already; what adds up counts again"
+                )
+        by_who: dict[tuple[str, str], list[str]] = {}
+        for copy in copies:
+            if copy.who:
+                by_who.setdefault((copy.who.casefold(), copy.stamp.own), []).append(copy.name)
+        for names in by_who.values():
+            if len(names) > 1:
+                who = next(copy.who for copy in copies if copy.name == names[0])
+                self.said.append(
+                    f"{' and '.join(names)}: both of {who}, and not alike; what adds up counts from each, so leave the older one out"
+                )
+
+    def _own_base(self, copy: Content, hand_outs: HandOuts, *, is_alone: bool) -> Content | None:
+        """The workbook that a copy was taken from; the base itself where a copy does not say."""
+        if not copy.stamp.own or not self.base.stamp.own:
+            which = copy.name if not copy.stamp.own else self.base.name
+            self._doubtful(copy, f"{which} carries no stamp (an earlier version made it)")
+            return self.base
+        if copy.stamp.own == self.base.stamp.own:
+            if digest_of(self.base) != self.base.stamp.own:
+                self._doubtful(copy, f"{self.base.name} was typed in after it was built")
+            return self.base
+        for stamp in filter(None, (copy.stamp.own, copy.stamp.carried_from)):
+            if found := hand_outs.find(stamp):
+                self.said.append(
+                    f"{copy.name}: taken from {found.name}, not from {self.base.name};"
+                    " what was typed in it since then is carried over"
+                )
+                return found
+        if copy.stamp.carried_from == self.base.stamp.own and is_alone:
+            self.said.append(f"{copy.name}: built anew from a copy of {self.base.name}, taken as one")
+            return self.base
+        return None
+
+    def _doubtful(self, copy: Content, why: str) -> None:
+        """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
+        changes = [c for c in compare(self.base, copy, self.tables) if c.what != "added"]
+        line = f"{copy.name}: {why}; it is merged as a copy of {self.base.name}"
+        if changes:
+            more = len(changes) - TOLD_AT_MOST
+            told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (
+                f"; and {more} more" if more > 0 else ""
+            )
+            line += f". If it was taken before that, this undoes: {told}"
+        self.said.append(line)
+
+    def _unknown(self, copy: Content) -> Finding:
+        return Finding(
+            copy.name,
+            None,
+            "",
+            f"a copy of another hand-out (stamp {copy.stamp.own})",
+            f"a copy of {self.base.name} (stamp {self.base.stamp.own}); or name the workbook it was taken from, "
+            "or the folder where your hand-outs are, with --also",
+        )
+
+
+def _mark(*parts: str) -> str:
+    """A copy, or a person with a copy of one hand-out, as the outcome remembers it."""
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:10]
+
+
+def _said(change: Change) -> str:
+    where = ", ".join(filter(None, (change.title, change.row, change.label)))
+    return f"{where} removed" if change.what == "removed" else f"{where}: {change.old} becomes {change.new}"

@@ -1,0 +1,214 @@
+"""What was typed in a copy since it was handed out, told as edits of another workbook: nothing older comes along with it."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from workbook.copies import own_rows
+from workbook.copies.adding import total_of
+from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.identity import (
+    BLANK,
+    TYPED,
+    Held,
+    Plain,
+    Rows,
+    Spot,
+    Unread,
+    cells,
+    completed,
+    entry_of,
+    is_dated,
+    pair,
+    renames,
+    with_links,
+)
+from workbook.tables.table import Table
+
+
+@dataclass(frozen=True)
+class Told:
+    """A copy as one of the base: its own edits on what the base says now.
+
+    Where both changed since the copy was taken nobody's version wins:
+    both: cells, by table, position of the row in this copy, and spot.
+    gone: rows that the copy removed and the base edited, by table and position in the base.
+    back: rows that the copy edited and the base removed, by table and position in this copy.
+    """
+
+    content: Content
+    both: frozenset[tuple[str, int, Spot]] = frozenset()
+    gone: frozenset[tuple[str, int]] = frozenset()
+    back: frozenset[tuple[str, int]] = frozenset()
+
+
+def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table]) -> Told:
+    """The copy of a workbook, its own base, as a copy of another base.
+
+    What somebody hands out is never taken from a copy, also where both bases are one.
+    """
+    known = {table.key: table for table in tables}
+    copy = completed(own, copy, known.values())
+    mine, since = renames(own, copy, known.values()), renames(base, own, known.values())
+    found: dict[str, tuple[Entry, ...]] = {}
+    both: set[tuple[str, int, Spot]] = set()
+    gone: set[tuple[str, int]] = set()
+    back: set[tuple[str, int]] = set()
+    for key, entries in copy.tables.items():
+        table = known.get(key) or Table(key, key, "", (), ())
+        before = with_links(table, own.tables.get(key, ()), since)
+        after = with_links(table, with_links(table, entries, mine), since)
+        told = _Rebasing(table, base.tables.get(key, ()), before, after)
+        found[key] = tuple(told.rows)
+        both |= {(key, at, spot) for at, spot in told.both}
+        gone |= {(key, at) for at in told.gone}
+        back |= {(key, at) for at in told.back}
+    content = replace(
+        copy,
+        tables=found,
+        added_columns=_columns(base, own, copy),
+        added_sheets=_sheets(base, own, copy),
+        lacking={},
+    )
+    return Told(content, frozenset(both), frozenset(gone), frozenset(back))
+
+
+@dataclass
+class _Rebasing:
+    """One table: the base's rows, what the copy's rows were when it was taken, and what they are."""
+
+    table: Table
+    base: Sequence[Entry]
+    before: Sequence[Entry]
+    after: Sequence[Entry]
+    rows: list[Entry] = field(default_factory=list)
+    both: set[tuple[int, Spot]] = field(default_factory=set)
+    gone: set[int] = field(default_factory=set)
+    back: set[int] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        self.typed = {column.key: column for column in self.table.typed}
+        self.handed = {Spot(TYPED, column.key) for column in self.table.typed if column.handed}
+        self.now, self.then, self.theirs = (Rows(self.table, rows) for rows in (self.base, self.before, self.after))
+        taken = dict(pair(self.table, self.before, self.after).together)
+        kept = dict(pair(self.table, self.base, self.before).together)
+        new = [j for j in range(len(self.after)) if j not in set(taken.values())]
+        alike = self._alike([b for b in range(len(self.base)) if b not in kept], new)
+        for b, entry in enumerate(self.base):
+            if b not in kept:
+                self._new_in_base(entry, b, alike.get(b))
+            elif kept[b] in taken:
+                self.rows.append(self._joined(b, kept[b], taken[kept[b]]))
+            else:
+                self._removed(entry, b, kept[b])
+        still_there = set(kept.values())
+        for i, j in taken.items():
+            if i not in still_there and self._edited(i, j):
+                self.rows.append(self._without_handed(self.after[j]))
+                self.back.add(len(self.rows) - 1)
+        self.rows += [self.after[j] for j in new if j not in set(alike.values())]
+
+    def _alike(self, in_base: Iterable[int], in_copy: Iterable[int]) -> dict[int, int]:
+        """Rows that both have and its own base had not: of one name, or of events the same one."""
+        found: dict[int, int] = {}
+        by_look: dict[object, list[int]] = defaultdict(list)
+        for j in reversed(list(in_copy)):
+            by_look[self._look(self.theirs, j)].append(j)
+        for b in in_base:
+            if by_look[self._look(self.now, b)]:
+                found[b] = by_look[self._look(self.now, b)].pop()
+        return found
+
+    def _look(self, rows: Rows, at: int) -> object:
+        return rows.content(at) if is_dated(self.table) or not self.table.row_name else rows.known[at]
+
+    def _new_in_base(self, entry: Entry, b: int, twin: int | None) -> None:
+        if twin is None:
+            self.rows.append(entry)
+            return
+        self.rows.append(self._row(b, {}, {}, twin))
+
+    def _joined(self, b: int, i: int, j: int) -> Entry:
+        return self._row(b, self.then.plain[i], cells(self.before[i]), j)
+
+    def _row(self, b: int, then: Mapping[Spot, Plain], held_then: Mapping[Spot, Held], j: int) -> Entry:
+        """The base's row with what the copy changed in it."""
+        base, copy = self.base[b], self.after[j]
+        found, theirs = dict(cells(base)), cells(copy)
+        places, shown, row = dict(base.places), dict(base.shown), own_rows.row_of(base)
+        for spot in dict.fromkeys((*then, *self.theirs.plain[j])):
+            was, is_now = then.get(spot, BLANK), self.now.plain[b].get(spot, BLANK)
+            wanted = self.theirs.plain[j].get(spot, BLANK)
+            if spot in self.handed or wanted in {was, is_now}:
+                continue
+            held = own_rows.told(copy, spot.name) if spot.part != TYPED and spot in theirs else theirs.get(spot)
+            if is_now != was:
+                column = self.typed.get(spot.name) if spot.part == TYPED else None
+                total = total_of(column, found.get(spot), held_then.get(spot), [(theirs.get(spot), 1)])
+                if total is None:
+                    self.both.add((len(self.rows), spot))
+                else:
+                    held = total
+            found[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
+            if spot.name in copy.places:
+                places[spot.name] = (
+                    copy.places[spot.name] if row is None else places.get(spot.name, copy.places[spot.name])
+                )
+            shown |= {spot.name: copy.shown[spot.name]} if spot.name in copy.shown else {}
+        return entry_of(found, places, shown)
+
+    def _removed(self, entry: Entry, b: int, i: int) -> None:
+        """A row that the copy has no more: what was handed out stays, an edited one is for people to decide."""
+        if any(spot in self.handed for spot in self.now.plain[b]):
+            self.rows.append(entry)
+        elif self.now.content(b) != self.then.content(i):
+            self.gone.add(b)
+
+    def _edited(self, i: int, j: int) -> bool:
+        changed = set(self.theirs.content(j)) ^ set(self.then.content(i))
+        return any(spot not in self.handed for spot, _ in changed)
+
+    def _without_handed(self, entry: Entry) -> Entry:
+        """Of a row that is not handed out any more only its name and what is a person's own."""
+        name = {Spot(TYPED, key) for key in self.table.row_name}
+        kept = {spot: held for spot, held in cells(entry).items() if spot not in self.handed - name}
+        return entry_of(kept, entry.places, entry.shown)
+
+
+def _columns(base: Content, own: Content, copy: Content) -> dict[str, tuple[str, ...]]:
+    """The base's own columns, then those that were added in the copy since it was taken."""
+    found = dict(base.added_columns)
+    for key, headers in copy.added_columns.items():
+        had = {*own.added_columns.get(key, ()), *found.get(key, ())}
+        found[key] = (*found.get(key, ()), *(header for header in headers if header not in had))
+    return found
+
+
+def _sheets(base: Content, own: Content, copy: Content) -> tuple[AddedSheet, ...]:
+    """Added sheets as the base has them now, with the copy's edits; where both changed one, both stay."""
+    now, was, theirs = ({s.title.casefold(): s for s in content.added_sheets} for content in (base, own, copy))
+    return tuple(
+        sheet for small in dict.fromkeys((*now, *theirs)) for sheet in _kept(small, now, was, theirs, copy.name)
+    )
+
+
+def _kept(
+    small: str,
+    now: Mapping[str, AddedSheet],
+    was: Mapping[str, AddedSheet],
+    theirs: Mapping[str, AddedSheet],
+    name: str,
+) -> Iterator[AddedSheet]:
+    before, present, after = (sheets.get(small) for sheets in (was, now, theirs))
+    looks = [sheet and sorted(sheet.cells.items(), key=lambda pair: pair[0]) for sheet in (before, present, after)]
+    if looks[2] == looks[0] or looks[2] == looks[1]:
+        if present:
+            yield present
+    elif looks[1] == looks[0]:
+        if after:
+            yield after
+    else:
+        if present:
+            yield present
+        if after:
+            yield replace(after, title=f"{after.title[:18]} ({name[:10]})")
