@@ -1,4 +1,4 @@
-"""Values of formula cells; the only user of ironcalc."""
+"""Values of formula cells; with loading.py the only user of ironcalc."""
 
 import contextlib
 import datetime
@@ -9,6 +9,7 @@ from typing import Any
 
 import ironcalc
 
+from workbook.cells.loading import loaded
 from workbook.cells.pages import Page, serial
 from workbook.cells.placing import letters
 
@@ -94,30 +95,20 @@ def evaluate(
     pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date
 ) -> Values:
     """Value of every formula cell, with TODAY standing for the plan date."""
-    model = ironcalc.create("plan", "en", "UTC", "en")
     pages = list(pages)
-    for i, page in enumerate(pages):
-        title = page.placed.sheet.title
-        if i == 0:
-            model.rename_sheet(0, title)
-        else:
-            model.add_sheet(title)
     plain = Plain(names, plan_date)
+    model = loaded(pages, plain)
     for i, page in enumerate(pages):
         _fill(model, i, page, plain)
     model.evaluate()
     found = Values()
     for i, page in enumerate(pages):
-        title = page.placed.sheet.title
-        for row, column in page.places():
-            at = (i, row, column)
-            own = (row, column) in page.own
-            found.put(title, row, column, _own_value(model, at) if own else _value(model, title, at))
+        _read(model, i, page, found)
     return found
 
 
 def _fill(model: ironcalc.Model, i: int, page: Page, plain: Plain) -> None:
-    """Every cell of a sheet as the engine takes it."""
+    """Every single cell of a sheet as the engine takes it."""
     put: dict[str, Callable[[int, int, int, Any], None]] = {
         "number": model.update_cell_with_number,
         "text": model.update_cell_with_text,
@@ -128,9 +119,18 @@ def _fill(model: ironcalc.Model, i: int, page: Page, plain: Plain) -> None:
             _put_own(model, (i, row, column), plain(str(content)))
         elif kind != "blank":
             put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
-    for run in page.runs:
-        for row, text in run.texts(plain(run.template)):
-            model.update_cell_with_formula(i, row, run.column, text)
+
+
+def _read(model: ironcalc.Model, i: int, page: Page, found: Values) -> None:
+    """The values of a sheet's formulas."""
+    title, take = page.placed.sheet.title, model.get_cell_value
+    for row, column in page.places():
+        value = take(i, row, column)
+        if (row, column) in page.own:
+            value = _own_value(model, (i, row, column))
+        elif type(value) is not float and not (type(value) is str and value[:1] != "#"):
+            value = _value(model, title, (i, row, column))
+        found.put(title, row, column, value)
 
 
 def _put_own(model: ironcalc.Model, at: tuple[int, int, int], text: str) -> None:
