@@ -8,6 +8,7 @@ import typer
 from rich.console import Console
 from rich.status import Status
 
+from workbook.cells.evaluating import FormulaError
 from workbook.findings import BadInputError
 from workbook.tables.kinds import Value, date
 
@@ -31,6 +32,11 @@ def told(target: Path, end: str = "nothing was written.") -> Iterator[Status]:
     except BadInputError as error:
         complain(error.findings)
         err.print(f"{len(error.findings)} found; {end}", highlight=False)
+        raise typer.Exit(2) from None
+    except FormulaError as error:
+        complain(
+            [f"{target}: {error}; {end} Please report this: a formula of shoalbook can't cope with what stands there"]
+        )
         raise typer.Exit(2) from None
     except OSError as error:
         where = error.filename2 or error.filename or target

@@ -92,9 +92,16 @@ def _area(sheet: str, top: int, left: int, bottom: int, right: int) -> str:
 
 
 def evaluate(
-    pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date
+    pages: Iterable[Page],
+    names: dict[str, tuple[str, int, int, int, int]],
+    plan_date: datetime.date,
+    *,
+    may_fail: bool = False,
 ) -> Values:
-    """Value of every formula cell, with TODAY standing for the plan date."""
+    """Value of every formula cell, with TODAY standing for the plan date.
+
+    may_fail: people may have typed anything over the cells that the formulas look at, so an error is a value too.
+    """
     pages = list(pages)
     plain = Plain(names, plan_date)
     model = loaded(pages, plain)
@@ -103,7 +110,7 @@ def evaluate(
     model.evaluate()
     found = Values()
     for i, page in enumerate(pages):
-        _read(model, i, page, found)
+        _read(model, i, page, found, may_fail=may_fail)
     return found
 
 
@@ -121,16 +128,23 @@ def _fill(model: ironcalc.Model, i: int, page: Page, plain: Plain) -> None:
             put[kind](i, row, column, plain(str(content)) if kind == "formula" else content)
 
 
-def _read(model: ironcalc.Model, i: int, page: Page, found: Values) -> None:
+def _read(model: ironcalc.Model, i: int, page: Page, found: Values, *, may_fail: bool) -> None:
     """The values of a sheet's formulas."""
     title, take = page.placed.sheet.title, model.get_cell_value
     for row, column in page.places():
         value = take(i, row, column)
         if (row, column) in page.own:
             value = _own_value(model, (i, row, column))
+        elif may_fail:
+            value = "" if value is None else str(value).upper() if isinstance(value, bool) else value
         elif type(value) is not float and not (type(value) is str and value[:1] != "#"):
             value = _value(model, title, (i, row, column))
         found.put(title, row, column, value)
+
+
+def is_error(value: object) -> bool:
+    """Whether a cell shows that its formula failed."""
+    return isinstance(value, str) and value in NOT_VALUES
 
 
 def _put_own(model: ironcalc.Model, at: tuple[int, int, int], text: str) -> None:
@@ -156,7 +170,7 @@ def _value(model: ironcalc.Model, title: str, at: tuple[int, int, int]) -> str |
         raise FormulaError(
             f"{title}, row {at[1]}, column {at[2]}: the formula gives {found}; words or numbers are wanted"
         )
-    if isinstance(found, str) and found.startswith("#") and found in NOT_VALUES:
+    if is_error(found):
         text = model.get_cell_formula(*at)
         raise FormulaError(f"{title}, row {at[1]}, column {at[2]}: {text} gives {found}")
     value: str | float = found

@@ -217,7 +217,8 @@ def _set_aside(made: Carried, content: Content) -> None:
     for table in edition_for(content.edition, content.tables).tables:
         for entry in content.tables.get(table.key, ()):
             for key, found in entry.unread.items():
-                column = table[key]
+                # A column that follows from others, a running number for one, is declared nowhere.
+                column = next((c for c in table.columns if c.key == key), None)
                 if not entry.values and table.given:
                     why = "this row does not come with the package any more"
                 elif isinstance(column, Typed):

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from workbook import __version__
 from workbook.build import Plan, compiled
-from workbook.cells.evaluating import Values, evaluate
+from workbook.cells.evaluating import Values, evaluate, is_error
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, Slot
 from workbook.copies import inputs
@@ -28,6 +28,7 @@ from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 
 FEW, LONG = 3, 120
+FAILS = "a formula that fails because of what stands in other cells"
 ROWS_LEFT = "const_rows_left"  # the constant that says when a list counts as nearly full
 
 
@@ -177,7 +178,7 @@ class Checking:
         self.found += inputs.of_content(self.content, self._tables(), slots)
         self._gone_and_full()
         stands = self._as_it_stands()
-        values = evaluate(self.pages, self.placing.names(), self.plan_date)
+        values = evaluate(self.pages, self.placing.names(), self.plan_date, may_fail=True)
         self._values(stands, values)
         return self.found
 
@@ -277,7 +278,10 @@ class Checking:
             raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
             value = values[column.here.sheet, *column.fresh(index)]
             held = _cell((1, 1), raw.value).content
-            if not _alike(held, value):
+            if is_error(value):
+                where = column.area.sheet, address(*column.there(index)), column.label
+                self._say(*where, FAILS, _said(held), "a value: mend what is told of the cells that it looks at")
+            elif not _alike(held, value):
                 what = "no value stored" if held is None else "a value that is not what its formula gives"
                 self._say(
                     column.area.sheet, address(*column.there(index)), column.label, what, _said(held), _said(value)

@@ -27,10 +27,10 @@ class HandOuts:
     read: dict[Path, Content | None] = field(default_factory=dict)
 
     def find(self, stamp: str) -> Content | None:
-        """The workbook that was handed out with this stamp."""
-        return next(
-            (found for path in self._files() if (found := self._content(path)) and found.stamp.own == stamp), None
-        )
+        """The workbook that was handed out with this stamp, as it was then; one that was named may have been typed in."""
+        alike = [(path, c) for path in self._files() if (c := self._content(path)) and c.stamp.own == stamp]
+        whole = (content for _, content in alike if digest_of(content) == stamp)
+        return next(whole, None) or next((content for path, content in alike if path in self.paths), None)
 
     def _files(self) -> Iterator[Path]:
         for path in self.paths:
@@ -136,6 +136,10 @@ class Lineage:
             return self.base
         for stamp in filter(None, (copy.stamp.own, copy.stamp.carried_from)):
             if found := hand_outs.find(stamp):
+                if digest_of(found) != stamp:
+                    self.said.append(
+                        f"{found.name}: was typed in after it was built; {copy.name} is held against it as it is"
+                    )
                 self.said.append(
                     f"{copy.name}: taken from {found.name}, not from {self.base.name};"
                     " what was typed in it since then is carried over"
