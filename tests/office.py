@@ -13,6 +13,7 @@ from pathlib import Path
 from xml.sax.saxutils import escape, unescape
 
 import openpyxl
+from openpyxl.formula.translate import Translator
 from openpyxl.utils import column_index_from_string, get_column_letter
 from openpyxl.worksheet.formula import ArrayFormula
 
@@ -27,7 +28,10 @@ EPOCH = datetime.datetime(1899, 12, 30)
 RANGE = re.compile(r"'?(?P<sheet>[^'!]+)'?!\$(?P<left>[A-Z]+)\$(?P<top>\d+)(?::\$(?P<right>[A-Z]+)\$(?P<bottom>\d+))?")
 SHEET = re.compile(r'<sheet name="([^"]*)"')
 PART = re.compile(r"xl/worksheets/sheet(\d+)\.xml")
-FORMULA_CELL = re.compile(r"<c(?P<attributes>(?: [a-z]+=\"[^\"]*\")*)>(?P<formula><f[^>]*>[^<]*</f>)<v>[^<]*</v></c>")
+FORMULA_CELL = re.compile(
+    r"<c(?P<attributes>(?: [a-z]+=\"[^\"]*\")*)>(?P<formula><f[^>]*/>|<f[^>]*>[^<]*</f>)<v>[^<]*</v></c>"
+)
+SHARED = re.compile(r'<f t="shared" ref="(?P<first>\w+):(?P<last>\w+)" (?P<mark>si="\d+")>(?P<text>[^<]*)</f>')
 TYPE = re.compile(r' t="\w+"')
 ITEM = '<item oor:path="{path}"><prop oor:name="{name}" oor:op="fuse"><value>{value}</value></prop></item>'
 SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
@@ -250,7 +254,20 @@ def forced(path: Path, out: Path, cells: Mapping[At, Value]) -> Path:
                 head = f'<c r="{cell}"{TYPE.sub("", found["attributes"])}'
                 is_formula = isinstance(value, str) and value.startswith("=")
                 put = f"{head}><f>{escape(str(value)[1:])}</f><v>0</v></c>" if is_formula else _typed(head, value)
-                xml = xml[: found.start()] + put + xml[found.end() :]
+                xml = xml[: found.start()] + put + _passed_on(found[0], xml[found.end() :])
         return xml
 
     return _copy(path, out, change)
+
+
+def _passed_on(cell: str, below: str) -> str:
+    """What follows a cell that goes; a formula that others share with it is written out in the next of them."""
+    found = SHARED.search(cell)
+    if not found or (head := f'<f t="shared" {found["mark"]}/>') not in below:
+        return below
+    after = re.compile(rf'(<c r="(\w+)"[^>]*>){re.escape(head)}').search(below)
+    assert after, "the cell itself is gone too"
+    text = Translator("=" + unescape(found["text"]), found["first"]).translate_formula(after[2])
+    area = f"{after[2]}:{found['last']}"
+    made = f'{after[1]}<f t="shared" ref="{area}" {found["mark"]}>{escape(str(text)[1:])}</f>'
+    return below[: after.start()] + made + below[after.end() :]

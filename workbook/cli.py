@@ -123,9 +123,10 @@ def export(
     output: Annotated[Path, typer.Option("-o", "--output", help="The folder to write.")],
 ) -> None:
     """Write what was typed in a workbook as plain CSV files, which build the same workbook again."""
-    with told(output):
+    with told(output) as status:
         refuse_folder(output)
         content = read_copy(source)
+        status.update("writing")
         files = write_folder(content, output)
     say(
         f"{output}: {len(files)} files, in metric units"

@@ -1,6 +1,7 @@
 """What all commands share: how they show progress, say a line, and tell what went wrong."""
 
 import contextlib
+import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from workbook.cells.evaluating import FormulaError
 from workbook.findings import BadInputError
 from workbook.tables.kinds import Value, date
 
+SPINNER = "dots"
 out, err = Console(), Console(stderr=True)
 
 
@@ -23,12 +25,35 @@ def day(text: str) -> Value:
         raise typer.BadParameter(f"found '{text}'; expected {date().expected}") from None
 
 
+class Progress:
+    """What is being done at the moment; shown to a person at a terminal, and to nothing else."""
+
+    def __init__(self, status: Status | None) -> None:
+        self.status = status
+
+    def update(self, doing: str) -> None:
+        """Say what is done from now on."""
+        if self.status:
+            # Naming the spinner draws the line at once: the engine then keeps the interpreter to itself for a while.
+            self.status.update(doing, spinner=SPINNER)
+
+
 @contextlib.contextmanager
-def told(target: Path, end: str = "nothing was written.") -> Iterator[Status]:
+def _progress() -> Iterator[Progress]:
+    # Not what rich takes for a terminal: it lets the environment say that a pipe is one.
+    if not sys.stderr.isatty():
+        yield Progress(None)
+        return
+    with err.status("reading", spinner=SPINNER) as status:
+        yield Progress(status)
+
+
+@contextlib.contextmanager
+def told(target: Path, end: str = "nothing was written.") -> Iterator[Progress]:
     """Progress on a terminal; what went wrong in one line each, and exit code 2."""
     try:
-        with err.status("reading", spinner="dots") as status:
-            yield status
+        with _progress() as progress:
+            yield progress
     except BadInputError as error:
         complain(error.findings)
         err.print(f"{len(error.findings)} found; {end}", highlight=False)

@@ -5,7 +5,7 @@ import datetime
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import Any
+from typing import Any, cast
 
 import ironcalc
 
@@ -61,6 +61,14 @@ class Values(Mapping[tuple[str, int, int], str | float]):
         if value is None:
             raise KeyError(at)
         return value
+
+    def column(self, sheet: str, column: int, rows: range) -> list[str | float]:
+        """The values of a column in some rows, all of which have one."""
+        first, cells = self._columns.get((sheet, column), (0, []))
+        found = cells[rows.start - first : rows.stop - first] if rows.start >= first else []
+        if len(found) != len(rows) or None in found:
+            raise KeyError((sheet, rows, column))
+        return cast("list[str | float]", found)
 
     def __iter__(self) -> Iterator[tuple[str, int, int]]:
         for (sheet, column), (first, cells) in self._columns.items():

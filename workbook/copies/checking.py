@@ -36,8 +36,8 @@ def check(path: Path, say: Callable[[str], None] = lambda _: None) -> list[Fault
     """Everything that is wrong; BadInputError when the file is none of ours."""
     say("reading")
     book, content = read_book(path)
-    say("reckoning anew")
-    return Checking(book, content).faults()
+    say("compiling")
+    return Checking(book, content).faults(say)
 
 
 def as_json(faults: Iterable[Fault]) -> list[dict[str, object]]:
@@ -172,13 +172,15 @@ class Checking:
 
     # --- the parts of the check ---
 
-    def faults(self) -> list[Fault]:
+    def faults(self, say: Callable[[str], None] = lambda _: None) -> list[Fault]:
         """Everything that is wrong: inputs first, then formulas, then values."""
         slots = {(c.here.table.key, c.slot.column.key): c.slot for c in self.columns if is_typed(c.slot)}
         self.found += inputs.of_content(self.content, self._tables(), slots)
         self._gone_and_full()
         stands = self._as_it_stands()
+        say("evaluating")
         values = evaluate(self.pages, self.placing.names(), self.plan_date, may_fail=True)
+        say("comparing")
         self._values(stands, values)
         return self.found
 

@@ -33,8 +33,9 @@ def compare(
     as_json: AsJson = False,  # noqa: FBT002  typer's way
 ) -> None:
     """Show what was typed differently in two workbooks; exit code 1 when anything was."""
-    with told(ours, "nothing was compared."):
+    with told(ours, "nothing was compared.") as status:
         a, b = (_without_choices(read_copy(path)) for path in (ours, theirs))
+        status.update("comparing")
         found = comparing.compare(a, b, tables_of([a, b]))
     if not as_json and not found:
         for line in (line for content in (a, b) for line in words.gone_columns(content, tables_of([content]))):
@@ -84,6 +85,7 @@ def merge(
     today = datetime.datetime.now().astimezone().date()
     with told(output) as status:
         _refuse(base, copies, output)
+        status.update(f"reading {len(copies) + 1} workbooks")
         first, *others = (read_copy(path) for path in (base, *copies))
         first = nobodys(first)
         others = [_without_choices(content) for content in _named(others, copies)]

@@ -8,6 +8,7 @@ from xml.etree.ElementTree import Element
 
 import openpyxl
 from defusedxml import ElementTree
+from openpyxl.formula.tokenizer import TokenizerError
 from openpyxl.formula.translate import Translator, TranslatorError
 from openpyxl.workbook import Workbook
 
@@ -58,22 +59,28 @@ def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula], last_row: i
                 if isinstance(value, str):
                     value = CODED.sub(lambda m: chr(int(m[1], 16)), value)
                 grid.cells[cell.row, cell.column] = Raw(value)
-    first = {
-        formula.shared: (place, formula.text) for place, formula in formulas.items() if formula.shared and formula.text
-    }
+    first = {f.shared: (_movable(f, place), f.text) for place, f in formulas.items() if f.shared and f.text}
     for place, formula in formulas.items():
         value = grid.cells.get(place, Raw(None)).value
         grid.cells[place] = held(value, _written(formula, place, first))
     return grid
 
 
-def _written(formula: Formula, place: At, first: dict[str, tuple[At, str]]) -> str:
+def _movable(formula: Formula, place: At) -> Translator | None:
+    """The formula taken apart; None where it is none."""
+    try:
+        return Translator("=" + formula.text, address(*place))
+    except (TokenizerError, ValueError, IndexError):
+        return None
+
+
+def _written(formula: Formula, place: At, first: dict[str, tuple[Translator | None, str]]) -> str:
     """The formula's own text; of a shared one, its first cell's text moved here."""
     if formula.text or not formula.shared or formula.shared not in first:
         return "=" + formula.text
-    origin, text = first[formula.shared]
+    movable, text = first[formula.shared]
     try:
-        return str(Translator("=" + text, address(*origin)).translate_formula(address(*place)))
+        return str(movable.translate_formula(address(*place))) if movable else "=" + text
     except (TranslatorError, ValueError, IndexError):
         return "=" + text
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import xlsxwriter
 from xlsxwriter.exceptions import FileCreateError
 from xlsxwriter.format import Format
-from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
+from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page, serial
@@ -17,6 +17,7 @@ from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
+from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
 from workbook.tables.columns import Flag, Said, Typed
@@ -37,22 +38,6 @@ class About:
 
     title: str
     facts: dict[str, str | int]
-
-
-class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
-    """A sheet that takes formulas as they are: ours hold no function that would have to be marked as new."""
-
-    fixed_rows: frozenset[int] = frozenset()
-
-    def put_formula(self, row: int, column: int, formula: str, made: Format, value: str | float) -> None:
-        """A formula in a cell; xlsxwriter's own way takes SWITCH for an array and searches every text 29 times."""
-        self.table[row][column] = CellFormulaTuple(formula.removeprefix("="), made, value)
-        self._check_dimensions(row, column)
-
-    def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
-        """Heights stay automatic, but on a printed page: a row grows when its text does, it is only given a height to begin with."""
-        automatic = tag == "row" and dict(attributes)["r"] not in self.fixed_rows
-        super()._xml_start_tag_unencoded(tag, [a for a in attributes if not automatic or a[0] != "customHeight"])
 
 
 class Writer:
@@ -103,8 +88,14 @@ class Writer:
                 sheet.write_string(row - 1, column - 1, content, made)
             elif kind == "blank":
                 sheet.write_blank(row - 1, column - 1, None, made)
-        for row, column, text, style in page.formulas():
-            sheet.put_formula(row - 1, column - 1, text, self.format(style), _cached(values[title, row, column]))
+            elif kind == "formula":
+                value = _cached(values[title, row, column])
+                sheet.put_formula(row - 1, column - 1, str(content), made, value)
+        for run in page.runs:
+            shown = [
+                _cached(v) for v in values.column(title, run.column, range(run.first_row, run.first_row + run.rows))
+            ]
+            sheet.put_run(run, lambda row, run=run: self.format(run.style_of(row)), shown)  # type: ignore[misc]
 
     def _area(self, here: Placed, slot: Slot) -> tuple[int, int, int, int]:
         if here.table.form:
