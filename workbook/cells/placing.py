@@ -1,5 +1,6 @@
 """Where everything lies: sheets, header rows, the column of each key, the names of ranges."""
 
+import functools
 import re
 from dataclasses import dataclass, field
 
@@ -73,6 +74,7 @@ class PlacedSheet:
         return 3 + any(isinstance(block, Table) and block.example for block in self.sheet.blocks)
 
 
+@functools.cache
 def letters(number: int) -> str:
     """Letters of a column: 1 is A, 27 is AA."""
     found = ""

@@ -1,12 +1,12 @@
 """What people typed in one workbook, apart from how it was laid out."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from workbook.tables.kinds import Value
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """Where something was read, as the person finds it."""
 
     sheet: str
