@@ -5,20 +5,22 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from workbook import __version__
 from workbook.cells.compiling import Compiler, own_cell
-from workbook.cells.evaluating import Values, evaluate
 from workbook.cells.pages import Page, Records
 from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
-from workbook.files.xlsx_writing import About, write
 from workbook.tables.kinds import Value
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import written
+
+if TYPE_CHECKING:
+    from workbook.cells.evaluating import Values
 
 SPARE_ROWS = 40
 CHOSEN_HERE = {
@@ -56,7 +58,7 @@ class Built:
     edition: Edition
     placing: Placing
     pages: list[Page]
-    values: Values
+    values: "Values"
 
     @property
     def verdict(self) -> str:
@@ -129,6 +131,8 @@ def compute(
     extras: Extras = Extras(),
 ) -> Built:
     """Lay out, compile and evaluate."""
+    from workbook.cells.evaluating import evaluate  # noqa: PLC0415  slow to load, and reading needs none
+
     placing, pages = compiled(edition, records, plan, say)
     for page in pages:
         page.notes.update(extras.notes.get(page.placed.sheet.title, {}))
@@ -165,6 +169,8 @@ def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = 
 
 def save(target: Path, built: Built, plan: Plan) -> None:
     """Write what was computed."""
+    from workbook.files.xlsx_writing import About, write  # noqa: PLC0415  as above
+
     facts: dict[str, str | int] = {
         "shoalbook schema": SCHEMA,
         "shoalbook edition": built.edition.name,

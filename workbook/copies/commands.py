@@ -15,6 +15,7 @@ from workbook.build import CHOSEN_HERE, SPARE_ROWS, Plan
 from workbook.copies import checking, comparing, conflicts, merging, words
 from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
+from workbook.copies.many import read_copies
 from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
 from workbook.findings import BadInputError, Finding
@@ -75,7 +76,7 @@ def merge(
     today = datetime.datetime.now().astimezone().date()
     with told(output) as status:
         _refuse(base, copies, output)
-        first, *others = (read_copy(path) for path in (base, *copies))
+        first, *others = read_copies([base, *copies])
         others = [_without_choices(content) for content in _named(others, copies)]
         _same_edition(first, others)
         _known_rows([first, *others])

@@ -10,7 +10,7 @@ from workbook.build import templates_folder
 from workbook.cells.placing import letters
 from workbook.copies import conflicts
 from workbook.copies.beside import added_sheets, beside
-from workbook.copies.content import AddedSheet, Content, Entry, Place
+from workbook.copies.content import AddedSheet, Content, Entry, Place, Places
 from workbook.copies.grids import Area, Book, Passing, Raw, address, pass_nothing
 from workbook.copies.locating import Column, Located, about, locate, reckoned, system_of
 from workbook.copies.migrating import migrated
@@ -143,10 +143,11 @@ class Row:
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
+    all_places: Places | None = None
 
     def entry(self) -> Entry:
         """The row as it stays."""
-        return Entry(self.values, self.added, self.places, self.unread, self.notes, self.shown)
+        return Entry(self.values, self.added, self.all_places or self.places, self.unread, self.notes, self.shown)
 
     def note(self, key: str, words: str) -> None:
         """Add words to a cell's note, once."""
@@ -163,7 +164,9 @@ class _Reader:
         self.given = given_rows(edition, self.table) if self.table.given else ()
         self.grid = located.grid
         self.columns = {c.key: c for c in self.table.typed}
-        self.ours = [*reversed(located.ours.items())]  # of two columns of one key the first counts
+        # Of two columns of one key the first counts, and before it the one that people type in.
+        places = [*reversed(located.ours.items()), *((column.at, key) for key, column in located.typed.items())]
+        self.letters = {key: letters(column) for column, key in places}
         own = {c.key for c in self.table.columns if isinstance(c, Computed | Pulled)}
         # Where no formula is left at all, a program has saved values only: nothing there was typed.
         alive = self.grid.reckoning
@@ -201,11 +204,10 @@ class _Reader:
 
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
-        title = self.grid.title
-        places = {key: Place(title, f"{letters(column)}{at}") for column, key in self.ours}
-        row.places = (
-            places | row.places | {key: self._place((at, typed.at)) for key, typed in self.located.typed.items()}
-        )
+        letters_of = self.letters
+        if added := {header: letters(column) for column, header in self.added.items() if header in row.places}:
+            letters_of = letters_of | added
+        row.all_places = Places(self.grid.title, at, letters_of, row.places)
 
     def _given(self) -> Iterator[Row]:
         """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""
