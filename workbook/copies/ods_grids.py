@@ -268,9 +268,10 @@ class Content(PlainScan):
     def run(self, data: bytes, _: re.Match[bytes]) -> None:
         """Cells that follow one another in a row."""
         line, row = self.line, self.number + 1
-        cells = 0
+        cells = data.count(self.cell_begins)
+        self._cells_of_content(cells)
+        before = len(line.passed)
         for attrs, words in CELL.findall(data):
-            cells += 1
             if (
                 FORMULA in attrs
                 and (row, line.at + 1) in self.passed
@@ -282,8 +283,7 @@ class Content(PlainScan):
                 line.passed.add(line.at)
             else:
                 self._take(_attributes(attrs), plain(words), "")
-        self.count(elements=2 * cells, cells=len(line.passed))
-        self._cells_of_content(cells)
+        self.count(elements=2 * cells, cells=len(line.passed) - before)
 
 
 def _value(attrs: Mapping[str, str], words: str) -> Held | None:  # noqa: PLR0911  one return for each sort

@@ -73,34 +73,42 @@ class PlainScan(Scan):
 
     def feed(self, block: bytes) -> None:
         """The next bytes."""
-        data = self.rest + block
-        self._see_begin(data)
-        if not self.is_plain:
-            self.rest = b""
-            self.parser.Parse(data)
-            return
+        data, self.rest, told = self.rest + block, b"", 0
+        if not self.has_begun:
+            told = self._begin(data)
         end = data.rfind(self.cell_begins)
         end = data.rfind(b"<") if end < 0 else end
-        self.rest, told = data[end:], 0
-        self.is_plain = len(self.rest) <= BLOCK
-        for found in self.run_pattern.finditer(data, 0, end):
+        for found in self.run_pattern.finditer(data, told, end) if self.is_plain else ():
             start, stop = found.span()
-            self.parser.Parse(data[told:start])
+            if not self._told(data[told:start]):
+                told = start
+                break
             cells = data[start:stop]
             self._hush(cells)
             self.run(cells, found)
             told = stop
-        self.parser.Parse(data[told:end])
-
-    def _see_begin(self, data: bytes) -> None:
-        """Whether the part is written so that < always begins an element, and each plain letter is a byte."""
-        begin = 0
-        if self.is_plain and not self.has_begun:
-            found = BEGINS.match(data)
-            begin = found.end() if found else 0
-            self.is_plain, self.has_begun = bool(found) and not ENCODED.search(data, 0, begin), True
-        if self.is_plain and (data.find(b"<!", begin) >= 0 or data.find(b"<?", begin) >= 0):
+        if self.is_plain:
+            self._told(data[told:end])
+            told = end
+        if self.is_plain and len(data) - told <= BLOCK:
+            self.rest = data[told:]
+        else:
             self.is_plain = False
+            self.parser.Parse(data[told:])
+
+    def _begin(self, data: bytes) -> int:
+        """Go by the declaration: only where each plain letter is a byte can cells be told from bytes."""
+        found = BEGINS.match(data)
+        end = found.end() if found else 0
+        self.is_plain, self.has_begun = bool(found) and not ENCODED.search(data, 0, end), True
+        self.parser.Parse(data[:end])
+        return end
+
+    def _told(self, data: bytes) -> bool:
+        """Have all of it told; whether < still always begins an element: not in a comment, nor in what stands as it is."""
+        self.is_plain = b"<!" not in data and b"<?" not in data
+        self.parser.Parse(data)
+        return self.is_plain
 
     def _hush(self, cells: bytes) -> None:
         parser = self.parser

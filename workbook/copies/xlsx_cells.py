@@ -18,7 +18,11 @@ BUILT_IN_DAYS = {*range(14, 23), *range(27, 37), *range(45, 48), *range(50, 59)}
 BUILT_IN_SPANS = {46}
 # Cells as all programs write them: nothing in them, a value, or a formula and perhaps its value.
 HEAD = rb'<c r="(?:[A-Z]{1,2}|[A-W][A-Z]{2})%s"(?: s="[0-9]+")?(?: t="[a-z]+")?'
-BODY = rb'(?:/>|>(?:<f(?: [a-z]+="[^"<>&]*")*+(?:/>|>[^<]*+</f>))?+(?:<v>[^<]*+</v>|<v/>)?+</c>)'
+# But the first of a shared formula, and yes and no as some programs have them.
+BODY = (
+    rb"(?:/>|>(?:<f(?: (?:t|si|aca|ca)=\"[^\"<>&]*\")*+(?:/>|>(?!(?:TRUE|FALSE)\(\)<)[^<]*+</f>))?+"
+    rb"(?:<v>[^<]*+</v>|<v/>)?+</c>)"
+)
 RUN = re.compile(HEAD % rb"([1-9][0-9]{0,5})" + BODY + rb"(?:" + HEAD % rb"\1" + BODY + rb")*+")
 PARTS = rb'<c r="([A-Z]+)[0-9]+"(?: s="([0-9]+)")?(?: t="([a-z]+)")?>'
 TYPED = re.compile(PARTS + rb"<v>([^<]+)</v>")
@@ -232,14 +236,14 @@ class Cells(PlainScan):
     def run(self, data: bytes, found: re.Match[bytes]) -> None:
         """Cells of one row."""
         row = int(found[1])
-        typed, reckoned = TYPED.findall(data), RECKONED_AT.findall(data)
+        typed, reckoned = TYPED.findall(data) if b'"><v>' in data else [], RECKONED_AT.findall(data)
         cells = data.count(b"<c ")
         self.count(elements=cells + len(typed) + 2 * len(reckoned), cells=len(typed) + len(reckoned))
         for at, style, kind, value in typed:
             place = self._here(row, at)
             self._hold(place, self.meaning.value(kind.decode() or "n", style.decode() or "0", plain(value)), "")
         passed = self.passed.columns(row)
-        if not passed.issuperset(reckoned) or any(mark in data for mark in (b" ref=", b">TRUE()<", b">FALSE()<")):
+        if not passed.issuperset(reckoned):
             for at, style, kind, attrs, formula, value in RECKONED.findall(data):
                 shared = SHARED.search(attrs)
                 key = (shared[1] or shared[2]).decode() if shared else ""
