@@ -5,21 +5,23 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from workbook import __version__
 from workbook.cells.compiling import Compiler, own_cell
-from workbook.cells.evaluating import Values, evaluate
 from workbook.cells.pages import Page, Records
 from workbook.cells.placing import PlacedSheet, Placing
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
-from workbook.files.xlsx_writing import About, write
 from workbook.stamps import UNSTAMPED, Stamp, stamp_of
 from workbook.tables.kinds import Value
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import written
+
+if TYPE_CHECKING:
+    from workbook.cells.evaluating import Values
 
 SPARE_ROWS = 40
 CHOSEN_HERE = {
@@ -63,7 +65,7 @@ class Built:
     edition: Edition
     placing: Placing
     pages: list[Page]
-    values: Values
+    values: "Values"
     stamp: Stamp = UNSTAMPED
 
     @property
@@ -137,6 +139,8 @@ def compute(
     extras: Extras = Extras(),
 ) -> Built:
     """Lay out, compile and evaluate."""
+    from workbook.cells.evaluating import evaluate  # noqa: PLC0415  slow to load, and reading needs none
+
     notes = [words for on_sheet in extras.notes.values() for words in on_sheet.values()]
     own = stamped(edition, records, notes, extras.sheets)
     stamp = Stamp(own, "" if plan.made_from.endswith(own) else plan.made_from, plan.holds)
@@ -201,6 +205,8 @@ def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = 
 
 def save(target: Path, built: Built, plan: Plan) -> None:
     """Write what was computed."""
+    from workbook.files.xlsx_writing import About, write  # noqa: PLC0415  as above
+
     facts: dict[str, str | int] = {
         "shoalbook schema": SCHEMA,
         "shoalbook edition": built.edition.name,

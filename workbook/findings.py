@@ -35,3 +35,7 @@ class BadInputError(Exception):
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings = tuple(findings)
         super().__init__("\n".join(str(f) for f in self.findings))
+
+
+class FormulaError(Exception):
+    """A formula of ours that does not compute: a fault in a declaration, never in a person's data."""

@@ -9,8 +9,7 @@ import typer
 from rich.console import Console
 from rich.status import Status
 
-from workbook.cells.evaluating import FormulaError
-from workbook.findings import BadInputError
+from workbook.findings import BadInputError, FormulaError
 from workbook.tables.kinds import Value, date
 
 SPINNER = "dots"

@@ -12,6 +12,7 @@ import ironcalc
 from workbook.cells.loading import loaded
 from workbook.cells.pages import Page, serial
 from workbook.cells.placing import letters
+from workbook.findings import FormulaError
 
 WORD = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
 NOT_VALUES = (
@@ -29,10 +30,6 @@ NOT_VALUES = (
 )
 # What a formula may show because of what stands in other cells; the rest says that the engine did not take it.
 ERRORS_OF_DATA = ("#VALUE!", "#DIV/0!", "#N/A", "#NUM!")
-
-
-class FormulaError(Exception):
-    """A formula of ours that does not compute: a fault in a declaration, never in a person's data."""
 
 
 class Values(Mapping[tuple[str, int, int], str | float]):

@@ -7,10 +7,10 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from workbook import __version__
 from workbook.build import Plan, compiled
-from workbook.cells.evaluating import Values, evaluate, is_error
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, Slot
 from workbook.copies import inputs
@@ -26,6 +26,9 @@ from workbook.copies.values import shown
 from workbook.editions import edition_for
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
+
+if TYPE_CHECKING:
+    from workbook.cells.evaluating import Values
 
 FEW, LONG = 3, 120
 FAILS = "a formula that fails because of what stands in other cells"
@@ -174,6 +177,8 @@ class Checking:
 
     def faults(self, say: Callable[[str], None] = lambda _: None) -> list[Fault]:
         """Everything that is wrong: inputs first, then formulas, then values."""
+        from workbook.cells.evaluating import evaluate  # noqa: PLC0415  slow to load, and only this command needs it
+
         slots = {(c.here.table.key, c.slot.column.key): c.slot for c in self.columns if is_typed(c.slot)}
         self.found += inputs.of_content(self.content, self._tables(), slots)
         self._gone_and_full()
@@ -274,8 +279,10 @@ class Checking:
             self._say(*where, *fault)
         fresh.put(place, cell)
 
-    def _values(self, right: list[tuple[Column, int]], values: Values) -> None:
+    def _values(self, right: list[tuple[Column, int]], values: "Values") -> None:
         """Cells that hold the right formula, but show something else than it gives."""
+        from workbook.cells.evaluating import is_error  # noqa: PLC0415  slow to load, and only this command needs it
+
         for column, index in right:
             raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
             value = values[column.here.sheet, *column.fresh(index)]

@@ -16,6 +16,7 @@ from workbook.copies import checking, comparing, conflicts, merging, words
 from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
 from workbook.copies.lineage import HandOuts, Lineage
+from workbook.copies.many import read_copies
 from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
 from workbook.files.targets import writable
@@ -86,7 +87,7 @@ def merge(
     with told(output) as status:
         _refuse(base, copies, output)
         status.update(f"reading {len(copies) + 1} workbooks")
-        first, *others = (read_copy(path) for path in (base, *copies))
+        first, *others = read_copies([base, *copies])
         first = nobodys(first)
         others = [_without_choices(content) for content in _named(others, copies)]
         _same_edition(first, others)

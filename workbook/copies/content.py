@@ -1,13 +1,14 @@
 """What people typed in one workbook, apart from how it was laid out."""
 
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from workbook.stamps import UNSTAMPED, Stamp
 from workbook.tables.kinds import Value
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """Where something was read, as the person finds it."""
 
     sheet: str
@@ -15,6 +16,26 @@ class Place:
 
     def __str__(self) -> str:
         return f"{self.sheet}!{self.cell}"
+
+
+class Places(Mapping[str, Place]):
+    """Where the cells of one row lie, by column key: letters of all its columns, those that were read first in front."""
+
+    def __init__(self, sheet: str, row: int, letters: Mapping[str, str], front: Iterable[str] = ()) -> None:
+        self.sheet, self.row, self.letters, self.front = sheet, row, letters, tuple(front)
+
+    def __getitem__(self, key: str) -> Place:
+        return Place(self.sheet, f"{self.letters[key]}{self.row}")
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(dict.fromkeys((*self.front, *self.letters)))
+
+    def __len__(self) -> int:
+        return len(self.letters)
+
+    def moved(self, row: int) -> "Places":
+        """The same in another row."""
+        return Places(self.sheet, row, self.letters, self.front)
 
 
 @dataclass(frozen=True)
@@ -30,7 +51,7 @@ class Entry:
 
     values: dict[str, Value]
     added: dict[str, Value] = field(default_factory=dict)
-    places: dict[str, Place] = field(default_factory=dict)
+    places: Mapping[str, Place] = field(default_factory=dict)
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)

@@ -264,7 +264,8 @@ def _take_aside(file: CsvFile, tables: dict[str, tuple[Entry, ...]], edition: Ed
         entry = _entry(file, number, texts if is_row else texts | {"row": ""}, tables)
         if entry is not None:
             entry.unread[texts["column"]] = unshielded(texts["found"])
-            entry.places[texts["column"]] = Place(table.title, f"row {texts['row']}")
+            place = Place(table.title, f"row {texts['row']}")
+            entry.places[texts["column"]] = place  # type: ignore[index]  # rows of a folder have plain dicts
 
 
 def _take_sheets(file: CsvFile) -> tuple[AddedSheet, ...]:

@@ -3,6 +3,7 @@
 import datetime
 import functools
 import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -10,6 +11,8 @@ from workbook.cells.placing import letters
 
 At = tuple[int, int]  # row, column
 Held = str | float | bool | datetime.date | datetime.datetime | datetime.time | datetime.timedelta
+CONSTANTS = {"=TRUE()": True, "=FALSE()": False}
+LONGEST_CONSTANT = max(map(len, CONSTANTS))
 # 'Water changes'!$B$4:$B$9, as .xlsx writes it.
 AREA = re.compile(
     r"(?:'(?P<quoted>(?:[^']|'')+)'|(?P<plain>[^'!:$\[\]*/\\?]+))!"
@@ -26,8 +29,12 @@ class Raw(NamedTuple):
 
 def held(value: Held | None, formula: str) -> Raw:
     """A cell as it was read; some programs save yes and no as formulas that nobody typed."""
-    constant = {"=TRUE()": True, "=FALSE()": False}.get(formula.upper())
-    return Raw(value, formula) if constant is None else Raw(constant)
+    return Raw(CONSTANTS[formula.upper()]) if formula and is_constant(formula) else Raw(value, formula)
+
+
+def is_constant(formula: str) -> bool:
+    """Whether a formula is a yes or no that somebody typed."""
+    return len(formula) <= LONGEST_CONSTANT and formula.upper() in CONSTANTS
 
 
 class Area(NamedTuple):
@@ -42,19 +49,29 @@ class Area(NamedTuple):
 
 @dataclass
 class Grid:
-    """One sheet: its cells that are not blank, and the notes on cells."""
+    """One sheet: its cells that are not blank, and the notes on cells.
+
+    passed: rows and columns of formulas of ours that nobody asked for, which are not among the cells.
+    """
 
     title: str
     cells: dict[At, Raw] = field(default_factory=dict)
     notes: dict[At, str] = field(default_factory=dict)
+    passed: tuple[set[int], set[int]] = field(default_factory=lambda: (set(), set()))
 
     @functools.cached_property
     def rows(self) -> dict[int, dict[int, Raw]]:
-        """The cells of each row by column."""
-        found: dict[int, dict[int, Raw]] = {}
+        """The cells of each row by column; a row that holds nothing but formulas that were passed is there too."""
+        numbers = {row for row, _ in self.cells} | self.passed[0]
+        found: dict[int, dict[int, Raw]] = {row: {} for row in sorted(numbers)}
         for (row, column), raw in sorted(self.cells.items()):
-            found.setdefault(row, {})[column] = raw
+            found[row][column] = raw
         return found
+
+    @property
+    def reckoning(self) -> set[int]:
+        """The columns in which a formula stands."""
+        return {column for (_, column), raw in self.cells.items() if raw.formula} | self.passed[1]
 
     def text(self, row: int, column: int) -> str:
         """The words in a cell; nothing where it is blank or holds something else."""
@@ -71,6 +88,15 @@ class Book:
     names: dict[str, Area]
     facts: dict[str, str]
     epoch: datetime.date = datetime.date(1899, 12, 30)
+
+
+# By sheet and column: the rows in which formulas are ours, so that nobody need look at them; told by names and properties.
+Passing = Callable[[Mapping[str, Area], Mapping[str, str]], Mapping[str, Mapping[int, range]]]
+
+
+def pass_nothing(_: Mapping[str, Area], __: Mapping[str, str]) -> Mapping[str, Mapping[int, range]]:
+    """Every formula is wanted."""
+    return {}
 
 
 def column_number(text: str) -> int:

@@ -50,7 +50,7 @@ def told(entry: Entry, spot: Spot) -> Held:
     return own_rows.told(entry, spot.name) if spot.part == ADDED else cells(entry).get(spot)
 
 
-def entry_of(found: Mapping[Spot, Held], places: dict[str, Place], shown: Mapping[str, Value]) -> Entry:
+def entry_of(found: Mapping[Spot, Held], places: Mapping[str, Place], shown: Mapping[str, Value]) -> Entry:
     """The row in which this stands; nothing stands in a blank cell. shown: what formulas of people's own showed."""
     parts: dict[str, dict[str, Value]] = {TYPED: {}, ADDED: {}, NOTE: {}}
     unread: dict[str, str] = {}

@@ -3,7 +3,7 @@
 import csv
 import functools
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from workbook.build import templates_folder
@@ -96,18 +96,38 @@ def locate(book: Book, edition: Edition, system: str) -> dict[str, Located]:
     return found
 
 
-def _named(book: Book, placing: Placing, here: Placed) -> Iterator[tuple[Slot, Area]]:
+def _named(names: Mapping[str, Area], placing: Placing, here: Placed) -> Iterator[tuple[Slot, Area]]:
     for slot in here.slots:
-        area = book.names.get(placing.range_name(here.table.key, slot).casefold())
+        area = names.get(placing.range_name(here.table.key, slot).casefold())
         if area:
             yield slot, area
+
+
+def reckoned(names: Mapping[str, Area], edition: str, system: str) -> dict[str, dict[int, range]]:
+    """The rows of each column in which only formulas of ours stand, by sheet: reading needs none of them."""
+    placing = layout(edition, system)
+    found: dict[str, dict[int, range]] = {}
+    typed: set[tuple[str, int]] = set()
+    for here in placing.tables.values():
+        areas = [] if here.table.form else list(_named(names, placing, here))
+        # As in locating: of a table that lies on two sheets, the sheet with more of it counts.
+        sheet = Counter(area.sheet for _, area in areas).most_common(1)
+        for slot, area in areas:
+            if is_typed(slot):
+                typed.add((area.sheet, area.left))
+            elif area.left == area.right and area.sheet == sheet[0][0]:
+                found.setdefault(area.sheet, {})[area.left] = range(area.top, area.bottom + 1)
+    return {
+        sheet: {at: rows for at, rows in columns.items() if (sheet, at) not in typed}
+        for sheet, columns in found.items()
+    }
 
 
 # --- forms ---
 
 
 def _form(book: Book, placing: Placing, here: Placed) -> Located | None:
-    named = list(_named(book, placing, here))
+    named = list(_named(book.names, placing, here))
     cells = {slot.column.key: area for slot, area in named if is_typed(slot) or slot.shows == "base"}
     sheet = Counter(area.sheet for area in cells.values()).most_common(1)
     grid = book.grids[sheet[0][0]] if sheet else book.grids.get(here.sheet)
@@ -144,7 +164,7 @@ def _labelled(grid: Grid, label: str) -> tuple[int, int]:
 
 
 def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
-    areas = list(_named(book, placing, here))
+    areas = list(_named(book.names, placing, here))
     if not areas:
         return _by_header(book, here)
     sheet = Counter(area.sheet for _, area in areas).most_common(1)[0][0]

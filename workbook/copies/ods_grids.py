@@ -1,20 +1,24 @@
-"""An .ods file as sheets of cells, read from its XML: repeated rows and cells are counted, not trusted."""
+"""An .ods file as sheets of cells, scanned and read in one pass: repeated rows and cells are counted, not trusted.
+
+As in the other format, cells that are written as the office program writes them are taken from the bytes, see xlsx_cells.
+"""
 
 import datetime
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
-from xml.etree.ElementTree import Element
+import zipfile
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 
 from defusedxml import ElementTree
 
-from workbook.copies.grids import Area, Book, Grid, Held, Raw, area_of, held
-from workbook.copies.untrusted import LAST_COLUMN, LAST_ROW, MOST_CELLS, Opened, refuse
+from workbook.copies.grids import Area, Book, Grid, Held, Passing, Raw, area_of, held, pass_nothing
+from workbook.copies.plain_bytes import Passed, PlainScan, plain
+from workbook.copies.untrusted import BLOCK, LAST_COLUMN, LAST_ROW, Act, Opened
 
-TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
-OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
-TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
+CONTENT = "content.xml"
 META = "{urn:oasis:names:tc:opendocument:xmlns:meta:1.0}"
+# Every program calls these namespaces so; in a file of another one names are told as if it did.
+SPACES = {f"urn:oasis:names:tc:opendocument:xmlns:{name}:1.0": name for name in ("table", "office", "text")}
 DURATION = re.compile(r"(-?)PT?(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?")
 REFERENCE = re.compile(
     r"\[(?:\$?('(?:[^']|'')*'|[^\].'\[]*))?\.([^\]:]+)(?::(?:\$?(?:'(?:[^']|'')*'|[^\].'\[]*))?\.([^\]]+))?\]"
@@ -22,55 +26,63 @@ REFERENCE = re.compile(
 MOST_SPACES = 1_000
 
 
-@dataclass
-class State:
-    """Where the reading stands."""
-
-    name: str
-    grids: dict[str, Grid] = field(default_factory=dict)
-    names: dict[str, Area] = field(default_factory=dict)
-    grid: Grid | None = None
-    row: int = 0
-    cells: int = 0
-    epoch: datetime.date = datetime.date(1899, 12, 30)
+CELL = re.compile(
+    rb'<table:table-cell((?: [a-z]+:[a-z-]+="[^"<>]*")*+)(?:/>|>(?:<text:p>([^<]*+)</text:p>|<text:p/>)?+</table:table-cell>)'
+)
+RUN = re.compile(rb"(?:" + CELL.pattern.replace(b"((?:", b"(?:(?:").replace(b"([^<]*+)", b"[^<]*+") + rb")++")
+ATTRIBUTE = re.compile(rb' ([a-z:-]+)="([^"]*)"')
+NAMED = re.compile(rb"<table:named-range [^<>]*>")
+FORMULA, REPEATED = b' table:formula="', b" table:number-columns-repeated="
+IS_CONSTANT = re.compile(rb' table:formula="[a-z]+:=(?:TRUE|FALSE)\(\)"')
 
 
-def read_ods(made: Opened) -> Book:
-    """Every sheet of the file."""
-    state = State(made.name)
+def read_ods(made: Opened, passing: Passing = pass_nothing) -> Book:
+    """Every sheet of the file; of formulas in rows that are passed only that they are there."""
     with made.archive() as archive:
-        facts = {}
-        if "meta.xml" in archive.namelist():
-            for element in ElementTree.fromstring(archive.read("meta.xml"), forbid_dtd=True).iter(
-                f"{META}user-defined"
-            ):
-                facts[element.get(f"{META}name", "")] = element.text or ""
-        with archive.open("content.xml") as stream:
-            for event, element in ElementTree.iterparse(stream, events=("start", "end"), forbid_dtd=True):
-                _take(state, event, element)
-    names = {name: area for name, area in state.names.items() if area.sheet in state.grids}
-    return Book(made.name, state.grids, names, facts, state.epoch)
+        facts = _facts(archive)
+        expected = _expected(archive)
+        reading = Content(made, passing(expected, facts))
+        before = replace(made.budget)
+        reading.read(archive)
+        if reading.passing and reading.names != expected:  # what looked like a name was none
+            made.budget = before
+            reading = Content(made, {})
+            reading.read(archive)
+    names = {name: area for name, area in reading.names.items() if area.sheet in reading.grids}
+    return Book(made.name, reading.grids, names, facts, reading.epoch)
 
 
-def _take(state: State, event: str, element: Element) -> None:
-    if event == "start":
-        if element.tag == f"{TABLE}table" and state.grid is None:
-            state.grid, state.row = Grid(element.get(f"{TABLE}name", "")), 0
-        return
-    if element.tag == f"{TABLE}table-row" and state.grid is not None:
-        _take_row(state, state.grid, element)
-        element.clear()
-    elif element.tag == f"{TABLE}table" and state.grid is not None:
-        state.grids.setdefault(state.grid.title, state.grid)
-        state.grid = None
-        element.clear()
-    elif element.tag == f"{TABLE}named-range":
-        name = element.get(f"{TABLE}name", "").casefold()
-        area = area_of(_plain_area(element.get(f"{TABLE}cell-range-address", "")))
-        if area and not name.startswith("_xlnm"):
-            state.names.setdefault(name, area)
-    elif element.tag == f"{TABLE}null-date":
-        state.epoch = datetime.date.fromisoformat(element.get(f"{TABLE}date-value", "1899-12-30"))
+def _facts(archive: zipfile.ZipFile) -> dict[str, str]:
+    """The custom properties."""
+    if "meta.xml" not in archive.namelist():
+        return {}
+    properties = ElementTree.fromstring(archive.read("meta.xml"), forbid_dtd=True).iter(f"{META}user-defined")
+    return {element.get(f"{META}name", ""): element.text or "" for element in properties}
+
+
+def _expected(archive: zipfile.ZipFile) -> dict[str, Area]:
+    """The names, which stand below all cells, as far as they can be told from the bytes beforehand."""
+    found: dict[str, Area] = {}
+    rest = b""
+    with archive.open(CONTENT) as stream:
+        while block := stream.read(BLOCK):
+            data = rest + block
+            for name in NAMED.findall(data):
+                _take_name(found, _attributes(name))
+            rest = data[max(data.rfind(b">") + 1, len(data) - BLOCK) :]
+    return found
+
+
+def _attributes(data: bytes) -> dict[str, str]:
+    # Blanks of all sorts are one blank in an attribute.
+    return {key.decode(): plain(re.sub(rb"\r\n|[\r\n\t]", b" ", value)) for key, value in ATTRIBUTE.findall(data)}
+
+
+def _take_name(names: dict[str, Area], attrs: Mapping[str, str]) -> None:
+    name = attrs.get("table:name", "").casefold()
+    area = area_of(_plain_area(attrs.get("table:cell-range-address", "")))
+    if area and not name.startswith("_xlnm"):
+        names.setdefault(name, area)
 
 
 def _plain_area(text: str) -> str:
@@ -83,50 +95,200 @@ def _plain_area(text: str) -> str:
     return f"{quoted}!{first}" + (f":{last}" if last else "")
 
 
-def _times(element: Element, key: str) -> int:
-    text = element.get(key, "1")
+def _times(attrs: Mapping[str, str], key: str) -> int:
+    text = attrs.get(key, "1")
     return max(1, int(text)) if text.isascii() and text.isdecimal() and len(text) < 8 else 1
 
 
-def _take_row(state: State, grid: Grid, element: Element) -> None:
-    """One row, as often as it says it is repeated."""
-    times = _times(element, f"{TABLE}number-rows-repeated")
-    filled: list[tuple[int, Raw, str]] = []
-    column = 0
-    for cell in element:
-        if cell.tag not in {f"{TABLE}table-cell", f"{TABLE}covered-table-cell"}:
-            continue
-        repeated = _times(cell, f"{TABLE}number-columns-repeated")
-        raw, note = _raw(cell), _note(cell)
-        if raw or note:
-            if column + repeated > LAST_COLUMN or state.row + times > LAST_ROW:
-                found = f"something far out, in row {state.row + times}, column {column + repeated} ({grid.title})"
-                refuse(state.name, found, f"nothing below row {LAST_ROW} or right of column {LAST_COLUMN}")
-            state.cells += repeated * times
-            if state.cells > MOST_CELLS:
-                refuse(state.name, f"more than {MOST_CELLS} filled cells", "a smaller file: fewer spare rows")
-            filled += [(column + i, raw or Raw(None), note) for i in range(1, repeated + 1)]
-        column += repeated
-    for row in range(state.row + 1, state.row + 1 + (times if filled else 0)):
-        for at, raw, note in filled:
-            if raw != Raw(None):
-                grid.cells[row, at] = raw
-            if note:
-                grid.notes[row, at] = note
-    state.row += times
+@dataclass
+class _Row:
+    """One row while it is read: its cells that are not blank with their notes, and columns of formulas that are passed."""
+
+    times: int = 1
+    at: int = 0  # the column reached
+    filled: list[tuple[int, Raw, str]] = field(default_factory=list)
+    passed: set[int] = field(default_factory=set)
 
 
-def _raw(cell: Element) -> Raw | None:
-    formula = cell.get(f"{TABLE}formula", "")
-    value = _value(cell)
-    if value is None and not formula:
-        return None
-    return held(value, plain_formula(formula) if formula else "")
+@dataclass
+class _Words:
+    """A paragraph, or what is not to be told at all, and how deep it lies."""
+
+    depth: int
+    pieces: list[str] = field(default_factory=list)
+    is_paragraph: bool = True
 
 
-def _value(cell: Element) -> Held | None:  # noqa: PLR0911  one return for each sort
-    kind = cell.get(f"{OFFICE}value-type", "")
-    given = cell.get(f"{OFFICE}value", "")
+class Content(PlainScan):
+    """The part that holds all sheets, put into grids."""
+
+    run_pattern, cell_begins = RUN, b"<table:table-cell"
+
+    def __init__(self, made: Opened, passing: Mapping[str, Mapping[int, range]]) -> None:
+        super().__init__(made, CONTENT)
+        self.passing = passing
+        self.grids: dict[str, Grid] = {}
+        self.names: dict[str, Area] = {}
+        self.epoch = datetime.date(1899, 12, 30)
+        self.grid: Grid | None = None
+        self.passed = Passed({})
+        self.tables = self.number = self.cells = 0  # nested tables, last row, filled cells
+        self.line = _Row()
+        self.attrs: dict[str, str] | None = None  # of the cell that the parser tells of
+        self.cell_depth = 0
+        self.notes_at: list[int] = []  # how deep the notes lie that are open
+        self.words: list[_Words] = []
+        self.said: tuple[list[str], list[str]] = ([], [])  # paragraphs of the cell, and of its notes
+
+    # --- what the parser tells ---
+
+    def _rules(self) -> dict[str, Act]:
+        rules: dict[str, Act] = {
+            "document-content": self._document,
+            "table": self._table,
+            "table-row": self._row_begins,
+        }
+        rules |= {"table-cell": self._cell_begins, "covered-table-cell": self._cell_begins, "p": self._paragraph}
+        rules |= {"s": self._spaces, "tab": self._tab, "line-break": self._line_break, "annotation": self._note}
+        return super()._rules() | rules | {"named-range": self._name, "null-date": self._null_date}
+
+    def _closing(self) -> dict[str, Callable[[], None]]:
+        ends = {"table": self._table_done, "table-row": self._row_done, "table-cell": self._cell_done}
+        return ends | {"covered-table-cell": self._cell_done, "p": self._paragraph_done, "annotation": self._note_done}
+
+    def _document(self, attrs: dict[str, str]) -> None:
+        """Names of namespaces as every program has them."""
+        called = {SPACES[uri]: key.partition(":")[2] for key, uri in attrs.items() if uri in SPACES}
+        if any(name != other for name, other in called.items()):
+            self.fail("names of its own for what every .ods names alike", "an .ods as an office program saves it")
+
+    def _characters(self, content: str) -> None:
+        super()._characters(content)
+        if self.words:
+            self.words[-1].pieces.append(content)
+
+    def _table(self, attrs: dict[str, str]) -> None:
+        self.tables += 1
+        if self.grid is None:
+            self.grid, self.number = Grid(attrs.get("table:name", "")), 0
+            self.passed = Passed(self.passing.get(self.grid.title, {}))
+
+    def _table_done(self) -> None:
+        self.tables -= 1
+        if self.grid is not None and not self.tables:
+            self.grids.setdefault(self.grid.title, self.grid)
+            self.grid = None
+
+    def _row_begins(self, attrs: dict[str, str]) -> None:
+        self._row_of_content(attrs)
+        self.line = _Row(_times(attrs, "table:number-rows-repeated"))
+
+    def _cell_begins(self, attrs: dict[str, str]) -> None:
+        self._cell_of_content(attrs)
+        if self.attrs is None:
+            self.attrs, self.cell_depth, self.said = attrs, self.depth, ([], [])
+
+    def _paragraph(self, _: dict[str, str]) -> None:
+        if self.attrs is not None and self.depth - 1 in {self.cell_depth, *self.notes_at[-1:]}:
+            self.words.append(_Words(self.depth))
+
+    def _paragraph_done(self) -> None:
+        if self.words and self.words[-1].is_paragraph and self.words[-1].depth == self.depth + 1:
+            self.said[bool(self.notes_at)].append("".join(self.words.pop().pieces))
+
+    def _piece(self, text: str) -> None:
+        if self.words:
+            self.words[-1].pieces.append(text)
+
+    def _spaces(self, attrs: dict[str, str]) -> None:
+        self._piece(" " * min(MOST_SPACES, _times(attrs, "text:c")))
+
+    def _tab(self, _: dict[str, str]) -> None:
+        self._piece("\t")
+
+    def _line_break(self, _: dict[str, str]) -> None:
+        self._piece("\n")
+
+    def _note(self, _: dict[str, str]) -> None:
+        """A note: of what stands in it only the paragraphs count, not its date and author."""
+        self.notes_at.append(self.depth)
+        self.words.append(_Words(self.depth, is_paragraph=False))
+
+    def _note_done(self) -> None:
+        self.notes_at.pop()
+        self.words.pop()
+
+    def _name(self, attrs: dict[str, str]) -> None:
+        _take_name(self.names, attrs)
+
+    def _null_date(self, attrs: dict[str, str]) -> None:
+        self.epoch = datetime.date.fromisoformat(attrs.get("table:date-value", "1899-12-30"))
+
+    def _cell_done(self) -> None:
+        if self.attrs is not None and self.depth + 1 == self.cell_depth:
+            attrs, self.attrs = self.attrs, None
+            self._take(attrs, "\n".join(self.said[0]), "\n".join(self.said[1]).strip())
+
+    # --- what becomes of it ---
+
+    def _take(self, attrs: Mapping[str, str], words: str, note: str) -> None:
+        """One cell, as often as it says it is repeated."""
+        line, times = self.line, _times(attrs, "table:number-columns-repeated")
+        formula = attrs.get("table:formula", "")
+        value = _value(attrs, words)
+        if self.grid is not None and (value is not None or formula or note):
+            if line.at + times > LAST_COLUMN or self.number + line.times > LAST_ROW:
+                found = f"something far out, in row {self.number + line.times}, column {line.at + times} ({self.grid.title})"
+                self.fail(found, f"nothing below row {LAST_ROW} or right of column {LAST_COLUMN}")
+            self.count(cells=times * line.times)
+            raw = held(value, plain_formula(formula) if formula else "")
+            line.filled += [(line.at + i, raw, note) for i in range(1, times + 1)]
+        line.at += times
+
+    def _row_done(self) -> None:
+        line, grid = self.line, self.grid
+        if grid is not None:
+            for row in range(self.number + 1, self.number + 1 + (line.times if line.filled else 0)):
+                for at, raw, note in line.filled:
+                    if raw.formula and (row, at) in self.passed:
+                        grid.passed[0].add(row)
+                        grid.passed[1].add(at)
+                    elif raw != Raw(None):
+                        grid.cells[row, at] = raw
+                    if note:
+                        grid.notes[row, at] = note
+            if line.passed:
+                grid.passed[0].update(range(self.number + 1, self.number + 1 + line.times))
+                grid.passed[1].update(line.passed)
+            self.number += line.times
+        self.line = _Row()
+
+    # --- cells that are written as the office program writes them ---
+
+    def run(self, data: bytes, _: re.Match[bytes]) -> None:
+        """Cells that follow one another in a row."""
+        line, row = self.line, self.number + 1
+        cells = data.count(self.cell_begins)
+        self._cells_of_content(cells)
+        before = len(line.passed)
+        for attrs, words in CELL.findall(data):
+            if (
+                FORMULA in attrs
+                and (row, line.at + 1) in self.passed
+                and line.times == 1
+                and REPEATED not in attrs
+                and not IS_CONSTANT.search(attrs)
+            ):
+                line.at += 1
+                line.passed.add(line.at)
+            else:
+                self._take(_attributes(attrs), plain(words), "")
+        self.count(elements=2 * cells, cells=len(line.passed) - before)
+
+
+def _value(attrs: Mapping[str, str], words: str) -> Held | None:  # noqa: PLR0911  one return for each sort
+    kind = attrs.get("office:value-type", "")
+    given = attrs.get("office:value", "")
     match kind:
         case "float" | "percentage" | "currency":
             try:
@@ -134,50 +296,24 @@ def _value(cell: Element) -> Held | None:  # noqa: PLR0911  one return for each 
             except ValueError:
                 return given
         case "date":
-            given = cell.get(f"{OFFICE}date-value", "")
+            given = attrs.get("office:date-value", "")
             try:
                 found = datetime.datetime.fromisoformat(given)
             except ValueError:
                 return given
             return found.replace(tzinfo=None)
         case "time":
-            given = cell.get(f"{OFFICE}time-value", "")
+            given = attrs.get("office:time-value", "")
             parts = DURATION.fullmatch(given)
             return _length(parts) if parts else given
         case "boolean":
-            return cell.get(f"{OFFICE}boolean-value", "") == "true"
-    words = cell.get(f"{OFFICE}string-value") or "\n".join(_words(p) for p in cell if p.tag == f"{TEXT}p")
-    return words or None
+            return attrs.get("office:boolean-value", "") == "true"
+    return attrs.get("office:string-value") or words or None
 
 
 def _length(parts: re.Match[str]) -> datetime.timedelta:
     hours, minutes, seconds = (float((p or "0").replace(",", ".")) for p in parts.groups()[1:])
     return datetime.timedelta(hours=min(hours, 1e6), minutes=min(minutes, 1e6), seconds=min(seconds, 1e6))
-
-
-def _words(element: Element) -> str:
-    return "".join(_pieces(element))
-
-
-def _pieces(element: Element) -> Iterator[str]:
-    yield element.text or ""
-    for child in element:
-        if child.tag == f"{TEXT}s":
-            yield " " * min(MOST_SPACES, _times(child, f"{TEXT}c"))
-        elif child.tag == f"{TEXT}tab":
-            yield "\t"
-        elif child.tag == f"{TEXT}line-break":
-            yield "\n"
-        elif child.tag != f"{OFFICE}annotation":
-            yield from _pieces(child)
-        yield child.tail or ""
-
-
-def _note(cell: Element) -> str:
-    """The words of a cell's note, without its date and author."""
-    return "\n".join(
-        _words(p) for note in cell.iter(f"{OFFICE}annotation") for p in note if p.tag == f"{TEXT}p"
-    ).strip()
 
 
 def plain_formula(text: str) -> str:

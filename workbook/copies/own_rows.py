@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from workbook.copies.content import Entry, Place
+from workbook.copies.content import Entry, Place, Places
 from workbook.tables.kinds import Value
 
 # A cell without a sheet's name before it, in a row that is not fixed by $.
@@ -30,6 +30,8 @@ def put(value: Value, row: int | None) -> Value:
 
 def row_of(entry: Entry) -> int | None:
     """The row in which an entry was read."""
+    if isinstance(entry.places, Places):
+        return entry.places.row
     rows = [int(found[1]) for place in entry.places.values() if (found := re.search(r"([0-9]+)$", place.cell))]
     return rows[0] if rows else None
 
@@ -38,6 +40,9 @@ def moved(entry: Entry, row: int) -> Entry:
     """The entry as if it had been read in another row."""
     if not entry.places:
         return entry
+    if isinstance(entry.places, Places):
+        added = {header: put(told(entry, header) or "", row) for header in entry.added}
+        return replace(entry, added=added, places=entry.places.moved(row))
     added = {header: put(told(entry, header) or "", row) for header in entry.added}
     places = {key: Place(place.sheet, re.sub(r"[0-9]+$", str(row), place.cell)) for key, place in entry.places.items()}
     return replace(entry, added=added, places=places)

@@ -2,16 +2,17 @@
 
 import datetime
 import functools
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from workbook.build import templates_folder
+from workbook.cells.placing import letters
 from workbook.copies import conflicts
 from workbook.copies.beside import added_sheets, beside
-from workbook.copies.content import AddedSheet, Content, Entry, Place
-from workbook.copies.grids import Book, Raw, address
-from workbook.copies.locating import Column, Located, about, locate, system_of
+from workbook.copies.content import AddedSheet, Content, Entry, Place, Places
+from workbook.copies.grids import Area, Book, Passing, Raw, address, pass_nothing
+from workbook.copies.locating import Column, Located, about, locate, reckoned, system_of
 from workbook.copies.migrating import migrated
 from workbook.copies.ods_grids import read_ods
 from workbook.copies.untrusted import XLSX, opened, refuse
@@ -24,6 +25,7 @@ from workbook.stamps import FORM, Stamp
 from workbook.tables.columns import Computed, Pulled, Typed
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
+from workbook.tables.units import SYSTEMS
 
 EXPECTED = "a workbook made by shoalbook, saved as .xlsx or .ods"
 TYPED_AS = "typed as a formula: "
@@ -31,14 +33,21 @@ TYPED_AS = "typed as a formula: "
 
 def read_copy(path: Path) -> Content:
     """What people typed in a workbook; BadInputError with one clear line when it is none of ours or can't be trusted."""
-    return read_book(path)[1]
+    return read_book(path, _reckoned)[1]
 
 
-def read_book(path: Path) -> tuple[Book, Content]:
-    """A workbook as sheets of cells, and what people typed in it."""
+def _reckoned(names: Mapping[str, Area], facts: Mapping[str, str]) -> Mapping[str, Mapping[int, range]]:
+    """Where a file of the current schema, by its own word, holds nothing but formulas of ours."""
+    edition, system = facts.get("shoalbook edition", ""), facts.get("shoalbook units", "")
+    is_known = edition in EDITIONS and system in SYSTEMS and facts.get("shoalbook schema", "").startswith(str(SCHEMA))
+    return reckoned(names, edition, system) if is_known else {}
+
+
+def read_book(path: Path, passing: Passing = pass_nothing) -> tuple[Book, Content]:
+    """A workbook as sheets of cells, and what people typed in it; without the formulas that are passed."""
     made = opened(path)
     try:
-        book = (read_xlsx if made.sort == XLSX else read_ods)(made)
+        book = (read_xlsx if made.sort == XLSX else read_ods)(made, passing)
         return book, content_of(book)
     except BadInputError:
         raise
@@ -147,10 +156,11 @@ class Row:
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
+    all_places: Places | None = None
 
     def entry(self) -> Entry:
         """The row as it stays."""
-        return Entry(self.values, self.added, self.places, self.unread, self.notes, self.shown)
+        return Entry(self.values, self.added, self.all_places or self.places, self.unread, self.notes, self.shown)
 
     def note(self, key: str, words: str) -> None:
         """Add words to a cell's note, once."""
@@ -167,9 +177,12 @@ class _Reader:
         self.given = given_rows(edition, self.table) if self.table.given else ()
         self.grid = located.grid
         self.columns = {c.key: c for c in self.table.typed}
+        # Of two columns of one key the first counts, and before it the one that people type in.
+        places = [*reversed(located.ours.items()), *((column.at, key) for key, column in located.typed.items())]
+        self.letters = {key: letters(column) for column, key in places}
         own = {c.key for c in self.table.columns if isinstance(c, Computed | Pulled)}
         # Where no formula is left at all, a program has saved values only: nothing there was typed.
-        alive = {column for (_, column), raw in self.grid.cells.items() if raw.formula}
+        alive = self.grid.reckoning
         is_list = self.table.is_list
         self.computed = {at: key for at, key in located.ours.items() if is_list and key in own and at in alive}
 
@@ -193,7 +206,8 @@ class _Reader:
                 if column.at in cells or (at, column.at) in self.grid.notes:
                     self._typed(row, self.columns[key], column, at)
             for column_at, key in self.computed.items():
-                self._computed(row, key, cells.get(column_at), (at, column_at))
+                if column_at in cells or (at, column_at) in self.grid.notes:
+                    self._computed(row, key, cells.get(column_at), (at, column_at))
             is_own = bool(row.values or row.unread or row.notes)
             for column_at, header in self.added.items():
                 self._added(row, header, cells.get(column_at), (at, column_at))
@@ -203,10 +217,10 @@ class _Reader:
 
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
-        for column, key in self.located.ours.items():
-            row.places.setdefault(key, self._place((at, column)))
-        for key, typed in self.located.typed.items():
-            row.places[key] = self._place((at, typed.at))
+        letters_of = self.letters
+        if added := {header: letters(column) for column, header in self.added.items() if header in row.places}:
+            letters_of = letters_of | added
+        row.all_places = Places(self.grid.title, at, letters_of, row.places)
 
     def _given(self) -> Iterator[Row]:
         """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""

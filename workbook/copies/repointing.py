@@ -4,9 +4,6 @@ import re
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, field
 
-from openpyxl.formula import Tokenizer
-from openpyxl.formula.tokenizer import Token, TokenizerError
-
 from workbook.cells.placing import Placing, letters
 from workbook.copies.content import Content
 from workbook.copies.grids import column_number
@@ -75,6 +72,9 @@ class Repointing:
             raise NotCarriedError("it reaches out of the file")
         if len(text) > LONGEST_FORMULA:
             raise NotCarriedError("it is too long")
+        # Slow to load, and few files have formulas of a person's own.
+        from openpyxl.formula.tokenizer import Token, Tokenizer, TokenizerError  # noqa: PLC0415
+
         try:
             tokens = Tokenizer(NEWER.sub(r"_xlfn.\1(", text)).items
         except (TokenizerError, IndexError) as error:

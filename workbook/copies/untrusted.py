@@ -1,21 +1,20 @@
-"""Before any parser sees a file that came back: is it a workbook, of sane size, and free of what acts by itself?"""
+"""Whatever reads a file that came back: is it a workbook, of sane size, and free of what acts by itself?
+
+Every part goes through a Scan from its first byte to its last: small parts before anything else looks at them, the large
+ones in the same pass that reads them.
+"""
 
 import io
 import re
 import zipfile
+import zlib
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
-from xml.sax import SAXException
-from xml.sax.handler import ContentHandler
-
-import defusedxml.sax
-from defusedxml.common import DefusedXmlException
+from typing import NoReturn
+from xml.parsers import expat
 
 from workbook.findings import BadInputError, Finding
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 # Ten times the largest room that was tried; a file of ours with 24 tanks has 2 MB, 19 MB unpacked and 150,000 cells.
 LARGEST_FILE, LARGEST_TOTAL = 50_000_000, 500_000_000
@@ -27,6 +26,7 @@ LAST_ROW, LAST_COLUMN = 110_000, 2_000
 MOST_MERGED = 100_000  # cells under merges
 RATIO, RATIO_FROM = 300, 2_000_000  # repeated empty rows pack well; bombs pack a thousand to one
 LONGEST_TEXT = 1_000_000
+BLOCK = 1 << 18  # bytes that are read at a time
 XLSX, ODS = "xlsx", "ods"
 EXPECTED = "a workbook saved as .xlsx or .ods"
 WHOLE = f"{EXPECTED}: have it sent again, or open it in an office program and save it anew"
@@ -56,23 +56,24 @@ REACHES_OUT = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Formula:
-    """A formula as it stands in a sheet's part; a shared one is only written out in its first cell."""
+@dataclass
+class Budget:
+    """How much of everything has been seen in all parts together."""
 
-    text: str
-    shared: str = ""
+    elements: int = 0
+    cells: int = 0
+    merged: int = 0
 
 
 @dataclass
 class Opened:
-    """A file that may be parsed: its bytes, which sort it is, the formulas of each sheet's part by row and column, and its last filled row."""
+    """A file that may be parsed: its bytes, which sort it is, what has been seen of it, and the parts that are scanned while they are read."""
 
     name: str
     sort: str
     data: bytes
-    formulas: dict[str, dict[tuple[int, int], Formula]] = field(default_factory=dict)
-    last_rows: dict[str, int] = field(default_factory=dict)
+    budget: Budget = field(default_factory=Budget)
+    unread: set[str] = field(default_factory=set)
 
     def archive(self) -> zipfile.ZipFile:
         """The parts."""
@@ -168,8 +169,7 @@ def _sort(name: str, archive: zipfile.ZipFile) -> str:
 
 
 def _scan(made: Opened, archive: zipfile.ZipFile) -> None:
-    """Every part of XML once, as a stream."""
-    budget = Budget()
+    """Every part but those that are read as streams: they are scanned while they are read."""
     for info in archive.infolist():
         part = info.filename
         if not part.endswith((".xml", ".rels", ".rdf")):
@@ -177,35 +177,10 @@ def _scan(made: Opened, archive: zipfile.ZipFile) -> None:
                 with archive.open(info) as stream:
                     if stream.read(4) == ZIP:
                         refuse(made.name, f"another file inside ({part})")
-            continue
-        if info.file_size == 0:
-            continue
-        handler = Scan(made, part, budget)
-        parser = defusedxml.sax.make_parser()
-        parser.forbid_dtd = True
-        parser.setContentHandler(handler)
-        try:
-            with archive.open(info) as stream:
-                parser.parse(stream)
-        except DefusedXmlException:
-            refuse(
-                made.name,
-                f"abbreviations that stand for other text (entities) in {part}",
-                f"{EXPECTED} by an office program",
-            )
-        except SAXException:
-            refuse(made.name, f"a damaged file (in {part})", WHOLE)
-        if handler.is_sheet:
-            made.formulas[part], made.last_rows[part] = handler.formulas, handler.last_row
-
-
-@dataclass
-class Budget:
-    """How much of everything has been seen in all parts together."""
-
-    elements: int = 0
-    cells: int = 0
-    merged: int = 0
+        elif STREAMED.fullmatch(part):
+            made.unread.add(part)
+        else:
+            Scan(made, part).read(archive)
 
 
 def at(place: str) -> tuple[int, int] | None:
@@ -219,67 +194,122 @@ def at(place: str) -> tuple[int, int] | None:
     return int(found[2]), column
 
 
-class Scan(ContentHandler):
-    """Looks at each element of one part, keeps formulas, ends what is out of all measure."""
+Act = Callable[[dict[str, str]], None]
 
-    def __init__(self, made: Opened, part: str, budget: Budget) -> None:
-        super().__init__()
-        self.made, self.part, self.budget = made, part, budget
-        self.formulas: dict[tuple[int, int], Formula] = {}
-        self.depth = self.row = self.column = self.length = 0
+
+class Scan:
+    """Looks at each element of one part, and ends what is out of all measure; a reader of a part is one that keeps what it sees."""
+
+    def __init__(self, made: Opened, part: str) -> None:
+        self.made, self.part, self.budget = made, part, made.budget
+        self.depth = self.row = self.column = self.length = self.texts = 0
         self.cell: tuple[int, int] | None = None
-        self.last_row = self.texts = 0
         self.filled = False
-        self.text: list[str] | None = None
-        self.shared = ""
-        self.is_sheet = made.sort == XLSX and part.startswith("xl/worksheets/") and part.endswith(".xml")
-        self.is_content = made.sort == ODS and part == "content.xml"
-        look: dict[str, Callable[[dict[str, str]], None]] = {"Relationship": self._relationship}
-        if made.sort == XLSX:
+        self.starts: dict[str, Act | None] = {}
+        self.ends: dict[str, Callable[[], None] | None] = {}
+        self.look, self.close = self._rules(), self._closing()
+        self.parser = expat.ParserCreate()
+        self.parser.buffer_text = True
+        # Whatever defines an entity or points outside stands in a document type: none is allowed.
+        self.parser.StartDoctypeDeclHandler = self._doctype
+        self.listen()
+
+    def _rules(self) -> dict[str, Act]:
+        look: dict[str, Act] = {"Relationship": self._relationship}
+        if self.made.sort == XLSX:
             look |= {"Override": self._content_type, "Default": self._content_type, "ddeLink": self._reaches_out}
             look |= {"oleLink": self._reaches_out, "workbook": self._root, "worksheet": self._root}
         else:
             look |= {"manifest:encryption-data": self._encrypted, "table:dde-link": self._reaches_out}
             look |= {"table:cell-range-source": self._reaches_out, "table:table-source": self._reaches_out}
             look |= {"office:dde-source": self._reaches_out, "office:script": self._script}
-        if self.is_content:
+        if self.made.sort == ODS and self.part == "content.xml":
             look |= {"table-row": self._row_of_content, "table-cell": self._cell_of_content}
-        if part == "xl/sharedStrings.xml":
+        if self.part == "xl/sharedStrings.xml":
             look |= {"si": self._text}
-        if self.is_sheet:
+        if self.made.sort == XLSX and self.part.startswith("xl/worksheets/"):
             look |= {"row": self._row, "c": self._cell, "f": self._formula, "v": self._value, "is": self._value}
             look |= {"mergeCell": self._merge}
-        self.look = look
+        return look
+
+    def _closing(self) -> dict[str, Callable[[], None]]:
+        """What a reader does at the end of elements."""
+        return {}
+
+    def read(self, archive: zipfile.ZipFile) -> None:
+        """The part from its first byte to its last; one with nothing in it is none."""
+        self.made.unread.discard(self.part)
+        if archive.getinfo(self.part).file_size == 0:
+            return
+        try:
+            with archive.open(self.part) as stream:
+                while block := stream.read(BLOCK):
+                    self.feed(block)
+            self.end()
+        except expat.ExpatError:
+            self.fail(f"a damaged file (in {self.part})", WHOLE)
+        except (zipfile.BadZipFile, zlib.error, EOFError):
+            self.fail("a damaged file", WHOLE)
+
+    def feed(self, block: bytes) -> None:
+        """The next bytes."""
+        self.parser.Parse(block)
+
+    def end(self) -> None:
+        """There are no more."""
+        self.parser.Parse(b"", True)  # noqa: FBT003  the interface has no name for it
+
+    def listen(self) -> None:
+        """Be told of everything."""
+        parser = self.parser
+        parser.StartElementHandler, parser.EndElementHandler = self._start, self._end
+        parser.CharacterDataHandler = self._characters
 
     def fail(self, found: str, expected: str = EXPECTED) -> NoReturn:
         """End here."""
         refuse(self.made.name, found, expected)
 
-    def startElement(self, name: str, attrs: object) -> None:  # noqa: N802  the interface's name
+    def _doctype(self, *_: object) -> None:
+        self.fail(
+            f"abbreviations that stand for other text (entities) in {self.part}", f"{EXPECTED} by an office program"
+        )
+
+    def _start(self, name: str, attrs: dict[str, str]) -> None:
         self.depth += 1
         self.length = 0
-        self.budget.elements += 1
-        if self.depth > DEEPEST or self.budget.elements > MOST_ELEMENTS:
-            self.fail(f"more in {self.part} than a workbook holds", "a smaller file: fewer spare rows")
-        act = self.look.get(name) or self.look.get(name.rpartition(":")[2])
-        if act:
-            act(dict(attrs.items()))  # type: ignore[attr-defined]
+        self.count(elements=1)
+        if self.depth > DEEPEST:
+            self._too_much()
+        if name not in self.starts:
+            self.starts[name] = self.look.get(name) or self.look.get(name.rpartition(":")[2])
+        if act := self.starts[name]:
+            act(attrs)
 
-    def endElement(self, name: str) -> None:  # noqa: N802  the interface's name
+    def _end(self, name: str) -> None:
         self.depth -= 1
         self.length = 0
-        if self.text is not None and name.rpartition(":")[2] == "f":
-            if self.cell:
-                self.formulas[self.cell] = Formula("".join(self.text), self.shared)
-            self.text = None
+        if name not in self.ends:
+            self.ends[name] = self.close.get(name.rpartition(":")[2])
+        if act := self.ends[name]:
+            act()
 
-    def characters(self, content: str) -> None:
+    def _characters(self, content: str) -> None:
         """Text; a single one out of all measure ends it."""
         self.length += len(content)
         if self.length > LONGEST_TEXT:
             self.fail(f"a text of more than {LONGEST_TEXT} letters")
-        if self.text is not None:
-            self.text.append(content)
+
+    def count(self, elements: int = 0, cells: int = 0) -> None:
+        """Add to what has been seen of the whole file."""
+        self.budget.elements += elements
+        self.budget.cells += cells
+        if self.budget.elements > MOST_ELEMENTS:
+            self._too_much()
+        if self.budget.cells > MOST_CELLS:
+            self.fail(f"more than {MOST_CELLS} filled cells", "a smaller file: fewer spare rows")
+
+    def _too_much(self) -> NoReturn:
+        self.fail(f"more in {self.part} than a workbook holds", "a smaller file: fewer spare rows")
 
     def _row(self, attrs: dict[str, str]) -> None:
         number = attrs.get("r", "")
@@ -302,27 +332,29 @@ class Scan(ContentHandler):
         if self.filled or not self.cell:
             return
         self.filled = True
-        self.budget.cells += 1
-        if self.budget.cells > MOST_CELLS:
-            self.fail(f"more than {MOST_CELLS} filled cells", "a smaller file: fewer spare rows")
-        row, column = self.cell
-        self.last_row = max(self.last_row, row)
-        if row > LAST_ROW or column > LAST_COLUMN:
-            self.fail(f"something far out, in row {row}, column {column} ({self.part})",
-                      f"nothing below row {LAST_ROW} or right of column {LAST_COLUMN}")  # fmt: skip
+        self.count(cells=1)
+        if self.cell[0] > LAST_ROW or self.cell[1] > LAST_COLUMN:
+            self.far(self.cell)
+
+    def far(self, cell: tuple[int, int]) -> NoReturn:
+        """End at a cell out there."""
+        self.fail(f"something far out, in row {cell[0]}, column {cell[1]} ({self.part})",
+                  f"nothing below row {LAST_ROW} or right of column {LAST_COLUMN}")  # fmt: skip
 
     def _value(self, _: dict[str, str]) -> None:
         self._filled()
 
-    def _formula(self, attrs: dict[str, str]) -> None:
+    def _formula(self, _: dict[str, str]) -> None:
         self._filled()
-        self.text, self.shared = [], attrs.get("si", "") if attrs.get("t") == "shared" else ""
 
     def _row_of_content(self, _: dict[str, str]) -> None:
         self.column = 0
 
     def _cell_of_content(self, _: dict[str, str]) -> None:
-        self.column += 1
+        self._cells_of_content(1)
+
+    def _cells_of_content(self, cells: int) -> None:
+        self.column += cells
         if self.column > MOST_IN_ROW:
             self.fail(f"more than {MOST_IN_ROW} cells in one row")
 

@@ -1,129 +1,137 @@
-"""An .xlsx file as sheets of cells: openpyxl reads the values, the scan of the file has read the formulas."""
+"""An .xlsx file as sheets of cells: what its small parts tell of sheets, names, formats and notes."""
 
+import datetime
 import posixpath
-import re
-import warnings
 import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 from xml.etree.ElementTree import Element
 
-import openpyxl
 from defusedxml import ElementTree
-from openpyxl.formula.tokenizer import TokenizerError
-from openpyxl.formula.translate import Translator, TranslatorError
-from openpyxl.workbook import Workbook
 
-from workbook.copies.grids import At, Book, Grid, Raw, address, area_of, held
-from workbook.copies.untrusted import LAST_COLUMN, Formula, Opened, at, refuse
+from workbook.copies.grids import Area, At, Book, Grid, Passing, area_of, pass_nothing
+from workbook.copies.untrusted import Opened, Scan, at, refuse
+from workbook.copies.xlsx_cells import BUILT_IN_DAYS, BUILT_IN_SPANS, Cells, Meaning, Texts, shows_days, shows_spans
 
-CODED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 MOST_NAMES = 50_000
+WORKBOOK = "xl/workbook.xml"
 
 
-def read_xlsx(made: Opened) -> Book:
-    """Every sheet of the file."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # openpyxl tells of looks that it leaves out
-        return _read(made)
+@dataclass
+class Told:
+    """What the workbook's own part says: its sheets with their parts, its names, and day 0 of its dates."""
+
+    sheets: dict[str, str] = field(default_factory=dict)
+    names: dict[str, Area] = field(default_factory=dict)
+    epoch: datetime.date = datetime.date(1899, 12, 30)
 
 
-def _read(made: Opened) -> Book:
+def read_xlsx(made: Opened, passing: Passing = pass_nothing) -> Book:
+    """Every sheet of the file; of formulas in rows that are passed only that they are there."""
     with made.archive() as archive:
-        parts = _parts(archive)
-        notes = {title: _notes(archive, part) for title, part in parts.items()}
-    loaded = openpyxl.load_workbook(made.archive().fp, read_only=True, data_only=True, keep_links=False)
-    try:
-        if len(loaded.defined_names) > MOST_NAMES:
-            refuse(made.name, f"{len(loaded.defined_names)} names", f"at most {MOST_NAMES}")
+        related = _related(archive, WORKBOOK)
+        told, facts = _told(made.name, archive, related), _facts(archive)
+        meaning = _meaning(made, archive, related, told.epoch)
+        passed = passing(told.names, facts)
         grids = {}
-        for sheet in loaded.worksheets:
-            part = parts.get(sheet.title, "")
-            formulas = made.formulas.get(part, {})
-            grids[sheet.title] = _grid(loaded, sheet.title, formulas, made.last_rows.get(part, 0))
-            grids[sheet.title].notes.update(notes.get(sheet.title, {}))
-        found = {name: area_of(str(defined.attr_text)) for name, defined in loaded.defined_names.items()}
-        names = {name.casefold(): area for name, area in found.items() if area and area.sheet in grids}
-        facts = {str(fact.name): str(fact.value) for fact in loaded.custom_doc_props.props}
-        return Book(made.name, grids, names, facts, loaded.epoch.date())
-    finally:
-        loaded.close()
-
-
-def _grid(loaded: Workbook, title: str, formulas: dict[At, Formula], last_row: int) -> Grid:
-    grid = Grid(title)
-    sheet = loaded[title]
-    sheet.reset_dimensions()  # a file's own word on where a sheet ends may be wrong
-    for row in sheet.iter_rows(max_row=last_row, max_col=LAST_COLUMN) if last_row else ():
-        for cell in row:
-            if cell.value is not None and cell.value != "":
-                value = cell.value
-                if isinstance(value, str):
-                    value = CODED.sub(lambda m: chr(int(m[1], 16)), value)
-                grid.cells[cell.row, cell.column] = Raw(value)
-    first = {f.shared: (_movable(f, place), f.text) for place, f in formulas.items() if f.shared and f.text}
-    for place, formula in formulas.items():
-        value = grid.cells.get(place, Raw(None)).value
-        grid.cells[place] = held(value, _written(formula, place, first))
-    return grid
-
-
-def _movable(formula: Formula, place: At) -> Translator | None:
-    """The formula taken apart; None where it is none."""
-    try:
-        return Translator("=" + formula.text, address(*place))
-    except (TokenizerError, ValueError, IndexError):
-        return None
-
-
-def _written(formula: Formula, place: At, first: dict[str, tuple[Translator | None, str]]) -> str:
-    """The formula's own text; of a shared one, its first cell's text moved here."""
-    if formula.text or not formula.shared or formula.shared not in first:
-        return "=" + formula.text
-    movable, text = first[formula.shared]
-    try:
-        return str(movable.translate_formula(address(*place))) if movable else "=" + text
-    except (TranslatorError, ValueError, IndexError):
-        return "=" + text
+        for title, part in told.sheets.items():
+            grids[title] = grid = Grid(title, notes=_notes(archive, part))
+            Cells(made, part, grid, meaning, passed.get(title, {})).read(archive)
+        for part in sorted(made.unread):  # of no sheet, and looked at all the same
+            Scan(made, part).read(archive)
+    return Book(made.name, grids, told.names, facts, told.epoch)
 
 
 def _local(element: Element) -> str:
     return str(element.tag).rpartition("}")[2]
 
 
-def _related(archive: zipfile.ZipFile, part: str) -> list[tuple[str, str, str]]:
-    """Id, kind and part of everything a part points to."""
+def _root(archive: zipfile.ZipFile, part: str) -> Iterator[Element]:
+    """Every element of a part; none of a part that is not there."""
+    if part not in archive.namelist() or not archive.getinfo(part).file_size:
+        return iter(())
+    return iter(ElementTree.fromstring(archive.read(part), forbid_dtd=True).iter())
+
+
+def _related(archive: zipfile.ZipFile, part: str) -> dict[str, tuple[str, str]]:
+    """Kind and part of everything a part points to, by its id."""
     folder, name = posixpath.split(part)
-    rels = f"{folder}/_rels/{name}.rels"
-    if rels not in archive.namelist():
-        return []
-    found = []
-    for element in ElementTree.fromstring(archive.read(rels), forbid_dtd=True):
+    found = {}
+    for element in _root(archive, f"{folder}/_rels/{name}.rels"):
         target = element.get("Target", "")
         place = target.lstrip("/") if target.startswith("/") else posixpath.normpath(f"{folder}/{target}")
-        found.append((element.get("Id", ""), element.get("Type", "").rpartition("/")[2], place))
+        if place in archive.namelist():
+            found[element.get("Id", "")] = (element.get("Type", "").rpartition("/")[2], place)
     return found
 
 
-def _parts(archive: zipfile.ZipFile) -> dict[str, str]:
-    """The part of each sheet by its title."""
-    by_id = {key: part for key, _, part in _related(archive, "xl/workbook.xml")}
-    found = {}
-    for element in ElementTree.fromstring(archive.read("xl/workbook.xml"), forbid_dtd=True).iter():
-        if _local(element) == "sheet":
-            key = next((value for name, value in element.items() if name.endswith("}id")), "")
-            found[element.get("name", "")] = by_id.get(key, "")
-    return found
+def _told(name: str, archive: zipfile.ZipFile, related: dict[str, tuple[str, str]]) -> Told:
+    told, names = Told(), 0
+    for element in _root(archive, WORKBOOK):
+        match _local(element):
+            case "sheet":
+                key = next((value for attribute, value in element.items() if attribute.endswith("}id")), "")
+                kind, part = related.get(key, ("", ""))
+                if kind == "worksheet":
+                    told.sheets.setdefault(element.get("name", ""), part)
+            case "workbookPr" if element.get("date1904") in {"1", "true"}:
+                told.epoch = datetime.date(1904, 1, 1)
+            case "definedName" if element.get("localSheetId") is None:
+                names += 1
+                if area := area_of(element.text or ""):
+                    told.names[element.get("name", "").casefold()] = area
+    if names > MOST_NAMES:
+        refuse(name, f"{names} names", f"at most {MOST_NAMES}")
+    told.names = {key: area for key, area in told.names.items() if area.sheet in told.sheets}
+    return told
+
+
+def _facts(archive: zipfile.ZipFile) -> dict[str, str]:
+    """The custom properties."""
+    properties = (e for e in _root(archive, "docProps/custom.xml") if _local(e) == "property")
+    return {element.get("name", ""): "".join(element.itertext()) for element in properties}
+
+
+def _meaning(
+    made: Opened, archive: zipfile.ZipFile, related: dict[str, tuple[str, str]], epoch: datetime.date
+) -> Meaning:
+    parts = dict(related.values())
+    texts = Texts(made, parts["sharedStrings"]) if "sharedStrings" in parts else None
+    if texts:
+        texts.read(archive)
+    days, spans = _styles(archive, parts.get("styles", ""))
+    return Meaning(texts.found if texts else (), days, spans, epoch)
+
+
+def _styles(archive: zipfile.ZipFile, part: str) -> tuple[frozenset[str], frozenset[str]]:
+    """The numbers of the styles that show days or times, and of those among them that show spans."""
+    codes: dict[str, str] = {}
+    used: list[str] = []
+    for element in _root(archive, part):
+        if _local(element) == "numFmt":
+            codes.setdefault(element.get("numFmtId", ""), element.get("formatCode", ""))
+        elif _local(element) == "cellXfs":
+            used = [style.get("numFmtId", "0") for style in element if _local(style) == "xf"]
+    days = {str(number) for number in BUILT_IN_DAYS} - {*codes} | {
+        key for key, code in codes.items() if shows_days(code)
+    }
+    spans = {str(number) for number in BUILT_IN_SPANS} - {*codes} | {
+        key for key, code in codes.items() if shows_spans(code)
+    }
+    return (
+        frozenset(str(at) for at, code in enumerate(used) if code in days),
+        frozenset(str(at) for at, code in enumerate(used) if code in spans),
+    )
 
 
 def _notes(archive: zipfile.ZipFile, part: str) -> dict[At, str]:
-    """Words on cells. Read here: some programs list an author who is not there, which ends openpyxl's own reading."""
+    """Words on cells."""
     found: dict[At, str] = {}
-    related = (
-        [(kind, other) for _, kind, other in _related(archive, part) if other in archive.namelist()] if part else []
-    )
+    related = _related(archive, part).values()
     threads = [other for kind, other in related if kind == "threadedComment"]
     # A conversation also stands in the plain comments, behind words of the program's own.
     for other in threads or [other for kind, other in related if kind == "comments"]:
-        for element in ElementTree.fromstring(archive.read(other), forbid_dtd=True).iter():
+        for element in _root(archive, other):
             if _local(element) not in {"comment", "threadedComment"}:
                 continue
             place = at(element.get("ref", ""))
