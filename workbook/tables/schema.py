@@ -5,10 +5,11 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
-from workbook.tables.formula import NAME, WORDS, Formula
+from workbook.tables.formula import Formula
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
 from workbook.tables.table import Table
+from workbook.tables.template import NAME, WORDS
 
 SEPARATOR, ARROW = "¦", " → "
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
