@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import feeding, headroom, metabolism, nitrogen
-from workbook.sheets.stocking import MEASURES
+from workbook.sheets.fullest import MEASURES
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import only_if

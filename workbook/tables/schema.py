@@ -8,6 +8,8 @@ from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, P
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
+from workbook.tables.measuring import BARE, TEXT, UNKNOWN, Measured, agreed, measured, unit_of
+from workbook.tables.measuring import written as in_words
 from workbook.tables.table import Table
 from workbook.tables.template import NAME, WORDS
 
@@ -194,6 +196,7 @@ class Schema:
     tables: tuple[Table, ...]
     constants: dict[str, str]
     by_key: dict[str, Table] = field(init=False, repr=False, compare=False)
+    measures: dict[str, dict[str, Measured]] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         lists = {table.key: table for table in self.tables}
@@ -204,6 +207,7 @@ class Schema:
         for table in done:
             for column in table.columns:
                 self._check(table, column)
+                # self._check_units(table, column)
             kinds = {column.key: column.kind for column in table.typed}
             for key, example in table.example.items():
                 kinds[key].parse(str(example))
@@ -284,3 +288,42 @@ class Schema:
         for name, wanted in column.formula.expects:
             if (found := self.unit(table, name)) != wanted:
                 raise TypeError(f"{table.key}.{column.key}: {name} is in [{found}], wanted in [{wanted}]")
+
+    def measure(self, table: Table, name: str) -> Measured:
+        """What a name in a formula of this table gives: a unit, words, or what differs from row to row."""
+        if name.startswith(WORDS):
+            return TEXT
+        found = self.find(table, name)[1]
+        if name.endswith((".@top", ".@run[]")):
+            return BARE
+        if isinstance(found, Flag | Said) or not found.kind.is_number:
+            return TEXT
+        unit = "date" if found.kind.name == "date" else self.unit(table, name)
+        return unit_of(unit) if unit else UNKNOWN
+
+    def decided(self, table: Table, column: Column) -> list[tuple[str, str, Measured]]:
+        """What is decided in a column: the text, the unit that it should have, and the one that it has."""
+        units = self.measures.setdefault(table.key, {})
+
+        def unit(name: str) -> Measured:
+            if name not in units:
+                units[name] = self.measure(table, name)
+            return units[name]
+
+        decisions: tuple[tuple[str, str], ...] = ()
+        if isinstance(column, Flag):
+            decisions = ((column.when, ""),)
+        elif isinstance(column, Computed):
+            decisions = column.formula.decisions
+        mixed = isinstance(column, Computed) and column.kind.is_number and not column.unit
+        return [(text, wanted, measured(text, unit, mixed=mixed)) for text, wanted in decisions]
+
+    def _check_units(self, table: Table, column: Column) -> None:
+        """Nothing is added to, compared with or put in the place of what is measured otherwise."""
+        try:
+            decided = self.decided(table, column)
+        except TypeError as error:
+            raise TypeError(f"{table.key}.{column.key}: {error}") from None
+        for text, wanted, found in decided:
+            if wanted and agreed(found, unit_of(wanted)) is None:
+                raise TypeError(f"{table.key}.{column.key}: {text} is in [{in_words(found)}], said to be in [{wanted}]")

@@ -23,6 +23,7 @@ class Table:
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
     example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for nothing.
+    chosen: what a sheet is set to show, or facts of the file: not a person's data, so neither compared nor merged.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
@@ -46,6 +47,7 @@ class Table:
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
+    chosen: bool = False
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:
