@@ -1,7 +1,7 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.sought import COUNT, HIDDEN, MANY, TEXT
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.idioms import all_said, in_rows_with, joined
 

@@ -89,18 +89,17 @@ def logic(
     """A decision or a choice between named cells: no science in it, so no source but those of its parts.
 
     parts: what stands in the template under a name: formula text, or formulas, which bring sources and units along.
-    each: what a star in a name stands for.
+    each: what a star in a name stands for, in parts too.
     """
     given = {name: _several(part) for name, part in parts.items()}
     formulas = [part for some in given.values() for part in some if isinstance(part, Formula)]
-    template = starred(template, each) if each else template
 
     def with_parts(of: Callable[[Formula], str]) -> str:
         texts = {
             name: ",".join(of(part) if isinstance(part, Formula) else part for part in some)
             for name, some in given.items()
         }
-        return put(template, texts)
+        return starred(put(template, texts), each) if each else put(template, texts)
 
     return Formula(
         with_parts(lambda part: part.text),
