@@ -3,39 +3,72 @@
 from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
+from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined
+from workbook.tables.template import here, of, quoted
 
 GRAVE, LIGHT = PARAMETERS[:2], PARAMETERS[2:]
-TOO_FULL = {"water change": "change more water, or keep fewer", "oxygen": "keep fewer, or a larger tank", "swim room": "a longer tank", "bottom room": "a larger floor",
-            "volume": "a larger tank"}  # fmt: skip
-MEND = "_xlfn.SWITCH({limit}," + ",".join(f'"{limit}","{mend}"' for limit, mend in TOO_FULL.items()) + ',"")'
-KNOWN = ('AND({long_fins}="",N({sought.biters})>0)', 'AND({bites_fins}="",{sought.first_finned}<>"")')
+TOO_FULL = {
+    "water change": "change more water, or keep fewer",
+    "oxygen": "keep fewer, or a larger tank",
+    "swim room": "a longer tank",
+    "bottom room": "a larger floor",
+    "volume": "a larger tank",
+}
+MEND = filled(
+    '_xlfn.SWITCH({limit},{mends},"")',
+    mends=[f"{quoted(limit)},{quoted(mend)}" for limit, mend in TOO_FULL.items()],
+)
 
 
 def at_odds(p: Parameter) -> tuple[str, str]:
     """Test and words for a parameter of which nothing is shared, and with whom."""
-    who = f"CHOOSE(1+(N({{{p.key}_low}})>N({{sought.{p.key}_high}})),{{sought.{p.key}_low_by}},{{sought.{p.key}_high_by}})"
-    alone = f"OR(N({{sought.{p.key}_width}})<0,{{used_{p.key}_low}}>{{used_{p.key}_high}})"
-    return (f"N({{{p.key}_width}})<0", f'"no "&IF({alone},"{p.word} left to share","shared {p.word} with "&{who}&" (one of the two elsewhere)")')
+    said = filled(
+        '"no "&IF({alone},{left_to_share},{shared_with}&{who}&" (one of the two elsewhere)")',
+        alone="OR(N({sought.*_width})<0,{used_*_low}>{used_*_high})",
+        left_to_share=quoted(f"{p.word} left to share"),
+        shared_with=quoted(f"shared {p.word} with "),
+        who="CHOOSE(1+(N({*_low})>N({sought.*_high})),{sought.*_low_by},{sought.*_high_by})",
+        each=p.key,
+    )
+    return p.filled("N({*_width})<0"), said
 
 
 def off(p: Parameter) -> tuple[str, str]:
     """Test and words for a tank that is kept outside what would be shared."""
-    kept = "temperature" if p.key == "temperature" else f"{p.key}_used"
-    passed = f"OR(N({{sought.{kept}}})<N({{{p.key}_low}}),N({{sought.{kept}}})>N({{{p.key}_high}}))"
-    return (f"AND(COUNT({{sought.{kept}}},{{{p.key}_width}})=2,N({{{p.key}_width}})>=0,{passed})",
-            f'"bring {p.word} slowly from "&{{@words.sought.{kept}}}&" to between "&{{@words.{p.key}_low}}&" and "&{{@words.{p.key}_high}}&" first"')  # fmt: skip
+    test = p.filled(
+        "AND(COUNT({kept},{*_width})=2,N({*_width})>=0,OR(N({kept})<N({*_low}),N({kept})>N({*_high})))",
+        kept=of("sought", p.kept),
+    )
+    said = filled(
+        '{bring_it_from}&{now}&" to between "&{@words.*_low}&" and "&{@words.*_high}&" first"',
+        bring_it_from=quoted(f"bring {p.word} slowly from "),
+        now=of("@words.sought", p.kept),
+        each=p.key,
+    )
+    return test, said
 
 
 def narrow(p: Parameter) -> tuple[str, str]:
     """Test and words for little water shared."""
-    width = f"{{{p.key}_width}}"
-    return (f"AND(COUNT({width})=1,N({width})>=0,N({width})<N({{sought.thin_{p.key}}}))", f'"only "&{{@words.{p.key}_low}}&" to "&{{@words.{p.key}_high}}&" of {p.word} shared: keep it steady"')
+    test = p.filled("AND(COUNT({*_width})=1,N({*_width})>=0,N({*_width})<N({sought.thin_*}))")
+    said = filled(
+        '"only "&{@words.*_low}&" to "&{@words.*_high}&{keep_it_steady}',
+        keep_it_steady=quoted(f" of {p.word} shared: keep it steady"),
+        each=p.key,
+    )
+    return test, said
 
 
 def left(p: Parameter) -> str:
     """Formula text: the water left of one parameter."""
-    return f'_xlfn.IFS({{{p.key}_width}}="","{p.word} unknown",{{{p.key}_width}}<0,"no shared {p.word}",1=1,"{p.word} "&{{@words.{p.key}_low}}&" to "&{{@words.{p.key}_high}})'
+    return filled(
+        '_xlfn.IFS({*_width}="",{unknown},{*_width}<0,{none},1=1,{name}&{@words.*_low}&" to "&{@words.*_high})',
+        unknown=quoted(f"{p.word} unknown"),
+        none=quoted(f"no shared {p.word}"),
+        name=quoted(f"{p.word} "),
+        each=p.key,
+    )
 
 
 def said(key: str, label: str, *parts: tuple[str, str], between: str = "; ") -> Computed:
@@ -61,7 +94,7 @@ SAID = (
          '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"')),
     said("not_known", "Not known",
          ('{lacking}<>""', "{lacking}"), ('{kind}=""', '"its kind"'), ('AND({lacking}="",{swim}="")', '"how it swims"'), ('{bottom_room}=""', '"room on the bottom"'),
-         (KNOWN[0], '"whether its fins are long"'), (KNOWN[1], '"whether it bites fins"'), ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
+         ('AND({long_fins}="",N({sought.biters})>0)', '"whether its fins are long"'), ('AND({bites_fins}="",{sought.first_finned}<>"")', '"whether it bites fins"'), ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
          ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'), ('{sought.lacking}<>""', '"the tank (see above)"'), between=", "),
     said("mind", "To mind", *(at_odds(p) for p in LIGHT), *(off(p) for p in PARAMETERS), *(narrow(p) for p in PARAMETERS),
          ("AND(N({temper_gap})>=N({const.temper_watch}),N({temper_gap})<N({const.temper_clash}))", '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"'),

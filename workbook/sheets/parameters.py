@@ -46,9 +46,11 @@ class Parameter(NamedTuple):
         """Formula text for this parameter."""
         return filled(template, each=self.key, **self.parts(template, parts))
 
-    def logic(self, template: str, unit: str = "", *, needs: tuple[str, ...] = (), **parts: Part) -> Formula:
+    def logic(
+        self, template: str, unit: str = "", *, copes: bool = False, needs: tuple[str, ...] = (), **parts: Part
+    ) -> Formula:
         """A decision for this parameter."""
-        return logic(template, unit, needs=needs, each=self.key, **self.parts(template, parts))
+        return logic(template, unit, copes=copes, needs=needs, each=self.key, **self.parts(template, parts))
 
     def told(self, sentence: str) -> str:
         """A sentence of a flag for this parameter."""
