@@ -3,7 +3,10 @@
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT, WISHES, Wish
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined, of_run, position
+from workbook.tables.schema import SEPARATOR
+from workbook.tables.template import column, for_each, here, quoted, starred
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
 
@@ -52,45 +55,47 @@ FLAGS = {
 
 def counts(wish: Wish) -> tuple[Column, ...]:
     """What the last line of the tank on the roll says of each choice."""
-    return tuple(column for choice, key in wish.keys for column in (
-        Computed(f"{key}_groups", f"{wish.label}: {choice}", of_run(f"{{roll.{key}_groups[]}}", "1", "0"), look=COUNT),
+    return tuple(made for choice, key in wish.keys for made in (
+        Computed(f"{key}_groups", f"{wish.label}: {choice}", of_run(column("roll", f"{key}_groups"), "1", "0"), look=COUNT),
         Computed(key, f"{wish.label}: {choice}: who", logic(
-            f'IF({{{key}_groups}}=0,"",INDEX({{roll.{key}[]}},{{run_end}})&IF({{{key}_groups}}>10," and "&({{{key}_groups}}-10)&" more",""))', needs=("run_end", f"{key}_groups")),
+            'IF({*_groups}=0,"",INDEX({roll.*[]},{run_end})&IF({*_groups}>10," and "&({*_groups}-10)&" more",""))',
+            needs=("run_end", "*_groups"), each=key),
             kind=text(), look=WORDS)))
 
 
 def aspect(wish: Wish) -> tuple[Column, ...]:
     """What a tank has, who wants what, and whether that suits."""
-    said = [(f'{{{key}}}<>""', f'"{choice}: "&{{{key}}}') for choice, key in wish.keys]
-    k, flags = wish.key, [f"{{{flag.key}}}" for flag in FLAGS[wish.key]]
-    first = f'{{{k}_said}}&IF(OR({{{k}}}="",{{{k}_not_known}}>0),"unknown:","suits all:")'
+    k = wish.key
+    said = [(for_each([key], '{*}<>""'), filled("{choice}&{who}", choice=quoted(f"{choice}: "), who=here(key))) for choice, key in wish.keys]
+    not_known = (starred("{*_not_known}>0", k), starred('"not known: "&{*_not_known}&" of "&{residents}&" groups"', k))
+    first = starred('{*_said}&IF(OR({*}="",{*_not_known}>0),"unknown:","suits all:")', k)
     return (
         Pulled(k, via="tanks", label="The tank has", look=Look(wish.label, 9)),
-        Computed(f"{k}_wants", "Who wants what", in_rows_with("residents", joined(*said, (f"{{{k}_not_known}}>0", f'"not known: "&{{{k}_not_known}}&" of "&{{residents}}&" groups"'))),
+        Computed(f"{k}_wants", "Who wants what", in_rows_with("residents", joined(*said, not_known)),
                  kind=text(), look=Look(wish.label, 44)),
         Computed(f"{k}_suits", "Verdict", logic(
-            f'IF({{residents}}=0,"",LEFT({first},SEARCH(":",{first})-1))', needs=("residents", f"{k}_not_known")),
+            'IF({residents}=0,"",LEFT({first},SEARCH(":",{first})-1))', needs=("residents", f"{k}_not_known"), first=first),
             kind=text(), look=Look(wish.label, 20, status=True)),
-        Computed(f"{k}_not_known", f"{wish.label}: groups that have not said", logic("{residents}-" + "-".join(f"{{{key}_groups}}" for _, key in wish.keys), "1"), look=COUNT),
-        Computed(f"{k}_said", f"{wish.label}: all that is said", all_said(flags, "¦"), kind=text(), look=WORDS),
+        Computed(f"{k}_not_known", f"{wish.label}: groups that have not said", logic("{residents}-" + for_each((key for _, key in wish.keys), "{*_groups}", "-"), "1"), look=COUNT),
+        Computed(f"{k}_said", f"{wish.label}: all that is said", all_said([here(flag.key) for flag in FLAGS[k]], SEPARATOR), kind=text(), look=WORDS),
         *counts(wish),
     )
 
 
 def both(first: str, second: str) -> str:
     """Formula text: two lists of names as one."""
-    return all_said([f"{{{first}}}", f"{{{second}}}"], ", ").text
+    return all_said([here(first), here(second)], ", ").text
 
 
 COMFORT = Table("comfort", title="Comfort", rows_of="tanks", row_name=("tank",), purpose="What the residents want of their place, and what they have.", columns=(
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
     Said(look=Look("Tank", 56)),
-    *(column for wish in WISHES for column in aspect(wish)),
+    *(made for wish in WISHES for made in aspect(wish)),
     Pulled("residents", via="tanks", of="company.residents"),
     Pulled("run_end", via="tanks", of="company.run_end"),
     Computed("flow_no", "Flow the tank has", in_rows_with("flow", position("{flow}", FLOW.choices)), look=COUNT),
-    Computed("flow_weaker", "Like it two steps calmer", logic(f'CHOOSE({{flow_no}},"","",{{flow_still}},{both("flow_still", "flow_gentle")})&""', needs=("flow_no",)), kind=text(), look=WORDS),
-    Computed("flow_stronger", "Like it two steps stronger", logic(f'CHOOSE({{flow_no}},{both("flow_medium", "flow_strong")},{{flow_strong}},"","")&""', needs=("flow_no",)), kind=text(), look=WORDS),
+    Computed("flow_weaker", "Like it two steps calmer", logic('CHOOSE({flow_no},"","",{flow_still},{still_and_gentle})&""', needs=("flow_no",), still_and_gentle=both("flow_still", "flow_gentle")), kind=text(), look=WORDS),
+    Computed("flow_stronger", "Like it two steps stronger", logic('CHOOSE({flow_no},{medium_and_strong},{flow_strong},"","")&""', needs=("flow_no",), medium_and_strong=both("flow_medium", "flow_strong")), kind=text(), look=WORDS),
     Computed("flow_calm", "Calm, beside those two steps on", joined(
         ("N({flow_still_groups})*(N({flow_medium_groups})+N({flow_strong_groups}))>0", "{flow_still}"), ("N({flow_gentle_groups})*N({flow_strong_groups})>0", "{flow_gentle}"), between=", "), kind=text(), look=WORDS),
     Computed("flow_rapid", "Moving, beside those two steps on", joined(

@@ -7,6 +7,7 @@ from workbook.sheets.fullest import MEASURES
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import only_if
+from workbook.tables.template import here, quoted
 
 TANK, SHARE, MONEY, LINE = Look("Each tank", 9, "0"), Look("Share of each limit, as it is", 10, "0%", measure="load"), Look("Its stock", 11, "0.00"), Look("Each line of animals", 9, "0")
 FITS, BY = replace(SHARE, measure="fit"), Look("Until the limit of each measure", 11, "0")
@@ -28,27 +29,22 @@ TANKS = Table("room_tanks", title="Each display tank", rows_of="tanks", row_name
 ))
 
 
-def with_own(bacteria: Formula) -> Formula:
-    """The oxygen draw of one animal and of the bacteria behind it."""
-    return replace(bacteria, text=f"{{oxygen_each}}+{bacteria.text}")
-
-
 def shared_out(carried: Formula, taken: str, each: str) -> Formula:
     """How many animals share what a tank carries beyond what is taken, each taking so much."""
-    return replace(carried, text=f"({carried.text}-({taken}))/{{{each}}}", unit="1")
+    return logic("({carried}-({taken}))/{each_takes}", "1", carried=carried, taken=taken, each_takes=here(each))
 
 
 BOUND = "{by_nitrate}:{by_bottom}"
-NAMED = ",".join(f'"{label}"' for key, label in MEASURES if key in {"nitrogen", "oxygen", "bottom"})
+NAMES = tuple(quoted(label) for key, label in MEASURES if key in {"nitrogen", "oxygen", "bottom"})
 
 LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code",), purpose="How many more of the same its tank can take, all else as it is.", columns=(
     Pulled("code", via="stock", look=Look("Each line of animals", 11)),
     Pulled("species", via="stock", look=Look("Each line of animals", 24)),
     Pulled("tank", via="stock", look=Look("Each line of animals", 18)),
     Pulled("animals", via="stock", label="In it now", look=LINE),
-    Computed("more", "More it could take", logic(f'IF({{too_small}}<>"",0,MAX(0,INT(ROUND(MIN({BOUND}),6))))', "1", needs=("by_nitrate", "by_oxygen", "bottom_wanted")), look=LINE,
+    Computed("more", "More it could take", logic('IF({too_small}<>"",0,MAX(0,INT(ROUND(MIN({by_each_measure}),6))))', "1", needs=("by_nitrate", "by_oxygen", "bottom_wanted"), by_each_measure=BOUND), look=LINE,
              help="Of this species and size; company and water are judged on Livestock and Overlap."),
-    Computed("limit", "Then the limit is", logic(f'IF({{too_small}}<>"",{{too_small}},CHOOSE(MATCH(MIN({BOUND}),{BOUND},0),{NAMED}))', needs=("more",)), kind=text(), look=Look("Each line of animals", 15)),
+    Computed("limit", "Then the limit is", logic('IF({too_small}<>"",{too_small},CHOOSE(MATCH(MIN({by_each_measure}),{by_each_measure},0),{names}))', needs=("more",), by_each_measure=BOUND, names=NAMES), kind=text(), look=Look("Each line of animals", 15)),
     Computed("short", "Short of its group", logic("MAX(0,{group_min}-{together})", "1"), look=LINE, help="How many more it wants for its smallest group, all lines of the tank counted."),
     Computed("by_nitrate", "Water change", only_if("{settings.nitrate_target}>{water_nitrate}", shared_out(headroom.nitrate_carried(
         target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}"), "{rise}-{uptake}*{change_interval}/7", "rise_each"), "0"), look=BY,
@@ -63,7 +59,7 @@ LINES = Table("room_lines", title="Each line", rows_of="stock", row_name=("code"
     Computed("ammonia_each", "Ammonia nitrogen of one", nitrogen.with_fasting(ammonia=nitrogen.ammonia_from_food(food="{food_each}", protein="{protein}"), fasting_days="{fasting_days}"),
              look=Look(working=True, show="0.000000")),
     Computed("rise_each", "Nitrate rise by one", nitrogen.nitrate_rise(ammonia="{ammonia_each}", days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"), look=HIDDEN),
-    Computed("draw_each", "Oxygen draw by one", with_own(nitrogen.nitrification_oxygen(ammonia="{ammonia_each}")), look=HIDDEN),
+    Computed("draw_each", "Oxygen draw by one", logic("{oxygen_each}+{bacteria}", "mg/h", bacteria=nitrogen.nitrification_oxygen(ammonia="{ammonia_each}")), look=HIDDEN),
     Computed("bottom_each", "Bottom for one", logic("({bottom_factor}*{adult_length})^2", "cm2"), look=Look(working=True, show="0.0")),
     *(Pulled(key, via="stock", of=f"livestock.{key}") for key in ("mass_each", "feed_factor_used", "protein", "adult_length", "bottom_factor", "length_wanted", "volume_min", "group_min", "together")),
     *(Pulled(key, via="tank", of=f"stocking.{key}") for key in ("saturation", "draw", "uptake", "bottom_wanted", "water_nitrate", "change_share", "change_interval", "fasting_days", "yield_used",

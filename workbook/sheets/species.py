@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import mass, metabolism
-from workbook.sheets.parameters import PARAMETERS, RANGE_CHOICES, Parameter
+from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES, Parameter
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
@@ -22,7 +22,8 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import all_said, first_known, first_said, in_rows_with, joined, position, sum_of_rows
+from workbook.tables.idioms import all_said, first_known, first_said, in_rows_with, joined, middle, position, sum_of_rows
+from workbook.tables.template import for_each, here, quoted, starred
 
 ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")
 USED, RECKONED = Look("Range in use", 8, "0.0"), Look("Reckoned", 10, "0.00")
@@ -38,7 +39,7 @@ def word(key_: str, label: str, look: Look, *choices: str, help: str = "") -> Ty
 
 def wide(p: Parameter, look: Look) -> Look:
     """The look, wider where the heading is a long word."""
-    return replace(look, width=12) if p.key == "temperature" else look
+    return replace(look, width=12) if p.is_wide else look
 
 
 def reported(p: Parameter) -> tuple[Typed, Typed]:
@@ -56,36 +57,64 @@ def own(p: Parameter) -> tuple[Typed, Typed]:
 
 def used(p: Parameter, end: str) -> Computed:
     """One end of the range that counts: reported, own, both together, or either."""
-    r, o = f"{{{p.key}_{end}}}", f"{{own_{p.key}_{end}}}"
     both, either = ("MAX", "MIN") if end == "low" else ("MIN", "MAX")
-    chosen = f"CHOOSE({{counts_no}},{r},{o},{both}({r},{o}),{either}({r},{o}))"
-    return Computed(f"used_{p.key}_{end}", f"{p.label} {'from' if end == 'low' else 'to'}",
-                    logic(f'IF(COUNT({r},{o})=0,"",IF(COUNT({r},{o})=1,MAX({r},{o}),{chosen}))', p.unit, copes=True), look=wide(p, USED))
+    reported_end, own_end = here(f"{p.key}_{end}"), here(f"own_{p.key}_{end}")
+    ends = f"{reported_end},{own_end}"
+    return Computed(
+        f"used_{p.key}_{end}",
+        f"{p.label} {'from' if end == 'low' else 'to'}",
+        logic(
+            'IF(COUNT({ends})=0,"",IF(COUNT({ends})=1,MAX({ends}),'
+            "CHOOSE({counts_no},{reported_end},{own_end},{where_both_meet},{the_wider})))",
+            p.unit,
+            copes=True,
+            ends=ends,
+            reported_end=reported_end,
+            own_end=own_end,
+            where_both_meet=f"{both}({ends})",
+            the_wider=f"{either}({ends})",
+        ),
+        look=wide(p, USED),
+    )
 
 
 def beyond(p: Parameter) -> Computed:
     """In words, where the own range leaves the reported one."""
-    rl, rh, ol, oh = (f"{{{name}}}" for name in (f"{p.key}_low", f"{p.key}_high", f"own_{p.key}_low", f"own_{p.key}_high"))
+    return Computed(
+        f"{p.key}_beyond",
+        f"Own {p.label} beyond",
+        joined(
+            (
+                p.filled("AND(COUNT({own_*_low},{*_low})=2,{own_*_low}<{*_low})"),
+                p.filled('{from_}&{@words.own_*_low}&" (reported from "&{@words.*_low}&")"', from_=quoted(f"{p.word} from ")),
+            ),
+            (
+                p.filled("AND(COUNT({own_*_high},{*_high})=2,{own_*_high}>{*_high})"),
+                p.filled(
+                    '{up_to}&{@words.own_*_high}&" (reported up to "&{@words.*_high}&")"', up_to=quoted(f"{p.word} up to ")
+                ),
+            ),
+        ),
+        kind=text(),
+        look=Look(working=True, width=12),
+    )
 
-    def words(name: str) -> str:
-        return f"{{@words.{name.strip('{}')}}}"
 
-    return Computed(f"{p.key}_beyond", f"Own {p.label} beyond", joined(
-        (f"AND(COUNT({ol},{rl})=2,{ol}<{rl})", f'"{p.word} from "&{words(ol)}&" (reported from "&{words(rl)}&")"'),
-        (f"AND(COUNT({oh},{rh})=2,{oh}>{rh})", f'"{p.word} up to "&{words(oh)}&" (reported up to "&{words(rh)}&")"'),
-    ), kind=text(), look=Look(working=True, width=12))
+WRONG_WAY = "AND(COUNT({*_low},{*_high})=2,{*_low}>{*_high})"
 
 
-def low_above_high(p: Parameter) -> tuple[tuple[str, str], tuple[str, str]]:
+def low_above_high(p: Parameter) -> tuple[tuple[str, str], ...]:
     """Tests for ranges typed the wrong way round."""
-    return tuple((f"AND(COUNT({{{own}{p.key}_low}},{{{own}{p.key}_high}})=2,{{{own}{p.key}_low}}>{{{own}{p.key}_high}})",  # type: ignore[return-value]
-                  f'"{label}{p.label}"') for own, label in (("", "reported "), ("own_", "own ")))
+    return (
+        (starred(WRONG_WAY, p.key), quoted(f"reported {p.label}")),
+        (starred(WRONG_WAY, f"own_{p.key}"), quoted(f"own {p.label}")),
+    )
 
 
-NEEDED = ("adult_length", "body_form", "group_min", "volume_min", "zone", "swim", "temper", "mouth_share",
-          *(f"{p.key}_{end}" for p in PARAMETERS for end in ("low", "high")))
-
-KNOWN = ",".join(f'IF({{{key_}}}="",0,1)' for key_ in NEEDED)
+NEEDED = (
+    *("adult_length", "body_form", "group_min", "volume_min", "zone", "swim", "temper", "mouth_share"),
+    *(f"{key_}_{end}" for key_ in KEYS for end in ("low", "high")),
+)
 
 SPECIES = Table(
     "species", title="Species", row_name=("species",),
@@ -106,7 +135,7 @@ SPECIES = Table(
             resting=metabolism.resting_oxygen(mass="{adult_mass}", temperature="{mid_temperature}")), look=RECKONED,
             help="Everyday activity, in the middle of its temperature range."),
         Computed("kept", "Kept here", sum_of_rows("{livestock.species_row[]}", "{livestock.animals[]}", "1"), look=Look("Reckoned", 8, "0")),
-        Computed("completeness", "Known of it", logic(f"AVERAGE({KNOWN})", "1", needs=("species",)),
+        Computed("completeness", "Known of it", logic("AVERAGE({ones_for_what_is_known})", "1", needs=("species",), ones_for_what_is_known=for_each(NEEDED, 'IF({*}="",0,1)')),
                  look=Look("Reckoned", 8, "0%")),
         Said(look=Look("Reckoned", 66)),
         *(column for p in PARAMETERS for column in reported(p)),
@@ -158,21 +187,20 @@ SPECIES = Table(
         Computed("mass_exponent", "Exponent reckoned with", first_known("{exponent_own}", "{form_exponent}", unit="1"), look=Look(working=True, show="0.00")),
         Computed("mass_by_form", "Mass by form", mass.from_length(length="{adult_length}", factor="{mass_factor}", exponent="{mass_exponent}"),
                  look=Look(working=True, show="0.000")),
-        Computed("mid_temperature", "Middle of its temperatures", logic("({used_temperature_low}+{used_temperature_high})/2", "degC"),
+        Computed("mid_temperature", "Middle of its temperatures", middle("{used_temperature_low}", "{used_temperature_high}", "degC"),
                  look=Look(working=True, show="0.0")),
         Computed("counts_used", "Range that counts", in_rows_with("species", first_said("{counts}", "{settings.range_choice}", '"reported"')), kind=text(), look=Look(working=True, width=11)),
         Computed("counts_no", "Its number", in_rows_with("species", position("{counts_used}", RANGE_CHOICES, otherwise="1")), look=Look(working=True, show="0")),
         *(beyond(p) for p in PARAMETERS),
-        Computed("beyond", "Own experience beyond", all_said([f"{{{p.key}_beyond}}" for p in PARAMETERS], "; "), kind=text(),
+        Computed("beyond", "Own experience beyond", all_said([here(f"{key_}_beyond") for key_ in KEYS], "; "), kind=text(),
                  look=Look(working=True, width=20)),
         Computed("reversed", "Ranges the wrong way round", joined(*(t for p in PARAMETERS for t in low_above_high(p)), between=", "), kind=text(),
                  look=Look(working=True, width=20)),
-        Computed("apart", "Used ranges that do not meet", joined(*((f"AND(COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})=2,{{used_{p.key}_low}}>{{used_{p.key}_high}})",
-                 f'"{p.label}"') for p in PARAMETERS), between=", "), kind=text(), look=Look(working=True, width=20)),
+        Computed("apart", "Used ranges that do not meet", joined(*((starred(WRONG_WAY, f"used_{p.key}"), quoted(p.label)) for p in PARAMETERS), between=", "), kind=text(), look=Look(working=True, width=20)),
         Computed("lacking", "Still unknown", in_rows_with("species", joined(
             ('{adult_length}=""', '"adult length"'), ('AND({mass_typed}="",OR({mass_factor}="",{mass_exponent}=""))', '"body form"'), ('{group_min}=""', '"smallest group"'),
             ('{volume_min}=""', '"smallest tank"'), ('{temper}=""', '"temper"'), ('{mouth_share}=""', '"what it can swallow"'),
-            *((f"COUNT({{used_{p.key}_low}},{{used_{p.key}_high}})<2", f'"{p.word} range"') for p in PARAMETERS), between=", ")),
+            *((p.filled("COUNT({used_*_low},{used_*_high})<2"), quoted(f"{p.word} range")) for p in PARAMETERS), between=", ")),
             kind=text(), look=Look(working=True, width=20)),
         Flag("wrong_way", "Range the wrong way round", seriousness="act",
              when='{reversed}<>""', why="its low end is above its high end: {reversed}", do="Swap the two numbers."),

@@ -17,7 +17,9 @@ from workbook.tables import (
     number,
     text,
 )
+from workbook.tables.formula import filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
+from workbook.tables.template import here, quoted, starred
 
 HOLDS, BLEND, MADE = Look("Measured", 10, "0.0"), Look("A blend of two waters", 12, "0.0"), Look("Reckoned with", 11, "0.0")
 HIDDEN, WORDS = Look(working=True, show="0.000"), Look(working=True, width=16)
@@ -26,10 +28,21 @@ BLENDED = (("temperature", "Temperature", "degC", blending.blend_temperature), (
 IN_RANGE = "AND(ROUND({share},9)>=0,ROUND({share},9)<=1)"
 
 
-def share(of: str) -> Computed:
+def share(key_: str) -> Computed:
     """Share of the first water that meets a hardness target."""
-    met = blending.share_by_hardness(first=f"{{first_{of}}}", second=f"{{second_{of}}}", target=f"{{target_{of}}}")
-    return Computed(f"share_{of}", f"First water's share by {of.upper()}", only_if(f"{{first_{of}}}<>{{second_{of}}}", met), look=HIDDEN)
+    met = blending.share_by_hardness(
+        first=here(f"first_{key_}"), second=here(f"second_{key_}"), target=here(f"target_{key_}")
+    )
+    differ = starred("{first_*}<>{second_*}", key_)
+    return Computed(f"share_{key_}", f"First water's share by {key_.upper()}", only_if(differ, met), look=HIDDEN)
+
+
+def between_the_two(key_: str) -> tuple[str, str]:
+    """Test and words for where two waters lie in a hardness."""
+    return (
+        starred("COUNT({first_*},{second_*})=2", key_),
+        filled('{name}&ROUND({first_*},1)&" and "&ROUND({second_*},1)', name=quoted(f"{key_.upper()} "), each=key_),
+    )
 
 
 WATERS = Table(
@@ -55,16 +68,16 @@ WATERS = Table(
         Computed("litres_second", "Of the second", logic("{batch}*(1-{share_used})", "L"), look=BLEND),
         Computed("verdict", "In words", logic('IF({share_used}="","◆ out of reach",(ROUND(100*{share_used},0)+0)&" % "&{first_water}&", "&(100-ROUND(100*{share_used}+0,0))&" % "&{second_water}&"; pH: measure it")',
                  needs=("first_water", "second_water", "share")), kind=text(), look=Look(BLEND.group, 34, status=True)),
-        *(Computed(f"{k}_used", label, in_rows_with("water", first_known(f"{{{k}}}", f"{{blend_{k}}}", unit=unit)), look=MADE) for k, label, unit, _ in BLENDED),
-        *(Computed(f"{k}_caco3", f"{k.upper()} as CaCO3", hardness.degrees_to_caco3(degrees=f"{{{k}_used}}"), look=Look(MADE.group, 9, "0")) for k in ("gh", "kh")),
+        *(Computed(f"{k}_used", label, in_rows_with("water", first_known(here(k), here(f"blend_{k}"), unit=unit)), look=MADE) for k, label, unit, _ in BLENDED),
+        *(Computed(f"{k}_caco3", f"{k.upper()} as CaCO3", hardness.degrees_to_caco3(degrees=here(f"{k}_used")), look=Look(MADE.group, 9, "0")) for k in ("gh", "kh")),
         Typed("note", "Note", text(), look=Look("Note", 44)),
         *(Pulled(f"{end}_{k}", via=f"{end}_water", of=k, label=f"{end.capitalize()} water's {label}") for k, label, _, _ in BLENDED for end in ("first", "second")),
         share("gh"),
         share("kh"),
         Computed("share", "First water's share", logic('IF({target_gh}<>"",{share_gh},{share_kh})', "1", needs=("water",)), look=HIDDEN),
         Computed("share_used", "Share that can be made", only_if(IN_RANGE, logic("{share}", "1")), look=HIDDEN),
-        *(Computed(f"blend_{k}", f"{label} of the blend", made(first=f"{{first_{k}}}", second=f"{{second_{k}}}", share="{share_used}"), look=HIDDEN) for k, label, _, made in BLENDED),
-        Computed("extremes", "Between", in_rows_with("water", joined(*((f"COUNT({{first_{k}}},{{second_{k}}})=2", f'"{k.upper()} "&ROUND({{first_{k}}},1)&" and "&ROUND({{second_{k}}},1)') for k in ("gh", "kh")), between=", ")), kind=text(), look=WORDS),
+        *(Computed(f"blend_{k}", f"{label} of the blend", made(first=here(f"first_{k}"), second=here(f"second_{k}"), share="{share_used}"), look=HIDDEN) for k, label, _, made in BLENDED),
+        Computed("extremes", "Between", in_rows_with("water", joined(*(between_the_two(k) for k in ("gh", "kh")), between=", ")), kind=text(), look=WORDS),
         Computed("wanted", "Wanted", in_rows_with("water", joined(('{target_gh}<>""', '"GH "&ROUND({target_gh},1)'), ('{target_kh}<>""', '"KH "&ROUND({target_kh},1)'), between=" and ")),
                  kind=text(), look=WORDS),
         Flag("ammonia_in_source", "Ammonia in the source water", seriousness="watch",

@@ -23,6 +23,12 @@ def first_known(*names: str, unit: str = "") -> Formula:
     return Formula(text, unit, expects=_expects(names, unit), copes_with_blanks=True)
 
 
+def middle(low: str, high: str, unit: str) -> Formula:
+    """Half way between two measures, of which the sum may mean nothing: two temperatures."""
+    made = logic("({low}+{high})/2", unit, low=low, high=high)
+    return replace(made, expects=_expects((low, high), unit), decides=f"[{unit}]")
+
+
 def first_said(*names: str) -> Formula:
     """The first of these words that is not blank."""
     *others, last = names
