@@ -19,11 +19,14 @@ from workbook.sheets.pages import (
     or_unknown,
     over,
 )
-from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.tank_card import BEFORE, GRID
+from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
+from workbook.sheets.tank_card import GRID, rows_before
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
-from workbook.tables.idioms import all_said
+from workbook.tables.formula import filled
+from workbook.tables.idioms import all_said, row_of
 from workbook.tables.schema import SEPARATOR
+from workbook.tables.template import WORDS as WORDS_OF
+from workbook.tables.template import here, of, quoted
 from workbook.tables.sheet import Band
 
 ACROSS, THERE = len(GRID), "{care_card.row}"
@@ -39,38 +42,44 @@ WANTED = ("species", "scientific", "adult_length", "group_min", "group_best", "v
 
 
 
-def ends(p: Parameter) -> str:
-    """Formula text: all ends of the ranges of a parameter."""
-    return ",".join(f"{{{own}{p.key}_{end}}}" for own in ("", "own_") for end in ("low", "high"))
+ENDS = "{*_low},{*_high},{own_*_low},{own_*_high}"
+
+
+def scale(p: Parameter, end: str) -> Computed:
+    """One end of the scale on which the reported and the own range are drawn."""
+    word, widest = ("from", "MIN({ends})") if end == "start" else ("to", "MAX({ends})")
+    formula = p.logic('IF(COUNT({ends})=0,"",{widest})', p.unit, copes=True, ends=ENDS, widest=filled(widest, ends=ENDS))
+    return Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", formula, look=Look(working=True, show=p.show))
 
 
 CARE = Table("care_card", title="The chosen species", form=True, row_name=("row",), purpose="", columns=(
-    Computed("row", "Its row", logic('IF({care_choice.species}="","",IFERROR(MATCH({care_choice.species},{species.species[]},0),""))', "1", copes=True), kind=row("species"), look=COUNT),
+    Computed("row", "Its row", row_of("{care_choice.species}", "{species.species[]}"), kind=row("species"), look=COUNT),
     *(Pulled(key_, via="row") for key_ in WANTED),
     *(Pulled(f"{own}{p.key}_{end}", via="row") for p in PARAMETERS for own in ("", "own_") for end in ("low", "high")),
-    *(Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", logic(f'IF(COUNT({ends(p)})=0,"",{what}({ends(p)}))', p.unit, copes=True), look=Look(working=True, show=p.show))
-      for p in PARAMETERS for end, word, what in (("start", "from", "MIN"), ("end", "to", "MAX"))),
+    *(scale(p, end) for p in PARAMETERS for end in ("start", "end")),
     Computed("swallows", "Swallows what is shorter than", logic("{mouth_share}*{adult_length}", "cm"), look=Look(working=True, show="0.0")),
     Computed("gentlest", "Clashes with this temper and gentler", logic("{temper}-{const.temper_clash}", "1"), look=COUNT),
     Computed("small_ones", "Which means", logic('IF({swallows}=0,"swallows nothing whole","swallows under "&{@words.swallows})'), kind=text(), look=WORDS),
     Computed("gentle_ones", "Which means", logic('IF({gentlest}<1,"fits the gentlest","not with temper "&{gentlest}&IF({gentlest}>1," or gentler",""))'), kind=text(), look=WORDS),
-    Computed("groups_before", "Groups of species above", logic(BEFORE.format("livestock.of_kind[]", "{row}", "10^6"), "1"), look=COUNT),
-    Computed("groups", "Groups of it", logic(BEFORE.format("livestock.of_kind[]", "({row}+1)", "10^6") + "-{groups_before}", "1"), look=COUNT),
+    Computed("groups_before", "Groups of species above", logic(rows_before("{livestock.of_kind[]}", "{row}", "10^6"), "1"), look=COUNT),
+    Computed("groups", "Groups of it", logic(rows_before("{livestock.of_kind[]}", "({row}+1)", "10^6") + "-{groups_before}", "1"), look=COUNT),
 ))
 
 HEAD = Table("care_card_head", title="", lines=1, row_name=("said",), purpose="", row_height=44, columns=(
-    Computed("said", "Name", logic(f'IF({THERE}="","Choose a species above",{{care_card.species}}&"")', copes=True), kind=text(), look=Look(style="page name", span=ACROSS)),
+    Computed("said", "Name", logic('IF({care_card.row}="","Choose a species above",{care_card.species}&"")', copes=True), kind=text(), look=Look(style="page name", span=ACROSS)),
 ))
 
 
 def word(key_: str) -> str:
     """Formula text: a typed word, or unknown."""
-    return or_unknown(f"care_card.{key_}", f"{{care_card.{key_}}}")
+    return or_unknown(f"care_card.{key_}", of("care_card", key_))
 
 
 def either(key_: str, *pairs: tuple[str, str]) -> str:
     """Formula text: for each typed word another phrase."""
-    return or_unknown(f"care_card.{key_}", f"_xlfn.SWITCH({{care_card.{key_}}},{','.join(f'{chr(34)}{a}{chr(34)},{chr(34)}{b}{chr(34)}' for a, b in pairs)},{{care_card.{key_}}})")
+    phrases = [f"{quoted(typed)},{quoted(phrase)}" for typed, phrase in pairs]
+    typed = of("care_card", key_)
+    return or_unknown(f"care_card.{key_}", filled("_xlfn.SWITCH({typed},{phrases},{typed})", typed=typed, phrases=phrases))
 
 
 def value(key_: str) -> str:
@@ -78,12 +87,14 @@ def value(key_: str) -> str:
     return or_unknown(f"care_card.{key_}")
 
 
-
-
-def of_two(first: str, second: str, only_first: str, only_second: str, both: str) -> str:
+def of_two(low: str, high: str, only_low: str, only_high: str, both: str) -> str:
     """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for them."""
-    said = (f'"{words}"'.replace("@", f'"&{{care_card.{first}}}&"').replace("#", f'"&{{care_card.{second}}}&"') for words in ("unknown", only_first, only_second, both))
-    return f"CHOOSE(1+COUNT({{care_card.{first}}})+2*COUNT({{care_card.{second}}}),{','.join(said)})"
+    one, other = of("care_card", low), of("care_card", high)
+    phrases = (
+        quoted(phrase).replace("@", f'"&{one}&"').replace("#", f'"&{other}&"')
+        for phrase in ("unknown", only_low, only_high, both)
+    )
+    return filled("CHOOSE(1+COUNT({one})+2*COUNT({other}),{phrases})", one=one, other=other, phrases=phrases)
 
 
 ANIMAL = facts("care_card_animal", "The animal", THERE, (
@@ -93,7 +104,7 @@ ANIMAL = facts("care_card_animal", "The animal", THERE, (
     ("Group", of_two("group_min", "group_best", "at least @", "best #", "at least @, best #")),
     ("Tank volume", or_unknown("care_card.volume_min", '{@words.care_card.volume_min}&" or more"')),
     ("Tank length", 'IF({care_card.length_min}="","see Livestock",{@words.care_card.length_min}&" or more")'),
-    ("Swims", "IF({care_card.zone}&{care_card.swim}=\"\",\"unknown\"," + all_said(["{care_card.zone}", "{care_card.swim}"], ", ").text + ")"),
+    ("Swims", filled('IF({care_card.zone}&{care_card.swim}="","unknown",{both})', both=all_said(["{care_card.zone}", "{care_card.swim}"], ", "))),
     ("Temper", or_unknown("care_card.temper", '{@words.care_card.temper}&" (1 gentle to 5 hostile)"')),
 ), 2)
 
@@ -118,7 +129,7 @@ KEPT = Table("care_card_kept", title="Kept here", lines=5, row_name=("tank",), p
     Pulled("name", via="found", of="tank"),
     Computed("home", "Row of its tank", logic("INDEX({livestock.lives_in[]},{found})", "1"), kind=row("tanks"), look=COUNT),
     Pulled("who", via="home", of="cards.who", label="All who live there"),
-    Computed("all", "So far", logic(f'{{above.all}}&IF({{who}}="","",IF({{above.all}}="","","{SEPARATOR}")&{{name}}&": "&{{who}})', copes=True), kind=text(), seed='""', look=WORDS),
+    Computed("all", "So far", logic('{above.all}&IF({who}="","",IF({above.all}="","",{mark})&{name}&": "&{who})', copes=True, mark=quoted(SEPARATOR)), kind=text(), seed='""', look=WORDS),
 ))
 
 BREEDING = facts("care_card_breeding", "Breeding", THERE, (
@@ -137,19 +148,19 @@ SURE = facts("care_card_sure", "How sure this is", THERE, (
 
 def of_scale(end: str, words: str = "") -> tuple[str, ...]:
     """An end of the scale, the same for the reported and for the own range."""
-    return tuple(f"{{{words}care_card.{p.key}_{end}}}" for p in PARAMETERS for _ in range(2))
+    return tuple(here(f"{words}care_card.{key_}_{end}") for key_ in KEYS for _ in range(2))
 
 
-def of_ranges(end: str, say: str = "") -> tuple[str, ...]:
+def of_ranges(end: str, words: str = "") -> tuple[str, ...]:
     """One end of each range: reported and own, parameter by parameter."""
-    return tuple(f"{{{say}care_card.{own}{p.key}_{end}}}" for p in PARAMETERS for own in ("", "own_"))
+    return tuple(here(f"{words}care_card.{own}{key_}_{end}") for key_ in KEYS for own in ("", "own_"))
 
 
-SAID = f'{by_line(*of_ranges("low", "@words."))}&" to "&{by_line(*of_ranges("high", "@words."))}'
+SAID = filled('{low}&" to "&{high}', low=by_line(*of_ranges("low", WORDS_OF)), high=by_line(*of_ranges("high", WORDS_OF)))
 RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row_name=("name",), purpose="", columns=(
-    Computed("name", "", logic(by_line(*(f'"{name}"' for p in PARAMETERS for name in (p.label, "")))), kind=text(), look=STRONG),
-    Computed("said", "From and to", logic(f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",{SAID}))', copes=True), kind=text(), look=LINES),
-    Computed("drawn", f"{INSIDE} within the range, on the scale of both", drawn(by_line(*of_scale("start", "@words.")), by_line(*of_scale("end", "@words."))), kind=text(), look=Look(style="page bar", span=4)),
+    Computed("name", "", logic(by_line(*(quoted(name) for p in PARAMETERS for name in (p.label, "")))), kind=text(), look=STRONG),
+    Computed("said", "From and to", logic('IF({care_card.row}="","",IF(COUNT({low},{high})<2,"unknown",{from_and_to}))', copes=True, from_and_to=SAID), kind=text(), look=LINES),
+    Computed("drawn", f"{INSIDE} within the range, on the scale of both", drawn(by_line(*of_scale("start", WORDS_OF)), by_line(*of_scale("end", WORDS_OF))), kind=text(), look=Look(style="page bar", span=4)),
     Computed("which", "Whose range", logic(by_line(*('"as reported"', '"own experience"') * len(PARAMETERS))), kind=text(), look=TEXT),
     number_by_line("low", "From", *of_ranges("low")),
     number_by_line("high", "To", *of_ranges("high")),
@@ -160,7 +171,8 @@ RANGES = Table("care_card_ranges", title="Water", lines=2 * len(PARAMETERS), row
 
 COMPANY = broken("care_card_company", "Who lives where it is kept", 7, "INDEX({care_card_kept.all[]},ROWS({care_card_kept.line[]}))", ACROSS)
 CAUTION = broken("care_card_caution", "Caution, and where the values come from", 4, all_said([
-    f'IF({{care_card.{key_}}}="","","{said}: "&{{care_card.{key_}}})' for key_, said in (("caution", "Caution"), ("source", "Source"), ("own_note", "Seen here"))], SEPARATOR).text, ACROSS)
+    filled('IF({note}="","",{heading}&{note})', note=of("care_card", key_), heading=quoted(f"{heading}: "))
+    for key_, heading in (("caution", "Caution"), ("source", "Source"), ("own_note", "Seen here"))], SEPARATOR).text, ACROSS)
 
 ALWAYS = Table("care_card_always", title="Always", lines=2, row_name=("said",), purpose="", columns=(
     Computed("said", "", logic(by_line(

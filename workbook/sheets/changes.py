@@ -1,6 +1,5 @@
 """Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
 
-from dataclasses import replace
 
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log
@@ -20,12 +19,12 @@ from workbook.tables import (
     logic,
     text,
 )
-from workbook.tables.formula import Formula
-from workbook.tables.idioms import count_of_rows, only_if
+from workbook.tables.formula import Formula, filled
+from workbook.tables.idioms import cell, count_of_rows, only_if, row_of
+from workbook.tables.template import here
 
 RUN, NOW, CARBONATE, OWN = Look("In the long run", 10, "0.0"), Look("From the newest reading", 10, "0.0"), Look("Carbonate (KH)", 10, "0.00"), Look("The tank teaches", 10, "0.00")
 HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
-PAIRS = "{log.pair_key[]}"
 
 
 # With all the water changed the logarithm would be that of 0.
@@ -35,7 +34,7 @@ BACK = nitrogen.changes_to_reach(start="{nitrate_now}", steady="{nitrate_peak}",
 def kh_net(days: str) -> Formula:
     """KH used up by the nitrogen that ends as nitrate."""
     used = nitrogen.alkalinity_used(ammonia="{ammonia}", days=days, volume="{net_volume}")
-    return replace(used, text=f"{used.text}*{{yield_used}}")
+    return logic("{used}*{yield_used}", "degH", used=used)
 
 
 LOW = carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}")
@@ -43,9 +42,11 @@ LOW = carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{chan
 
 def place(share: str) -> str:
     """Formula text: the pair of this tank at a share of the way from its lowest to its highest yield, by rank."""
-    rank = f"({{pairs_before}}+1+({{pairs}}-1)*{share})"
-    low, high = (f"SMALL({PAIRS},{what}(ROUND({rank},6),0))" for what in ("ROUNDDOWN", "ROUNDUP"))
-    return f'IF({{pairs}}=0,"",({low}+{high})/2-{{line}}*10^2)'
+    return filled(
+        'IF({pairs}=0,"",(SMALL({yields},ROUNDDOWN({rank},0))+SMALL({yields},ROUNDUP({rank},0)))/2-{line}*10^2)',
+        yields="{log.pair_key[]}",
+        rank=filled("ROUND(({pairs_before}+1+({pairs}-1)*{share}),6)", share=share),
+    )
 
 
 CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("tank",), purpose="What the planned routine does to each tank.", columns=(
@@ -64,7 +65,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("days_to_target", "Days until the target", only_if("AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
         level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From today, if no water is changed."),
     Computed("changes_back", "Planned changes back to the target", only_if("{nitrate_now}>{settings.nitrate_target}",
-        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",{BACK.text})')), look=Look(NOW.group, 19, "0"),
+        logic('IF({nitrate_peak}>={settings.nitrate_target},"never by this plan",{changes})', "1", changes=BACK)), look=Look(NOW.group, 19, "0"),
         help="Until the level before a change is at or under the target; blank where it is already."),
     Computed("largest_share", "Most at one go, by temperature", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
         step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 13, "0%"),
@@ -72,10 +73,10 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Computed("kh_used", "KH used a week", kh_net("7"), look=CARBONATE, help="By the nitrogen that stays as nitrate; what plants and bacteria take back out gives the carbonate back."),
     Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
     Computed("kh_brought", "Brought back a week", logic("{change_share}*({water_kh}-{kh_low})*7/{change_interval}", "degH"), look=CARBONATE),
-    Computed("kh_low", "KH before a change, long run", replace(LOW, text=f"MAX(0,{LOW.text})"), look=CARBONATE,
+    Computed("kh_low", "KH before a change, long run", logic("MAX(0,{settles_at})", "degH", settles_at=LOW), look=CARBONATE,
              help="Where it settles by the plan; wood, peat and added salts not counted. 0: it runs out."),
     Pulled("kh_read", via="tanks", of="readings.kh", label="Newest KH", look=CARBONATE),
-    Computed("pairs", "Pairs of readings", count_of_rows("{log.tank_row[]}", f'{PAIRS},">-1E+9"'), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
+    Computed("pairs", "Pairs of readings", count_of_rows("{log.tank_row[]}", '{log.pair_key[]},">-1E+9"'), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
     Computed("own_yield", "Its own nitrate yield", logic(place("1/2"), "1"), look=OWN, help="Median over its pairs; 1 would be all the nitrogen of the food."),
     Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
     Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
@@ -95,7 +96,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
     Pulled("ammonia", via="tanks", of="stocking.ammonia"),
     Computed("rise_day", "Nitrate rise a day", nitrogen.rise_a_day(rise="{nitrate_week}", days="7"), look=HIDDEN),
     Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
-    Computed("pairs_before", "Pairs of tanks above", logic(f'SUMIFS({{log.one[]}},{PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
+    Computed("pairs_before", "Pairs of tanks above", logic('SUMIFS({log.one[]},{log.pair_key[]},"<"&({line}*10^2-10^2/2))', "1"), look=COUNT),
     Computed("kh_state", "Carbonate: 1 thin, 2 gone", logic('IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))', "1", needs=("kh_low", "const.kh_floor")), look=COUNT),
     Computed("changed_since", "Share changed since the reading", logic(
         'MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume})', "1"), look=HIDDEN),
@@ -120,13 +121,13 @@ CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("
 
 def chosen(column: str) -> str:
     """A column of Water changes in the row of the chosen tank."""
-    return f"INDEX({{{column}[]}},{{chosen_row}})"
+    return cell(here(f"{column}[]"), "{chosen_row}")
 
 
 PATH = Table("path", title="The next twelve changes", lines=13, row_name=("number",), purpose="", columns=(
-    Computed("chosen_row", "Row of the chosen tank", logic('IF({path_choice.tank}="","",IFERROR(MATCH({path_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
+    Computed("chosen_row", "Row of the chosen tank", row_of("{path_choice.tank}", "{tanks.tank[]}"), look=COUNT),
     Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
-    Computed("start", "One rise before today", logic(f'IF(ISNUMBER({chosen("changes.nitrate_now")}),{chosen("changes.nitrate_now")}-{{rise}},{chosen("changes.nitrate_trough")})', "mg/L", needs=("chosen_row", "rise")), look=HIDDEN),
+    Computed("start", "One rise before today", logic("IF(ISNUMBER({now}),{now}-{rise},{after_a_change})", "mg/L", needs=("chosen_row", "rise"), now=chosen("changes.nitrate_now"), after_a_change=chosen("changes.nitrate_trough")), look=HIDDEN),
     Computed("rise", "Rise between changes", logic(chosen("stocking.nitrate_interval"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
     Computed("share", "Share changed", logic(chosen("changes.change_share"), "1", needs=("chosen_row",)), look=HIDDEN),
     Computed("source", "Source nitrate", logic(chosen("changes.water_nitrate"), "mg/L", needs=("chosen_row",)), look=HIDDEN),

@@ -1,8 +1,8 @@
 """Log: readings and work, tank by tank and day by day; beside it the newest of each, and a chart."""
 
-from dataclasses import replace
 
 from workbook.equations import ammonia, carbonate, conversions, nitrogen
+from workbook.sheets.parameters import KEYS
 from workbook.tables import (
     Chart,
     Computed,
@@ -23,12 +23,13 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known, joined, nth_row, only_if, position
+from workbook.tables.formula import filled
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, joined, nth_row, only_if, position, row_of
+from workbook.tables.template import column, for_each, here, quoted, starred
 
 KITS = ("N", "NH3", "NH4")
 READ, WORK = Look("Readings, before the day's water change", 9, "0.0"), Look("Work", 10, "0")
 SAYS, HIDDEN, COUNT = Look("What they say", 10, "0.000"), Look(working=True, show="0.000"), Look(working=True, show="0")
-LINKS, ORDER = "{log.tank_row[]}", "{log.order[]}"
 # Limits of sense: what no aquarium water reads. A cell refuses more, a pasted one is flagged.
 MEASURED = (
     ("temperature", "Temperature", "degC", -2, 45, "0.0"), ("ph", "pH", "1", 2, 12, "0.0#"), ("gh", "GH", "degH", 0, 90, "0.0"),
@@ -36,8 +37,8 @@ MEASURED = (
     ("nitrate", "Nitrate", "mg/L", 0, 1000, "0"),
 )  # fmt: skip
 MEASURED_AS = {"nitrite": " (NO2)", "nitrate": " (NO3)"}
-LABELS = tuple(m[1] for m in MEASURED)
-CHOSEN = position("{log_choice.parameter}", LABELS, otherwise=str(len(LABELS))).text
+MEASURED_KEYS, LABELS = (tuple(m[i] for m in MEASURED) for i in (0, 1))
+CHOSEN = position("{log_choice.parameter}", LABELS, otherwise=str(len(LABELS)))
 
 
 def typed() -> tuple[Typed, ...]:
@@ -48,25 +49,50 @@ def typed() -> tuple[Typed, ...]:
 
 def total_ammonia() -> Computed:
     """Total ammonia as nitrogen, by what the kit reads."""
-    as_nh3, as_nh4 = ammonia.nitrogen_from_ammonia(reading="{ammonia}"), ammonia.nitrogen_from_ammonium(reading="{ammonia}")
-    kit = position("{settings.ammonia_kit}", KITS, otherwise="1").text
-    return Computed("total", "Total ammonia as nitrogen", logic(f"CHOOSE({kit},{{ammonia}},{as_nh3.text},{as_nh4.text})", "mg/L", needs=("ammonia",)), look=SAYS,
-                    help="By the kit chosen on Start.")
+    return Computed(
+        "total",
+        "Total ammonia as nitrogen",
+        logic(
+            "CHOOSE({kit},{ammonia},{from_nh3},{from_nh4})",
+            "mg/L",
+            needs=("ammonia",),
+            kit=position("{settings.ammonia_kit}", KITS, otherwise="1"),
+            from_nh3=ammonia.nitrogen_from_ammonia(reading="{ammonia}"),
+            from_nh4=ammonia.nitrogen_from_ammonium(reading="{ammonia}"),
+        ),
+        look=SAYS,
+        help="By the kit chosen on Start.",
+    )
 
 
 def out_of_sense() -> Computed:
     """Readings that no water gives."""
-    tests = ((f"AND(COUNT({{{key}}})=1,OR({{{key}}}<({low}),{{{key}}}>{high}))", f'"{label}"') for key, label, _, low, high, _ in MEASURED)
+    tests = (
+        (
+            filled("AND(COUNT({*})=1,OR({*}<({low}),{*}>{high}))", each=key, low=str(low), high=str(high)),
+            quoted(label),
+        )
+        for key, label, _, low, high, _ in MEASURED
+    )
     return Computed("no_sense", "Out of all sense", joined(*tests, between=", "), kind=text(), look=Look(working=True, width=14))
 
 
 def charted() -> Computed:
     """The reading that the chart draws; blank where it was not taken."""
-    values = ",".join(f'IF({{{m[0]}}}="","",{{{m[0]}}})' for m in MEASURED)
-    return Computed("charted", "Value to draw", logic(f"CHOOSE({CHOSEN},{values})", "1", needs=("tank_row", "date")), look=HIDDEN)
+    return Computed(
+        "charted",
+        "Value to draw",
+        logic(
+            "CHOOSE({chosen},{readings})",
+            needs=("tank_row", "date"),
+            chosen=CHOSEN,
+            readings=for_each(MEASURED_KEYS, 'IF({*}="","",{*})'),
+        ),
+        look=HIDDEN,
+    )
 
 
-SAME = f'{LINKS},{{tank_row}},{ORDER},"<"&{{order}},{{log.nitrate[]}},">-1E+9"'
+EARLIER_NITRATE = '{log.tank_row[]},{tank_row},{log.order[]},"<"&{order},{log.nitrate[]},">-1E+9"'
 OWN = nitrogen.own_yield(measured="{nitrate_change}", ammonia="{ammonia_a_day}", days="{days_since}", volume="{net_volume}")
 
 LOG = Table("log", example={"date": "2026-03-31", "tank": "Window tank", "temperature": 25, "ph": 7.2, "ammonia": 0, "nitrite": 0, "nitrate": 15, "litres_changed": 20}, title="Log", row_name=("tank", "date"), spare_rows=10, purpose="One row for each day on which a tank was tested or worked on.", columns=(
@@ -94,13 +120,13 @@ LOG = Table("log", example={"date": "2026-03-31", "tank": "Window tank", "temper
     Computed("temperature_used", "Temperature reckoned with", first_known("{temperature}", "{tank_temperature}", unit="degC"), look=Look(working=True, show="0.0")),
     Computed("ph_used", "pH reckoned with", first_known("{ph}", "{tank_ph}", unit="1"), look=Look(working=True, show="0.0")),
     Computed("order", "Order in time", logic("{date}*10^6+{line}", "1", needs=("date", "tank_row")), look=Look(working=True, width=14, show="0")),
-    Computed("before", "Last nitrate reading", logic(f'IF(SUMIFS({{log.one[]}},{SAME})=0,"",_xlfn.MAXIFS({ORDER},{SAME}))', "1", needs=("order", "nitrate")), look=Look(working=True, width=14, show="0")),
+    Computed("before", "Last nitrate reading", logic('IF(SUMIFS({log.one[]},{earlier_nitrate})=0,"",_xlfn.MAXIFS({log.order[]},{earlier_nitrate}))', "1", needs=("order", "nitrate"), earlier_nitrate=EARLIER_NITRATE), look=Look(working=True, width=14, show="0")),
     Computed("before_row", "Its row", logic("MOD({before},10^6)", "1"), look=COUNT),
     Computed("date_before", "Its date", logic("INDEX({log.date[]},{before_row})", "date"), kind=date(), look=Look(working=True, width=11)),
     Computed("nitrate_before", "Nitrate then", logic("INDEX({log.nitrate[]},{before_row})", "mg/L"), look=COUNT),
     Computed("changed_between", "Water changed between", logic(
-        f'SUMIFS({{log.litres_changed[]}},{LINKS},{{tank_row}},{ORDER},">="&{{before}},{ORDER},"<"&{{order}})', "L", needs=("before", "order")), look=HIDDEN),
-    Computed("pair_yield", "Yield of the pair", only_if("AND({changed_between}=0,{days_since}>={const.pair_days_least},{ammonia_a_day}>0)", replace(OWN, text=f"MAX(0-10,MIN(10,{OWN.text}))")),
+        'SUMIFS({log.litres_changed[]},{log.tank_row[]},{tank_row},{log.order[]},">="&{before},{log.order[]},"<"&{order})', "L", needs=("before", "order")), look=HIDDEN),
+    Computed("pair_yield", "Yield of the pair", only_if("AND({changed_between}=0,{days_since}>={const.pair_days_least},{ammonia_a_day}>0)", logic("MAX(0-10,MIN(10,{own_yield}))", "1", own_yield=OWN)),
              look=HIDDEN, help="Rise measured against the rise if all nitrogen stayed as nitrate; only where no water was changed between."),
     Computed("pair_key", "Yield by tank", logic("{tank_row}*10^2+{pair_yield}", "1"), look=HIDDEN),
     out_of_sense(),
@@ -113,27 +139,31 @@ LOG = Table("log", example={"date": "2026-03-31", "tank": "Window tank", "temper
 
 def newest(key: str, label: str, unit: str, show: str) -> tuple[Column, ...]:
     """The newest reading of one parameter, found by date however the rows are sorted."""
-    taken = f'{LINKS},{{line}},{ORDER},">0",{{log.{key}[]}},">-1E+9"'
-    at = f'IF(SUMIFS({{log.one[]}},{taken})=0,"",MOD(_xlfn.MAXIFS({ORDER},{taken}),10^6))'
+    taken = starred('{log.tank_row[]},{line},{log.order[]},">0",{log.*[]},">-1E+9"', key)
+    row = logic(
+        'IF(SUMIFS({log.one[]},{taken})=0,"",MOD(_xlfn.MAXIFS({log.order[]},{taken}),10^6))', "1", taken=taken
+    )
+    value = logic("INDEX({log.*[]},{*_row})", unit, each=key)
+    day = logic("INDEX({log.date[]},{*_row})", "date", each=key)
     return (
-        Computed(f"{key}_row", f"Row of {label}", logic(at, "1"), look=COUNT),
-        Computed(key, label, logic(f"INDEX({{log.{key}[]}},{{{key}_row}})", unit), look=Look("Newest readings", 12 if key == "temperature" else 9, show)),
-        Computed(f"{key}_date", f"{label}: on", logic(f"INDEX({{log.date[]}},{{{key}_row}})", "date"), kind=date(), look=Look(working=True, width=11)),
+        Computed(f"{key}_row", f"Row of {label}", row, look=COUNT),
+        Computed(key, label, value, look=Look("Newest readings", 12 if key == "temperature" else 9, show)),
+        Computed(f"{key}_date", f"{label}: on", day, kind=date(), look=Look(working=True, width=11)),
     )
 
 
 def of_ammonia(key: str, label: str, unit: str, look: Look) -> Computed:
     """What the log says at the newest ammonia reading."""
-    return Computed(key, label, cell_of(f"{{log.{key}[]}}", "{ammonia_row}", unit), look=look)
+    return Computed(key, label, cell_of(column("log", key), "{ammonia_row}", unit), look=look)
 
 
-DATES = ",".join(f"{{{m[0]}_date}}" for m in MEASURED)
+DATES = for_each(MEASURED_KEYS, "{*_date}")
 AT = {"temperature": "{reading_temperature}", "ph": "{reading_ph}"}
 
 READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=("tank",), purpose="The newest reading of each tank.", columns=(
     Pulled("tank", via="tanks", look=Look(working=True, width=16)),
-    *(column for m in MEASURED for column in newest(m[0], m[1], m[2], m[5])),
-    Computed("tested_on", "Last tested", logic(f'IF(COUNT({DATES})=0,"",MAX({DATES}))', "date", needs=("tank",)), kind=date(), look=Look("Newest readings", 11)),
+    *(made for m in MEASURED for made in newest(m[0], m[1], m[2], m[5])),
+    Computed("tested_on", "Last tested", logic('IF(COUNT({dates})=0,"",MAX({dates}))', "date", needs=("tank",), dates=DATES), kind=date(), look=Look("Newest readings", 11)),
     Computed("days_since_test", "Days since", logic("{settings.plan_date}-{tested_on}", "day"), look=Look("Newest readings", 8, "0")),
     of_ammonia("total", "Ammonia as nitrogen", "mg/L", Look("Newest ammonia", 10, "0.00")),
     of_ammonia("toxic", "Toxic part", "mg/L", Look("Newest ammonia", 10, "0.000")),
@@ -185,24 +215,36 @@ CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=
 
 def band(end: str) -> str:
     """Formula text: the end of the band to aim at: the shared range, or zero to the target."""
-    shared = ",".join(cell_of(f"{{overlap_detail.{key}_{end}[]}}", "{chosen_row}").text for key in ("temperature", "ph", "gh", "kh"))
-    target = "0" if end == "low" else 'IF({settings.nitrate_target}="","",{settings.nitrate_target})'
-    return f"CHOOSE({CHOSEN},{shared},0,0,{target})"
+    return filled(
+        "CHOOSE({chosen},{shared},0,0,{nitrate})",
+        chosen=CHOSEN,
+        shared=[cell_of(column("overlap_detail", f"{key}_{end}"), "{chosen_row}") for key in KEYS],
+        nitrate="0" if end == "low" else 'IF({settings.nitrate_target}="","",{settings.nitrate_target})',
+    )
 
 
 def as_shown(key: str, label: str) -> Computed:
     """A value to draw, in the unit of the file: which reading is drawn is chosen there, so only the cell knows whether it is a temperature."""
-    in_fahrenheit = 'AND({about.units}="us",{log_choice.parameter}="Temperature")'
-    return Computed(f"{key}_drawn", label, logic(f"IF({in_fahrenheit},{conversions.celsius_to_fahrenheit(value=f'{{{key}}}').text},{{{key}}})", "1"), look=HIDDEN)
+    return Computed(
+        f"{key}_drawn",
+        label,
+        logic(
+            "IF({in_fahrenheit},{converted},{value})",
+            in_fahrenheit='AND({about.units}="us",{log_choice.parameter}="Temperature")',
+            converted=conversions.celsius_to_fahrenheit(value=logic(here(key), "degC")),
+            value=here(key),
+        ),
+        look=HIDDEN,
+    )
 
 
 DRAWN = Table("log_drawn", title="What the chart draws", lines=120, row_name=("day",), purpose="", columns=(
-    Computed("chosen_row", "Row of the chosen tank", logic('IF({log_choice.tank}="","",IFERROR(MATCH({log_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
+    Computed("chosen_row", "Row of the chosen tank", row_of("{log_choice.tank}", "{tanks.tank[]}"), look=COUNT),
     Computed("reading", "Row of the log", nth_row("({line}+MAX(0,MAX({log.in_chart[]})-ROWS({log_drawn.line[]})))", "{log.in_chart[]}"), look=COUNT),
     Computed("day", "Date", cell_of("{log.date[]}", "{reading}", "date"), kind=date(), look=Look(working=True, width=11)),
-    Computed("value", "Reading", cell_of("{log.charted[]}", "{reading}", "1"), look=HIDDEN),
-    Computed("band_low", "Aim from", logic(f'IF({{reading}}="","",{band("low")})', "1", copes=True), look=HIDDEN),
-    Computed("band_high", "Aim to", logic(f'IF({{reading}}="","",{band("high")})', "1", copes=True), look=HIDDEN),
+    Computed("value", "Reading", cell_of("{log.charted[]}", "{reading}"), look=HIDDEN),
+    Computed("band_low", "Aim from", logic('IF({reading}="","",{band})', copes=True, band=band("low")), look=HIDDEN),
+    Computed("band_high", "Aim to", logic('IF({reading}="","",{band})', copes=True, band=band("high")), look=HIDDEN),
     as_shown("value", "Reading as drawn"), as_shown("band_low", "Aim from, as drawn"), as_shown("band_high", "Aim to, as drawn"),
 ))
 

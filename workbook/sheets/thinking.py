@@ -1,6 +1,9 @@
 """How this workbook thinks: the chain from length to water change on one page, with the values of a chosen tank."""
 
 from workbook.sheets.pages import COUNT, by_line, or_unknown
+from workbook.tables.formula import filled
+from workbook.tables.idioms import row_of
+from workbook.tables.template import NAME, quoted
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, row, text
 from workbook.tables.kinds import Value
 from workbook.tables.sheet import Band
@@ -14,7 +17,7 @@ OF_OTHERS = ("stocking.animals", "stocking.body_length", "stocking.mass", "stock
              "stocking.water_nitrate", "stocking.change_needed", "stocking.nitrate_peak", "changes.yield_used")  # fmt: skip
 
 CHAIN = Table("chain_tank", title="The chosen tank", form=True, row_name=("row",), purpose="", columns=(
-    Computed("row", "Its row", logic('IF({chain_choice.tank}="","",IFERROR(MATCH({chain_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
+    Computed("row", "Its row", row_of("{chain_choice.tank}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
     Pulled("tank", via="row"),
     *(Pulled(key, via="row") for key in OF_TANK),
     *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
@@ -30,20 +33,32 @@ def value(key: str) -> str:
     return or_unknown(f"chain_tank.{key}")
 
 
-def sentence(*parts: str) -> str:
-    """Formula text: words and values by turns."""
-    return "&".join(value(part[1:]) if part.startswith(":") else part if part.startswith("IF(") else f'"{part}"' for part in parts)
+def sentence(template: str, **others: str) -> str:
+    """Formula text: a template in which names stand for values of the chosen tank."""
+    keys = (key for key in NAME.findall(template) if key not in others)
+    return filled(template, **{key: value(key) for key in keys}, **others)
 
 
-NEEDED = f'IF(ISNUMBER({{chain_tank.change_needed}}),{{@words.chain_tank.change_needed}},{or_unknown("chain_tank.change_needed", "{chain_tank.change_needed}")})'
 HERE = (
-    sentence(":animals", " animals, ", ":body_length", " of body in all"),
-    sentence(":mass", " of animals"),
-    sentence(":oxygen_draw", " at ", ":temperature", ", everyday draw ", or_unknown("const.activity"), " times the resting one"),
-    sentence(":food", " of dry food"),
-    sentence(":ammonia", " as nitrogen, mean of the week, from food with ", ":protein", " protein in its dry matter"),
-    sentence(":nitrate_week", " a week in ", ":net_volume", ", with a yield of ", ":yield_used"),
-    f'"change needed: "&{NEEDED}&' + sentence("; planned: ", ":change_share", " every ", ":change_interval", ", which settles at ", ":nitrate_peak", " before a change"),
+    sentence('{animals}&" animals, "&{body_length}&" of body in all"'),
+    sentence('{mass}&" of animals"'),
+    sentence(
+        '{oxygen_draw}&" at "&{temperature}&", everyday draw "&{activity}&" times the resting one"',
+        activity=or_unknown("const.activity"),
+    ),
+    sentence('{food}&" of dry food"'),
+    sentence(
+        '{ammonia}&" as nitrogen, mean of the week, from food with "&{protein}&" protein in its dry matter"'
+    ),
+    sentence('{nitrate_week}&" a week in "&{net_volume}&", with a yield of "&{yield_used}'),
+    sentence(
+        '"change needed: "&{needed}&"; planned: "&{change_share}&" every "&{change_interval}'
+        '&", which settles at "&{nitrate_peak}&" before a change"',
+        needed=filled(
+            "IF(ISNUMBER({chain_tank.change_needed}),{@words.chain_tank.change_needed},{words_for_none})",
+            words_for_none=or_unknown("chain_tank.change_needed", "{chain_tank.change_needed}"),
+        ),
+    ),
 )
 
 STEPS = (
@@ -70,7 +85,7 @@ LINES, STRONG = Look(style="page lines"), Look(style="page strong")
 PAGE = Table("chain", title="Each step feeds the next", given=True, row_name=("step",), purpose="", row_height=74, columns=(
     Typed("step", "Step", text(), locked=True, look=STRONG),
     Typed("words", "How it is reckoned", text(), locked=True, look=LINES),
-    Computed("here", "In the chosen tank", logic(f'IF({{chain_tank.row}}="","",CHOOSE({{number}},{",".join(HERE)}))', copes=True), kind=text(), look=Look(style="page fact")),
+    Computed("here", "In the chosen tank", logic('IF({chain_tank.row}="","",CHOOSE({number},{of_each_step}))', copes=True, of_each_step=HERE), kind=text(), look=Look(style="page fact")),
     Typed("sure", "How sure it is", text(), locked=True, look=LINES),
     Typed("from", "Where it is from", text(), locked=True, look=LINES),
     Typed("number", "Number", count(1, 9), locked=True, look=COUNT),
@@ -80,7 +95,7 @@ SAYS = ("Oxygen also goes to the bacteria of the filter, which turn the ammonia 
         "An error early in the chain goes through to its end: weigh some animals, read the food's label, log nitrate twice between two water changes.",
         "All of this plans, none of it measures. Test the water and watch the animals: they overrule any calm cell.")  # fmt: skip
 CLOSING = Table("chain_closing", title="What to keep in mind", lines=len(SAYS), row_name=("said",), purpose="", columns=(
-    Computed("said", "", logic(by_line(*(f'"{said}"' for said in SAYS))), kind=text(), look=Look(style="page plain", span=5)),
+    Computed("said", "", logic(by_line(*(quoted(said) for said in SAYS))), kind=text(), look=Look(style="page plain", span=5)),
 ))
 
 SHEET = Sheet(
