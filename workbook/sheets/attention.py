@@ -6,10 +6,11 @@ from dataclasses import replace
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
-from workbook.tables.formula import Formula
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import after, before, between, joined, piece, pieces
 from workbook.tables.kinds import Value
 from workbook.tables.schema import ARROW, SEPARATOR, complete
+from workbook.tables.template import column, quoted
 
 # Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square of
 # the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
@@ -21,7 +22,7 @@ COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
 def still_to_type(steps: Sequence[Step]) -> Formula:
     """The sheets on which nothing stands yet, in the order of the first steps."""
-    return joined(*((f"{step.typed}=0", f'"{step.sheet}"') for step in to_type(steps)), between=", ")
+    return joined(*((f"{step.typed}=0", quoted(step.sheet)) for step in to_type(steps)), between=", ")
 
 
 SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
@@ -42,16 +43,19 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
     keys = [key for _, key in flagged]
     labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}
 
-    def each(text_: str, by: str = "{table_no}") -> str:
+    def each(template: str, by: str = "{table_no}") -> str:
         """Formula text: the same for each table, picked by its number."""
-        parts = (text_.replace("%label", labels[key]).replace("%", key) for key in keys)
-        return f"CHOOSE({by},{','.join(parts)})"
+        parts = [filled(template, each=key, **with_label(template, key)) for key in keys]
+        return filled("CHOOSE({by},{parts})", by=by, parts=parts)
+
+    def with_label(template: str, key: str) -> dict[str, str]:
+        return {"label": column(key, labels[key])} if "{label}" in template else {}
 
     tables = Table("flag_tables", title="Where flags come from", given=True, row_name=("sheet",), purpose="", columns=(
         Typed("number", "Number", count(1, 99), locked=True, look=COUNT),
         Typed("sheet", "Sheet", text(), locked=True, look=WORDS),
-        *(Computed(f"{level}_to", f"{level}: up to", logic(each(f"MAX({{%.run_{level}[]}})", "{number}"), "1"), look=COUNT) for level in SERIOUSNESS),
-        Computed("rows", "Rows", logic(each("ROWS({%.run_act[]})", "{number}"), "1"), look=COUNT),
+        *(Computed(f"{level}_to", f"{level}: up to", logic(each("MAX({*.run_" + level + "[]})", "{number}"), "1"), look=COUNT) for level in SERIOUSNESS),
+        Computed("rows", "Rows", logic(each("ROWS({*.run_act[]})", "{number}"), "1"), look=COUNT),
     ))
     areas = Table("flag_areas", title="Flags by seriousness", given=True, row_name=("level_no",), purpose="", columns=(
         Typed("level_no", "Seriousness", count(1, 3), locked=True, look=COUNT),
@@ -64,7 +68,7 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
     ))
     attention = Table("attention", title="Attention", lines=LINES, lines_each=LINES_EACH, lines_most=LINES_MOST, lines_of=("tanks", "livestock", "stock"), row_name=("where",), purpose="", columns=(
         Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
-        Computed("where", "Where", logic(each("INDEX({%.%label[]},{row})") + '&""'), kind=text(), look=Look("Most serious first", 26)),
+        Computed("where", "Where", logic('{label}&""', label=each("INDEX({label},{row})")), kind=text(), look=Look("Most serious first", 26)),
         Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
         Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 62)),
         Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 72)),
@@ -73,12 +77,12 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
         Computed("table_no", "Table", logic("INDEX({flag_areas.table_no[]},{area})", "1"), look=COUNT),
         Computed("level_no", "Seriousness", logic("INDEX({flag_areas.level_no[]},{area})", "1"), look=COUNT),
         Computed("sheet", "Sheet", logic("INDEX({flag_tables.sheet[]},{table_no})"), kind=text(), look=WORDS),
-        Computed("top", "Rows above", logic(each("{%.@top}"), "1"), look=COUNT),
+        Computed("top", "Rows above", logic(each("{*.@top}"), "1", needs=("table_no",)), look=COUNT),
         Computed("place", "Its count there", logic("INDEX({flag_areas.base[]},{area})+{line}-INDEX({flag_areas.start[]},{area})+1", "1"), look=COUNT),
-        Computed("row", "Its row", logic(each('COUNTIF({%.@run[]},"<"&{place})') + "-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1", "1"), look=COUNT),
-        Computed("run", "Count at its row", logic(each("INDEX({%.@run[]},{row},{level_no})"), "1"), look=COUNT),
-        Computed("said", "Said there", logic(each("INDEX({%.@said[]},{row},{level_no})")), kind=text(), look=WORDS),
-        Computed("piece", "Which of them", logic(pieces("{said}", SEPARATOR) + "-({run}-{place})", "1"), look=COUNT),
+        Computed("row", "Its row", logic("{fewer}-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1", "1", fewer=each('COUNTIF({*.@run[]},"<"&{place})')), look=COUNT),
+        Computed("run", "Count at its row", logic(each("INDEX({*.@run[]},{row},{level_no})"), "1"), look=COUNT),
+        Computed("said", "Said there", logic(each("INDEX({*.@said[]},{row},{level_no})")), kind=text(), look=WORDS),
+        Computed("piece", "Which of them", logic("{pieces}-({run}-{place})", "1", pieces=pieces("{said}", SEPARATOR)), look=COUNT),
         Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
     ))
     table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]

@@ -1,5 +1,6 @@
 """Breeding: what was spawned or born, when each stage comes, what to do next, and how many are likely to be raised."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook.equations import brine, rearing
@@ -22,8 +23,10 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.formula import Formula
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import (
+    cell,
+    taken_as,
     cell_of,
     first_known,
     in_rows_with,
@@ -35,6 +38,7 @@ from workbook.tables.idioms import (
     pieces,
     position,
 )
+from workbook.tables.template import column, for_each, here, of, quoted, starred
 
 EVENT, NEXT, DATES = Look("The event", 9, "0"), Look("What comes next", 11), Look("When", 11)
 MANY, GROWN, HIDDEN, COUNT = Look("How many", 9, "0"), Look("Growing on", 10, "0.0"), Look(working=True, show="0.00"), Look(working=True, show="0")
@@ -61,19 +65,23 @@ SECOND_FOOD = ("newly hatched nauplii", "fine dust and crushed food", "crushed a
 
 def picked(number_: str, words: tuple[str, ...]) -> Formula:
     """The words of a number."""
-    quoted = ",".join(f'"{word}"' for word in words)
-    return logic(f"CHOOSE({number_},{quoted})")
+    return logic("CHOOSE({number},{words})", number=number_, words=[quoted(each) for each in words])
 
 
 def stage(key_: str) -> Formula:
     """Days of a stage at the water's temperature; none for young that are born."""
-    days = rearing.days_at(days=f"{{{key_}}}", pace="{pace}")
-    return replace(days, text=f'IF({{born}}=1,0,IF(COUNT({{{key_}}},{{pace}})=2,{days.text},""))', needs=("born",))
+    return logic(
+        'IF({born}=1,0,IF(COUNT({days_known},{pace})=2,{days_here},""))',
+        "day",
+        needs=("born",),
+        days_known=here(key_),
+        days_here=rearing.days_at(days=here(key_), pace="{pace}"),
+    )
 
 
 def day_after(start: str, days: str, needs: tuple[str, ...] = ()) -> Formula:
     """The day so many days later, the part of a day left off: early enough to look."""
-    return logic(f"{start}+INT(ROUND({days},6))", "date", needs=needs)
+    return logic("{start}+INT(ROUND({days},6))", "date", needs=needs, start=start, days=days)
 
 
 # What happens to a brood: the day, what to do, and when the step still counts.
@@ -91,14 +99,14 @@ DAILY = '"feed the young"&IF({litres_day}="","",", change "&{@words.litres_day}&
 
 def left(step: str, day: str, still: str) -> Computed:
     """The day of a step that is still to be done."""
-    also = f"{still}," if still else ""
-    return Computed(f"left_{step}", f"Still to do: {step}", only_if(f"AND({also}{{going}}=1,{{{day}}}>{{done}})", logic(f"{{{day}}}", "date")), kind=date(), look=DAY)
+    tests = filled("AND({still_counts})", still_counts=[*([still] if still else []), "{going}=1", f"{here(day)}>{here('done')}"])
+    return Computed(f"left_{step}", f"Still to do: {step}", only_if(tests, logic(here(day), "date")), kind=date(), look=DAY)
 
 
-def in_week(said: str, daily: str) -> Formula:
+def in_week(of_steps: Sequence[str], of_daily_care: str) -> Formula:
     """Something about each job that begins within the week, joined: a blank day is text, and no text lies before a number."""
-    jobs = [(f"{{left_{step}}}<{{week_end}}", said.replace("@", f"left_{step}").replace("WORDS", words)) for step, _, words, _ in STEPS]
-    jobs.append(("{daily_from}<{week_end}", daily))
+    jobs = [(starred("{left_*}<{week_end}", step), of_step) for (step, *_), of_step in zip(STEPS, of_steps, strict=True)]
+    jobs.append(("{daily_from}<{week_end}", of_daily_care))
     return in_rows_with("species", joined(*jobs, between=SEPARATOR))
 
 
@@ -117,8 +125,8 @@ TYPED = (
 )
 
 ANSWERS = (
-    Computed("next_on", "Next on", logic(f'IF(COUNT({",".join(f"{{left_{s[0]}}}" for s in STEPS)})=0,"",MIN({",".join(f"{{left_{s[0]}}}" for s in STEPS)}))', "date", needs=("species",)), kind=date(), look=NEXT),
-    Computed("next_do", "What to do", replace(joined(*((f"{{left_{step}}}={{next_on}}", words) for step, _, words, _ in STEPS)), copes_with_blanks=False, needs=("next_on",)), kind=text(), look=Look(NEXT.group, 46)),
+    Computed("next_on", "Next on", logic('IF(COUNT({days_left})=0,"",MIN({days_left}))', "date", needs=("species",), days_left=for_each((step for step, *_ in STEPS), "{left_*}")), kind=date(), look=NEXT),
+    Computed("next_do", "What to do", in_rows_with("next_on", joined(*((starred("{left_*}={next_on}", step), words) for step, _, words, _ in STEPS))), kind=text(), look=Look(NEXT.group, 46)),
     Said(look=Look("What it asks for", 66)),
     Computed("care", "Its way", picked("{way}", CARE), kind=text(), look=Look("What it asks for", 46)),
     Computed("hatch_on", "Hatching", day_after("{date}", "{hatch_days}"), kind=date(), look=DATES, help="The first day on which to look; the day of birth for young that are born."),
@@ -157,7 +165,7 @@ FIGURES = (
 
 def used(key_: str, typed: str, label: str, const: str, unit: str, show: str = "0%") -> Computed:
     """What is typed, or else the constant."""
-    return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("species", first_known(f"{{{typed}}}", f"{{const.{const}}}", unit=unit)), look=Look(working=True, show=show))
+    return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("species", first_known(here(typed), of("const", const), unit=unit)), look=Look(working=True, show=show))
 
 
 STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
@@ -197,9 +205,9 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     *(left(step, day, still) for step, day, _, still in STEPS),
     Computed("daily_from", "Daily care from", only_if("AND({going}=1,{settings.plan_date}<{sale_early})", logic("MAX({swim_on},{settings.plan_date})", "date")), kind=date(), look=DAY),
     Computed("week_end", "Day after the week", logic("{settings.plan_date}+7", "date"), kind=date(), look=DAY),
-    Computed("jobs_said", "Jobs of the week", in_week("WORDS", DAILY), kind=text(), look=WORDS),
-    Computed("jobs_on", "Their days", in_week("{@}", "{daily_from}"), kind=text(), look=WORDS),
-    Computed("jobs_every", "Their rhythm", in_week("7", "1"), kind=text(), look=WORDS),
+    Computed("jobs_said", "Jobs of the week", in_week([words for _, _, words, _ in STEPS], DAILY), kind=text(), look=WORDS),
+    Computed("jobs_on", "Their days", in_week([here(f"left_{step}") for step, *_ in STEPS], "{daily_from}"), kind=text(), look=WORDS),
+    Computed("jobs_every", "Their rhythm", in_week(["7"] * len(STEPS), "1"), kind=text(), look=WORDS),
     Computed("jobs_run", "Jobs so far", logic("{above.jobs_run}+" + pieces("{jobs_on}", SEPARATOR), "1", copes=True), seed="0", look=COUNT),
     Computed("in_chart", "In the chart", logic("{above.in_chart}+IF(AND(N({going})=1,COUNT({date})=1),1,0)", "1", copes=True), seed="0", look=COUNT),
 )
@@ -232,19 +240,19 @@ FLAGS = (
 BREEDING = Table("breeding", example={"species": "Bronze corydoras", "tank": "Window tank", "date": "2026-03-31", "eggs": 120}, title="Breeding", row_name=("species", "date"), purpose="One row for each spawning or birth, planned ones too.", columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS))
 
 
-def of_event(column: str) -> str:
+def of_event(key_: str) -> str:
     """A column of Breeding in the row of the job's event."""
-    return f"INDEX({{breeding.{column}[]}},{{event_row}})"
+    return cell(column("breeding", key_), "{event_row}")
 
 
 JOBS = Table("breeding_jobs", title="Jobs of the week", lines=40, row_name=("task",), purpose="What the broods ask for within seven days; This week shows it.", columns=(
     Computed("job_on", "From", piece_number(of_event("jobs_on"), "{job_no}", SEPARATOR, "date"), kind=date(), look=DAY),
-    Computed("task", "Job", logic(f'{of_event("species")}&" of "&{iso_date(of_event("date"))}&": "&{piece(of_event("jobs_said"), "{job_no}", SEPARATOR).text}', needs=("job_no",)), kind=text(), look=Look(working=True, width=40)),
+    Computed("task", "Job", logic('{species}&" of "&{day}&": "&{job}', needs=("job_no",), species=of_event("species"), day=iso_date(of_event("date")), job=piece(of_event("jobs_said"), "{job_no}", SEPARATOR)), kind=text(), look=Look(working=True, width=40)),
     Computed("tank", "Tank", cell_of("{breeding.tank[]}", "{event_row}"), kind=text(), look=WORDS),
     Computed("event_row", "Row of its event", logic('IF({line}>MAX({breeding.jobs_run[]}),"",SUMIFS({breeding.one[]},{breeding.jobs_run[]},"<"&{line})+1)', "1", copes=True), look=COUNT),
-    Computed("job_no", "Which of its jobs", logic(f'{pieces(of_event("jobs_on"), SEPARATOR)}-({of_event("jobs_run")}-{{line}})', "1", needs=("event_row",)), look=COUNT),
+    Computed("job_no", "Which of its jobs", logic("{jobs}-({jobs_so_far}-{line})", "1", needs=("event_row",), jobs=pieces(of_event("jobs_on"), SEPARATOR), jobs_so_far=of_event("jobs_run")), look=COUNT),
     Computed("every_days", "Every", piece_number(of_event("jobs_every"), "{job_no}", SEPARATOR, "day"), look=COUNT),
-    Computed("first_day", "First day", logic("MAX(0,{job_on}-{settings.plan_date})", "1"), look=COUNT),
+    Computed("first_day", "First day", taken_as(logic("MAX(0,{job_on}-{settings.plan_date})", "day"), "1"), look=COUNT),
     Computed("days_late", "Late by", logic("MAX(0,{settings.plan_date}-{job_on})", "day"), look=COUNT),
     Computed("order", "Order in the week", logic("{first_day}+1/10+{line}/10^6", "1"), look=Look(working=True, width=11, show="0.000000")),
 ))

@@ -8,6 +8,7 @@ from workbook.tables import Computed, Look, Sheet, Typed, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.handing import handed_out
 from workbook.tables.table import Table
+from workbook.tables.template import for_each
 
 SPECIES = handed_out(species.SPECIES, ("adult_length", "group_min", "volume_min", "temper"), "own_species")
 FOODS = handed_out(foods.FOODS, ("protein", "dry_matter", "spoon_mass", "particle"), "own_foods", yours=("stock", "pack_price", "pack_mass", "food_note"))
@@ -40,10 +41,18 @@ def _with_names(columns: tuple[Column, ...]) -> tuple[Column, ...]:
     return (*names, *columns)
 
 
+OWN = {"own_species", "own_foods", "own_tasks", "own_constants", "own_body_forms"}
+OWN_NUMBERS = tuple(
+    f"{table.key}.{column.key}"
+    for table in (SPECIES, FOODS, TASKS, CONSTANTS, BODY_FORMS)
+    for column in table.typed
+    if column.kept_in in OWN and column.kind.is_number
+)
+
 CLUB_SETTINGS = replace(SETTINGS, columns=_with_names(SETTINGS.columns))
 CLUB_COUNTS = replace(COUNTS, columns=(
     *COUNTS.columns,
-    Computed("own_values", "Own values beside the club's", logic(f"COUNT({','.join(f'{{{t.key}.{c.key}[]}}' for t in (SPECIES, FOODS, TASKS, CONSTANTS, BODY_FORMS) for c in t.typed if c.kept_in in {'own_species', 'own_foods', 'own_tasks', 'own_constants', 'own_body_forms'} and c.kind.is_number)})", "1"),
+    Computed("own_values", "Own values beside the club's", logic("COUNT({own_numbers})", "1", own_numbers=for_each(OWN_NUMBERS, "{*[]}")),
              look=Look(show="0"), help="Numbers of your own that count instead of the club's."),
     Computed("proposed", "Species proposed", logic("COUNTA({proposals.proposed[]})", "1"), look=Look(show="0")),
 ))  # fmt: skip

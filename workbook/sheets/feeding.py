@@ -43,7 +43,7 @@ BY_TANK = Table("feeding_tanks", title="Feeding by tank", rows_of="tanks", row_n
     Pulled("ration", via="tanks", of="stocking.food", label="Dry ration a day", look=Look(TANK.group, 10, "0.000")),
     Pulled("meals", via="tanks", look=TANK),
     Pulled("fasting_days", via="tanks", look=TANK),
-    Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
+    Computed("mass_share", "Of body mass", logic('IF({mass}>0,{ration}/{mass},"")', "1/day"), look=Look(TANK.group, 9, "0.0%"), help="Customary: 1 to 3 %, up to 5 % for tiny fish."),
     Computed("shares", "Shares add up to", logic("SUMIFS({feeding.share[]},{feeding.tank_row[]},{line})", "1"), look=Look(TANK.group, 9, "0%")),
     Computed("protein", "Protein of the mix", logic('IF({shares}>0,IF({protein_parts}="","",{protein_parts}/{shares}),{const.protein_default})', "1", needs=("shares", "const.protein_default")),
              look=Look(TANK.group, 9, "0%"), help="Of dry matter; the default where no food is planned."),

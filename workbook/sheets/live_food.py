@@ -21,7 +21,9 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import counted, first_known, in_rows_with, joined, only_if, sum_of_rows
+from workbook.tables.formula import filled
+from workbook.tables.idioms import counted, first_known, in_rows_with, joined, only_if, sum_of_rows, taken_as
+from workbook.tables.template import here, of, quoted, said
 
 LOT, LASTS, SET = Look("The cysts", 10, "0"), Look("How long they last", 10, "0.00"), Look("How they are hatched", 10, "0.0")
 FEED, HATCH = Look("The feed", 9, "0.0"), Look("The hatch for it", 10, "0.0")
@@ -38,21 +40,32 @@ def limits(key_: str) -> tuple[float, float]:
 
 def never_hatches() -> Computed:
     """In words, what lies where hardly a cyst hatches."""
-    tests = ((f"AND(COUNT({{{k}}})=1,OR({{{k}}}<{low},{{{k}}}>{high}))", f'"{word} from {low:g} to {high:g}{unit}"') for k, word, low, high, unit in LIMITS)
+    tests = (
+        (
+            filled("AND(COUNT({*})=1,OR({*}<{low},{*}>{high}))", each=key_, low=str(low), high=str(high)),
+            quoted(f"{word} from {low:g} to {high:g}{unit}"),
+        )
+        for key_, word, low, high, unit in LIMITS
+    )
     return Computed("beyond", "Where hardly any hatch", joined(*tests, between=", "), kind=text(), look=Look(working=True, width=14))
 
 
 def hatches_badly() -> Computed:
     """In words, what lies outside the best range."""
-    tests = [(f"AND(COUNT({{{k}}})=1,OR({{{k}}}<{{const.{low}}},{{{k}}}>{{const.{high}}}))", f'"{word} "&{{@words.const.{low}}}&" to "&{{@words.const.{high}}}')
-             for k, word, low, high in BEST]
+    tests = [
+        (
+            filled("AND(COUNT({*})=1,OR({*}<{low},{*}>{high}))", each=key_, low=of("const", low), high=of("const", high)),
+            filled('{word}&{low}&" to "&{high}', word=quoted(f"{word} "), low=said(f"const.{low}"), high=said(f"const.{high}")),
+        )
+        for key_, word, low, high in BEST
+    ]
     tests.append(("{salinity_used}<{const.brine_salinity_low}", '"salt from "&ROUND({const.brine_salinity_low},0)&" g/L"'))
     return Computed("not_best", "What would be better", in_rows_with("cysts", joined(*tests, between=", ")), kind=text(), look=Look(working=True, width=14))
 
 
 def used(key_: str, label: str, const: str, unit: str, show: str) -> Computed:
     """What is typed, or else the constant."""
-    return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("cysts", first_known(f"{{{key_}}}", f"{{const.{const}}}", unit=unit)), look=Look(working=True, show=show))
+    return Computed(f"{key_}_used", f"{label} reckoned with", in_rows_with("cysts", first_known(here(key_), of("const", const), unit=unit)), look=Look(working=True, show=show))
 
 
 HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One row for each kind of cysts that you hatch, and how you hatch it.", columns=(
@@ -66,7 +79,7 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     Typed("ph", "pH", number(*limits("ph")), unit="1", look=SET, help="Best 8 to 8.5; baking soda lifts it."),
     Typed("density", "Cysts in a litre", number(*limits("density")), unit="g/L", look=SET, help="Up to 5 in small vessels with strong air, 2 in large ones. Blank: the constant."),
     Computed("hatch_hours", "Hatches in", only_if("{temperature}>{const.brine_zero}", brine.hatch_time(temperature="{temperature}")), look=Look("How long they last", 10, "0.0"), help="An estimate; watch your own and type the temperature that gives its hours."),
-    Computed("cysts_day", "Cysts a day", logic("SUMIFS({feeds.cysts_to_set[]},{feeds.cysts_row[]},{line})", "g/day"), look=Look(LASTS.group, 10, "0.00")),
+    Computed("cysts_day", "Cysts a day", taken_as(logic("SUMIFS({feeds.cysts_to_set[]},{feeds.cysts_row[]},{line})", "g"), "g/day"), look=Look(LASTS.group, 10, "0.00")),
     Computed("vessels_wanted", "Vessels wanted", logic("SUMIFS({feeds.vessels_taken[]},{feeds.cysts_row[]},{line})", "1"), look=Look(LASTS.group, 9, "0"), help="In rotation, so that each hatch is ready when it is fed."),
     Computed("days_left", "Days of stock", only_if("{cysts_day}>0", reorder.days_of_stock(stock="{stock}", use="{cysts_day}")), look=Look(LASTS.group, 10, "0")),
     Computed("order_by", "Order by", only_if("{days_left}<10^4", logic("{settings.plan_date}+INT(ROUND({days_left},6))-{settings.lead_days}", "date")), kind=date(), look=Look(LASTS.group, 11), help="So that it arrives before the stock ends."),
@@ -95,14 +108,14 @@ HATCHING = Table("hatching", title="Cysts", row_name=("cysts",), purpose="One ro
     Flag("runs_out", "Order cysts now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})", why="the stock lasts {days_left}, an order takes {settings.lead_days}", do="Order them today; keep the rest dry, cold and closed."),
 ))
 
-SAME = "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+IN_TIME_FOR_THE_HATCH_BEFORE = "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
 
 FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for each feed with live nauplii, in the order of the day.", columns=(
     Typed("feed", "Feed", key(), required=True, look=Look("The feed", 14)),
     Typed("hour", "Hour of the day", number(0, 24), unit="h", required=True, look=FEED, help="7.5 is half past seven in the morning."),
     Typed("share", "Share of the day's nauplii", number(0, 1), unit="1", required=True, look=Look("The feed", 10, "0%"), help="The shares of all feeds add up to 100 %."),
     Typed("cysts", "Cysts", link("hatching"), required=True, look=Look("The feed", 22)),
-    Computed("nauplii", "Nauplii in this feed", logic("{share}*{live_summary.nauplii}", "1"), look=Look("The feed", 10, "0")),
+    Computed("nauplii", "Nauplii in this feed", taken_as(logic("{share}*{live_summary.nauplii}", "1/day"), "1"), look=Look("The feed", 10, "0")),
     Computed("age", "Their age when fed", logic("{hour}-{batch_hour}", "h"), look=FEED, help="Hours since the harvest; 0 where the hatch is ready just then."),
     Computed("energy_left", "Energy left in them", brine.energy_left(age="{age}"), look=Look("The feed", 10, "0%"), help="Unfed nauplii live on their yolk and lose food value by the hour."),
     Computed("cysts_to_set", "Cysts to set", only_if("{joins}=0", brine.cysts(nauplii="{batch_nauplii}", yield_="{yield_gram}")), look=Look(HATCH.group, 9, "0.00"), help="Blank where this feed is taken from the hatch of the one before."),
@@ -120,7 +133,7 @@ FEEDS = Table("feeds", title="Feeds", row_name=("feed",), purpose="One row for e
     Pulled("salinity_used", via="cysts"),
     Pulled("yield_gram", via="cysts"),
     Pulled("vessel", via="cysts"),
-    Computed("joins", "Taken from the hatch before", logic(f"IF({SAME},1,0)", "1", needs=("hour", "cysts_row", "oldest_used")), look=COUNT),
+    Computed("joins", "Taken from the hatch before", logic("IF({in_time_for_the_hatch_before},1,0)", "1", needs=("hour", "cysts_row", "oldest_used"), in_time_for_the_hatch_before=IN_TIME_FOR_THE_HATCH_BEFORE), look=COUNT),
     Computed("batch_hour", "Hour of its hatch", logic("IF({joins}=1,{above.batch_hour},{hour})", "h"), seed="0-1", look=Look(working=True, show="0.0")),
     Computed("batch_run", "Hatches so far", logic("{above.batch_run}+IF(COUNT({joins})=1,1-{joins},0)", "1", copes=True), seed="0", look=COUNT),
     Computed("batch", "Its hatch", logic("{batch_run}", "1", needs=("joins",)), look=COUNT),
@@ -148,7 +161,7 @@ BY_TANK = Table("live_tanks", title="Nauplii by tank", rows_of="tanks", row_name
     Computed("by_plan", "By the feeding plan", brine.nauplii_by_mass(dry="{dry}"), look=TANK, help="Its share of the ration, by dry mass."),
     Computed("wanted", "Reckoned with", logic("IF({typed_rows}>0,{typed},{by_plan})", "1/day", copes=True), look=TANK),
     Computed("fry", "Fry today", logic("SUMIFS({breeding.nauplii_now[]},{breeding.fry_row[]},{line})", "1/day"), look=TANK),
-    Computed("each_feed", "At each feed", only_if("{live_summary.feeds}>0", logic("(N({wanted})+{fry})/{live_summary.feeds}", "1", needs=("fry", "live_summary.feeds"))), look=TANK, help="Of equal feeds."),
+    Computed("each_feed", "At each feed", only_if("{live_summary.feeds}>0", taken_as(logic("(N({wanted})+{fry})/{live_summary.feeds}", "1/day", needs=("fry", "live_summary.feeds")), "1")), look=TANK, help="Of equal feeds."),
     Said(look=Look("Nauplii a day", 40)),
     Computed("dry", "Dry food from nauplii", sum_of_rows("{feeding.hatched_row[]}", "{feeding.dry[]}", "g/day"), look=Look(working=True, show="0.0000")),
     Computed("typed_rows", "Typed rows", logic(counted("{live_wants.tank_row[]}"), "1"), look=COUNT),

@@ -1,7 +1,7 @@
 """Livestock: which animals live in which tank, what they weigh, breathe and eat, and who is at risk from whom."""
 
 from workbook.equations import feeding, mass, metabolism, nitrogen, space
-from workbook.sheets.parameters import PARAMETERS, Parameter
+from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.sheets.roll import ROLL
 from workbook.sheets.wishes import FLOW, LIGHT, WISHES
 from workbook.tables import (
@@ -21,21 +21,28 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import all_said, first_known, in_rows_with, joined, position
+from workbook.tables.template import for_each, quoted
 
 GROUP, MODEL, VERDICT = Look("The group", 10, "0.0"), Look("Length to mass to oxygen to food to nitrogen", 10, "0.00"), Look("Company and water", 26, status=True)
 WIDER = Look("The ranges it brings", 12, "0.0")
 RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show="0.00")
 
 
-def outside(p: Parameter) -> tuple[tuple[str, str], tuple[str, str]]:
+def outside(p: Parameter) -> tuple[tuple[str, str], ...]:
     """Tests and words for a tank's value outside the species' range in use."""
-    value, low, high = f"{{tank_{p.key}}}", f"{{{p.key}_low}}", f"{{{p.key}_high}}"
-    words, lowest, highest = (f"{{@words.{key}}}" for key in (f"tank_{p.key}", f"{p.key}_low", f"{p.key}_high"))
-    return ((f"AND(COUNT({value},{low})=2,{value}<{low})", f'"{p.word} "&{words}&" below its "&{lowest}'),
-            (f"AND(COUNT({value},{high})=2,{value}>{high})", f'"{p.word} "&{words}&" above its "&{highest}'))
+    return (
+        (
+            p.filled("AND(COUNT({tank_*},{*_low})=2,{tank_*}<{*_low})"),
+            p.filled('{name}&{@words.tank_*}&" below its "&{@words.*_low}', name=quoted(f"{p.word} ")),
+        ),
+        (
+            p.filled("AND(COUNT({tank_*},{*_high})=2,{tank_*}>{*_high})"),
+            p.filled('{name}&{@words.tank_*}&" above its "&{@words.*_high}', name=quoted(f"{p.word} ")),
+        ),
+    )
 
 
-COMPARED = "+".join(f"COUNT({{tank_{p.key}}})*COUNT({{{p.key}_low}},{{{p.key}_high}})" for p in PARAMETERS)
+COMPARED = for_each(KEYS, "COUNT({tank_*})*COUNT({*_low},{*_high})", "+")
 
 LIVESTOCK = Table(
     "livestock", title="Livestock", row_name=("tank", "species"), spare_rows=2,
@@ -68,8 +75,8 @@ LIVESTOCK = Table(
         Computed("eaten_by", "Could be eaten by", logic('IF({victim_length}<{mouthful_max},{mouthful_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("could_eat", "Could eat", logic('IF({mouthful}>{victim_min},{victim_who},"")'), kind=text(), look=Look("Company and water", 20)),
         Computed("water_verdict", "Tank's water", logic(
-            f'IF({{outside}}<>"","◆ "&{{outside}},IF({COMPARED}=0,"unknown","inside its ranges"))',
-            needs=("tank_row", "species_row")), kind=text(), look=VERDICT),
+            'IF({outside}<>"","◆ "&{outside},IF({compared}=0,"unknown","inside its ranges"))',
+            needs=("tank_row", "species_row"), compared=COMPARED), kind=text(), look=VERDICT),
         Computed("at_odds", "At odds over light, flow or floor", in_rows_with("species_row", joined(
             ('{light_unlike}<>""', '"light: "&{light_unlike}'), ('{flow_unlike}<>""', '"flow: "&{flow_unlike}'), ('{bottom_rival}<>""', '"floor: "&{bottom_rival}'))),
             kind=text(), look=Look("Company and water", 36), help="Who in its tank likes light or flow quite otherwise, or shares a floor too small for all. Tankmates and Comfort say what helps."),
@@ -154,8 +161,8 @@ LIVESTOCK = Table(
         Computed("light_unlike", "Like other light", logic('CHOOSE({light_no},{light_bright},"",{light_dim})&""', needs=("light_no",)), kind=text(), look=Look(working=True, width=18),
                  help="Two steps away: dim and bright."),
         Computed("flow_unlike", "Like other flow", logic(
-            f'CHOOSE({{flow_no}},{all_said(["{flow_medium}", "{flow_strong}"], ", ").text},{{flow_strong}},{{flow_still}},{all_said(["{flow_still}", "{flow_gentle}"], ", ").text})&""',
-            needs=("flow_no",)), kind=text(), look=Look(working=True, width=18), help="Two steps away or more."),
+            'CHOOSE({flow_no},{medium_and_strong},{flow_strong},{flow_still},{still_and_gentle})&""',
+            needs=("flow_no",), medium_and_strong=all_said(["{flow_medium}", "{flow_strong}"], ", "), still_and_gentle=all_said(["{flow_still}", "{flow_gentle}"], ", ")), kind=text(), look=Look(working=True, width=18), help="Two steps away or more."),
         Computed("bottom_other", "Another on the bottom", logic('IF({first_bottom}<>{species},{first_bottom},IF({last_bottom}<>{species},{last_bottom},"another group"))'), kind=text(), look=Look(working=True, width=16)),
         Computed("bottom_rival", "Shares a floor too small", logic('IF(AND({bottom_wanted}>0,{bottom_dwellers}>1,{floor_wanted}>{plan_area}),{bottom_other},"")'), kind=text(), look=Look(working=True, width=16)),
         Flag("eaten", "Can be eaten", seriousness="act",

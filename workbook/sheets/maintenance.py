@@ -17,9 +17,11 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import first_known, first_said, in_rows_with, only_if
+from workbook.tables.idioms import first_known, first_said, in_rows_with, only_if, taken_as
 
-TASK_DONE, IN_TANK = '{log.task_row[]},{task_row},{log.date[]},">0"', "{log.tank_row[]},{tank_row}"
+# Rows of the Log in which this task was done, in any tank or in this one.
+TASK_DONE = '{log.task_row[]},{task_row},{log.date[]},">0"'
+DONE_HERE = TASK_DONE + ",{log.tank_row[]},{tank_row}"
 TASK, DUE, USED = Look("The task", 10, "0"), Look("When it is due", 11, "0"), Look("What counts", 9, "0")
 
 MAINTENANCE = Table("maintenance", example={"task": "Change water", "tank": "Window tank", "last_done": "2026-03-31"}, title="Maintenance", row_name=("task", "tank"), purpose="One row for each task of a tank, or of the whole room (type all).", columns=(
@@ -43,9 +45,9 @@ MAINTENANCE = Table("maintenance", example={"task": "Change water", "tank": "Win
     Pulled("usual_days", via="task", label="Usual interval"),
     Pulled("usual_minutes", via="task", label="Usual minutes"),
     Pulled("usual_supplies", via="task", label="Usual supplies"),
-    Computed("logged", "Rows of the Log", logic(f"IF({{tank_row}}=\"\",SUMIFS({{log.one[]}},{TASK_DONE}),SUMIFS({{log.one[]}},{TASK_DONE},{IN_TANK}))", "1", needs=("task_row", "tank")), look=Look(working=True, show="0")),
-    Computed("logged_on", "Newest of them", only_if("{logged}>0", logic(f"IF({{tank_row}}=\"\",_xlfn.MAXIFS({{log.date[]}},{TASK_DONE}),_xlfn.MAXIFS({{log.date[]}},{TASK_DONE},{IN_TANK}))", "date", needs=("logged",))), kind=date(), look=Look(working=True, width=11)),
-    Computed("first_day", "First day of this week", logic("MAX({next_due},{settings.plan_date})-{settings.plan_date}", "1"), look=Look(working=True, show="0")),
+    Computed("logged", "Rows of the Log", logic('IF({tank_row}="",SUMIFS({log.one[]},{done}),SUMIFS({log.one[]},{done_here}))', "1", needs=("task_row", "tank"), done=TASK_DONE, done_here=DONE_HERE), look=Look(working=True, show="0")),
+    Computed("logged_on", "Newest of them", only_if("{logged}>0", logic('IF({tank_row}="",_xlfn.MAXIFS({log.date[]},{done}),_xlfn.MAXIFS({log.date[]},{done_here}))', "date", needs=("logged",), done=TASK_DONE, done_here=DONE_HERE)), kind=date(), look=Look(working=True, width=11)),
+    Computed("first_day", "First day of this week", taken_as(logic("MAX({next_due},{settings.plan_date})-{settings.plan_date}", "day"), "1"), look=Look(working=True, show="0")),
     Computed("order", "Order in the week", logic('IF({first_day}<7,{first_day}+{line}/10^6,"")', "1"), look=Look(working=True, width=11, show="0.000000")),
     Computed("in_tank", "Tank, date and line", logic("{tank_row}*10^6*10^5+{next_due}*10^5+{line}", "1"), look=Look(working=True, width=16, show="0"), help="The order of the tank cards."),
     Flag("no_interval", "Interval missing", seriousness="watch", copes=True, when='AND({task}<>"",{tank}<>"",{every}="")', why="neither this row nor the task list says how often it is done, so it is never due",

@@ -2,6 +2,7 @@
 
 from workbook.tables import Computed, Look, Sheet, Table, logic, text
 from workbook.tables.idioms import cell_of
+from workbook.tables.template import column
 
 LINES = 400
 LIST, WHY = Look("To order", 10, "0"), Look("Why", 9, "0")
@@ -10,7 +11,7 @@ COUNT = Look(working=True, show="0")
 
 def of_line(key: str, label: str, look: Look, unit: str = "") -> Computed:
     """What the stock list says of the line."""
-    made = cell_of(f"{{stock.{key}[]}}", "{row}", unit)
+    made = cell_of(column("stock", key), "{row}", unit)
     return Computed(key, label, made, look=look) if unit else Computed(key, label, made, kind=text(), look=look)
 
 

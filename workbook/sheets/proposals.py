@@ -4,7 +4,9 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.species import CONFIDENCE, SPECIES
 from workbook.tables import Computed, Flag, Look, Said, Sheet, Table, Typed, choice, key, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import filled
 from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.template import column, for_each, here, quoted, starred
 from workbook.tables.kinds import Value
 
 WHO, ANIMAL, WATER, COMPANY, PLACE = ("Who and why", "The animal", "Water", "Company", "Place it likes")
@@ -35,15 +37,19 @@ ENDS = (*((p.word, f"{p.key}_low", f"{p.key}_high") for p in PARAMETERS), ("life
 
 def known_by(key_: str, own: str) -> str:
     """Formula text: the row of the library in which this name stands; a name that could be a pattern leads nowhere."""
-    column = f"{{species.{key_}[]}}"
-    found = f"MATCH({own},{column},0)"
-    return f'IF({own}="","",IFERROR(IF(INDEX({column},{found})={own},{found},""),""))'
+    return filled(
+        'IF({own}="","",IFERROR(IF(INDEX({names},{found})={own},{found},""),""))',
+        own=own,
+        names=column("species", key_),
+        found=filled("MATCH({own},{names},0)", own=own, names=column("species", key_)),
+    )
 
 
 def lacks(key_: str) -> tuple[str, str]:
     """A test for a blank cell, and its label."""
     label = "temper" if key_ == "temper" else next(c.label for c in (*TAKEN.values(), *PROPOSER) if c.key == key_)
-    return f'{{{key_}}}=""', f'"{label[0].lower()}{label[1:]}"' if not label.startswith(("pH", "GH", "KH")) else f'"{label}"'
+    as_it_is = label.startswith(("pH", "GH", "KH"))
+    return for_each([key_], '{*}=""'), quoted(label if as_it_is else label[0].lower() + label[1:])
 
 
 PROPOSER = (
@@ -56,31 +62,43 @@ PROPOSER = (
 
 def beyond(key_: str) -> tuple[str, str]:
     """A test for a number that the rule of its cell forbids, pasted over it all the same; and its label."""
-    kind, name = TAKEN[key_].kind, f"{{{key_}}}"
-    return f"AND(ISNUMBER({name}),OR({name}<{kind.low:.12g},{name}>{kind.high:.12g}))", f'"{TAKEN[key_].label}"'
+    kind = TAKEN[key_].kind
+    test = filled(
+        "AND(ISNUMBER({*}),OR({*}<{low},{*}>{high}))", each=key_, low=f"{kind.low:.12g}", high=f"{kind.high:.12g}"
+    )
+    return test, quoted(TAKEN[key_].label)
 
 
 def above_all(key_: str, words: str) -> tuple[str, str]:
     """A test for more than any species of the library has, and words for it."""
-    return f"AND(ISNUMBER({{{key_}}}),COUNT({{species.{key_}[]}})>0,{{{key_}}}>MAX({{species.{key_}[]}}))", f'"{words} "&{{@words.{key_}}}&", more than any in the library"'
+    return (
+        starred("AND(ISNUMBER({*}),COUNT({species.*[]})>0,{*}>MAX({species.*[]}))", key_),
+        filled('{words}&{@words.*}&", more than any in the library"', each=key_, words=quoted(f"{words} ")),
+    )
 
 
 # SUM: AND looks at all of its tests, and what is blank in converted cells is a text, from which nothing can be taken away.
-NARROW = tuple((f"AND(COUNT({{{p.key}_low}},{{{p.key}_high}})=2,{{{p.key}_high}}>={{{p.key}_low}},SUM({{{p.key}_high}})-SUM({{{p.key}_low}})<{{const.narrow_{p.key}}})", f'"hardly any range of {p.word}"') for p in PARAMETERS)
+NARROW = tuple(
+    (
+        p.filled("AND(COUNT({*_low},{*_high})=2,{*_high}>={*_low},SUM({*_high})-SUM({*_low})<{narrow})"),
+        quoted(f"hardly any range of {p.word}"),
+    )
+    for p in PARAMETERS
+)
 COLUMNS: tuple[Column, ...] = (
     Typed("proposed", "Species proposed", key(), required=True, look=Look(WHO, 24), help="The name that members will see."),
     Said(look=Look(WHO, 60)),
     Computed("in_library", "In the library", logic('IF(N({by_name})>0,"yes, as "&INDEX({species.species[]},{by_name}),IF(N({by_scientific})>0,"yes, as "&INDEX({species.species[]},{by_scientific}),"no"))', needs=("proposed",)),
              kind=text(), look=Look(WHO, 24)),
-    Computed("complete", "Filled", logic(f'AVERAGE({",".join(f"IF({{{key_}}}={chr(34)}{chr(34)},0,1)" for key_ in NEEDED)})', "1", needs=("proposed",)), look=Look(WHO, 8, "0%"),
+    Computed("complete", "Filled", logic("AVERAGE({ones_for_what_is_filled})", "1", needs=("proposed",), ones_for_what_is_filled=for_each(NEEDED, 'IF({*}="",0,1)')), look=Look(WHO, 8, "0%"),
              help="Of what the library needs to judge company and water."),
     *PROPOSER,
     *TAKEN.values(),
     Computed("by_name", "Row of its name", logic(known_by("species", "{proposed}"), "1", copes=True), look=Look(working=True, show="0")),
     Computed("by_scientific", "Row of its scientific name", logic(known_by("scientific", "{scientific}"), "1", copes=True), look=Look(working=True, show="0")),
     Computed("missing", "Missing", in_rows_with("proposed", joined(*(lacks(key_) for key_ in NEEDED), between=", ")), kind=text(), look=WORDS),
-    Computed("reversed", "The wrong way round", in_rows_with("proposed", joined(*((f"AND(COUNT({{{low}}},{{{high}}})=2,{{{low}}}>{{{high}}})", f'"{word}"') for word, low, high in ENDS), between=", ")), kind=text(), look=WORDS),
-    Computed("beyond", "Beyond what the cells take", in_rows_with("proposed", joined(*(beyond(key_) for key_, column in TAKEN.items() if column.kind.is_number), between=", ")), kind=text(), look=WORDS),
+    Computed("reversed", "The wrong way round", in_rows_with("proposed", joined(*((filled("AND(COUNT({low},{high})=2,{low}>{high})", low=here(low), high=here(high)), quoted(word)) for word, low, high in ENDS), between=", ")), kind=text(), look=WORDS),
+    Computed("beyond", "Beyond what the cells take", in_rows_with("proposed", joined(*(beyond(key_) for key_, taken in TAKEN.items() if taken.kind.is_number), between=", ")), kind=text(), look=WORDS),
     Computed("odd", "Looks odd", in_rows_with("proposed", joined(above_all("mouth_share", "swallows a share of"), above_all("adult_length", "grows to"), above_all("group_min", "a smallest group of"), *NARROW, between=", ")), kind=text(), look=WORDS),
     Flag("wrong_way", "Low above high", seriousness="act", when='{reversed}<>""', why="its low end is above its high end: {reversed}", do="Swap the two numbers."),
     Flag("no_sense", "Number out of range", seriousness="act", when='{beyond}<>""', why="no cell of the library takes this: {beyond}", do="Check the unit; the message of the cell tells what it takes, such as a share of its own length from 0 to 0.8."),

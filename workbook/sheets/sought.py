@@ -1,14 +1,12 @@
 """The tank that was chosen on Candidates: its row of every answer, looked up once, and what follows for any candidate."""
 
-from dataclasses import replace
-
 from workbook.equations import feeding, headroom, nitrogen
 from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import in_rows_with, joined, row_of
+from workbook.tables.idioms import in_rows_with, joined, row_of, taken_as
 from workbook.tables.template import for_each, here, of, quoted
 
 LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
@@ -60,11 +58,6 @@ def share(key: str, label: str, template: str, unit: str = "1", help: str = "") 
     return Computed(key, label, logic(template, unit), look=HIDDEN, help=help)
 
 
-def for_each_mg_an_hour(formula: Formula, unit: str) -> Formula:
-    """What was reckoned for an oxygen draw of 1 mg/h, as what it is for each mg/h."""
-    return replace(formula, unit=unit, decides=f"[{unit}]")
-
-
 def nitrate_rise(ammonia: Formula | str) -> Formula:
     """What nitrate rises by between two water changes."""
     return nitrogen.nitrate_rise(
@@ -72,6 +65,7 @@ def nitrate_rise(ammonia: Formula | str) -> Formula:
     )
 
 
+# Of an oxygen draw of 1 mg/h; taken as so much for each mg/h, since all of it is in proportion.
 AMMONIA_OF_ONE = nitrogen.with_fasting(
     ammonia=nitrogen.ammonia_from_food(food=feeding.ration(oxygen="1"), protein="{protein}"),
     fasting_days="{fasting_days}",
@@ -186,13 +180,13 @@ LIMITS = (
     Computed(
         "rise_by_breath",
         "Nitrate rise for each mg of oxygen an hour",
-        for_each_mg_an_hour(nitrate_rise(AMMONIA_OF_ONE), "h/L"),
+        taken_as(nitrate_rise(AMMONIA_OF_ONE), "h/L"),
         look=HIDDEN,
     ),
     Computed(
         "draw_by_breath",
         "Draw with bacteria for each mg of oxygen an hour",
-        for_each_mg_an_hour(DRAW_OF_ONE, "1"),
+        taken_as(DRAW_OF_ONE, "1"),
         look=HIDDEN,
     ),
     Computed(

@@ -2,6 +2,7 @@
 
 from workbook.equations import conversions, feeding, gases, geometry, mass, metabolism, nitrogen
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, number, text
+from workbook.tables.template import for_each
 
 # Each is reckoned by the real equation from plain numbers; checks.csv holds what the source says, in this order.
 VALUES = {
@@ -30,7 +31,7 @@ CHECKS = Table("checks", title="Self-test", given=True, row_name=("number",), pu
     Typed("number", "No.", count(1, 99), locked=True, look=Look("Self-test", 34, "0")),
     Typed("says", "What", text(), locked=True, look=Look("Self-test", 46)),
     Typed("expected", "Published", number(), locked=True, look=Look("Self-test", 14, "0.0000")),
-    Computed("here", "Here", logic(f"CHOOSE({{number}},{','.join(f'{{check_values.{key}}}' for key in VALUES)})", "1"), look=Look("Self-test", 14, "0.0000")),
+    Computed("here", "Here", logic("CHOOSE({number},{check_values})", check_values=for_each(VALUES, "{check_values.*}")), look=Look("Self-test", 14, "0.0000")),
     Typed("tolerance", "May differ by", number(), locked=True, look=Look("Self-test", 11, "0.0000")),
     Computed("holds", "Holds", logic("IF(ABS({here}-{expected})<={tolerance},1,0)", "1"), look=Look("Self-test", 8, "0")),
     Computed("verdict", "Verdict", logic('IF({holds}=1,"right","▲ differs")'), kind=text(), look=Look("Self-test", 11, status=True)),

@@ -22,6 +22,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
+from workbook.tables.template import for_each, quoted
 from workbook.tables.kinds import Value
 
 MOST = 1_000_000
@@ -79,7 +80,7 @@ STOCK_LIST = Table("stock", example=EXAMPLE, title="Stock list", row_name=("code
     Computed("to_order", "To order", only_if("{position}<{minimum}", trade.order_up_to(target="{order_up_to}", position="{position}"), "0"), look=ORDER,
              help="Order up to, less on hand and incoming, plus reserved; once below the minimum."),
     Computed("order_cost", "It costs", trade.value(pieces="{to_order}", each="{cost}"), look=replace(MONEY, group="Ordering")),
-    Computed("least", "Minimum by sales", replace(LEAST, text=f"ROUNDUP(ROUND({LEAST.text},6),0)"), look=ORDER,
+    Computed("least", "Minimum by sales", logic("ROUNDUP(ROUND({sales_until_then},6),0)", "1", sales_until_then=LEAST), look=ORDER,
              help="Sales until a delivery comes, with some days in hand: for comparison with your own minimum."),
     pieces("sold", "Sold", SALES, adds_up=True, help="In the last 30 days (a constant); 0 for none."),
     pieces("lost", "Lost", SALES, adds_up=True, help="Died or spoilt in the same days; 0 for none."),
@@ -106,7 +107,7 @@ STOCK_LIST = Table("stock", example=EXAMPLE, title="Stock list", row_name=("code
     Computed("order_key", "Order on Order", logic('IF({orders}=1,IF({supplier_row}="",ROWS({suppliers.line[]})+1,{supplier_row})*10^6+{line},"")', "1", needs=("orders",)), look=replace(COUNT, width=11),
              help="Supplier first, in the order of Suppliers, then the order of this list."),
     Computed("label_from", "Labels before it, and one", logic("N({above.label_from})+N({above.label})", "1", copes=True), seed="1", look=COUNT),
-    Computed("lacking", "Still unknown", in_rows_with("code", joined(*((f'{{{key_}}}=""', f'"{word}"') for key_, word in NOT_KNOWN), between=", ")), kind=text(), look=HIDDEN_TEXT),
+    Computed("lacking", "Still unknown", in_rows_with("code", joined(*((for_each([key_], '{*}=""'), quoted(words)) for key_, words in NOT_KNOWN), between=", ")), kind=text(), look=HIDDEN_TEXT),
     Flag("below_zero", "Less than nothing", seriousness="act", copes=True, when="MIN({on_hand},{reserved},{incoming},{sold},{lost},{label})<0",
          why="a number of pieces is below zero", do="Count again; each number is 0 or more."),
     Flag("over_reserved", "More promised than there is", seriousness="act", when="{reserved}>{on_hand}",

@@ -24,8 +24,9 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.columns import Column
-from workbook.tables.formula import Formula
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
+from workbook.tables.template import here
 from workbook.tables.kinds import Value
 
 SHAPES = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
@@ -38,15 +39,18 @@ YES_NO = choice("yes", "no")
 
 def by_shape(unit: str, *formulas: Formula) -> Formula:
     """The formula of the tank's shape, in the order of SHAPES."""
-    return Formula(f"CHOOSE({{shape_no}},{','.join(f.text for f in formulas)})", unit,
-                   tuple(dict.fromkeys(s for f in formulas for s in f.sources)), tuple(e for f in formulas for e in f.expects), copes_with_blanks=True)
+    return logic("CHOOSE({shape_no},{of_each_shape})", unit, copes=True, of_each_shape=formulas)
 
 
 def measures(length: str, width: str, second: str) -> str:
     """Formula text: 1 when every dimension that the shape needs is known and makes sense, otherwise 0."""
     long, wide, short = f"(N({length})>0)*1", f"(N({width})>0)", f"(N({second})>0)"
-    by_shape_ = (f"{long}*{wide}", *(long,) * 5, f"{long}*{wide}*{short}*(N({second})<=N({length}))", f"{long}*{wide}*{short}*(2*N({second})<=N({length}))")
-    return f'IF({{shape_no}}="",0,CHOOSE({{shape_no}},{",".join(by_shape_)}))'
+    box, round_or_regular, three = f"{long}*{wide}", [long] * 5, f"{long}*{wide}*{short}"
+    trapezoid, bow_front = f"{three}*(N({second})<=N({length}))", f"{three}*(2*N({second})<=N({length}))"
+    return filled(
+        'IF({shape_no}="",0,CHOOSE({shape_no},{of_each_shape}))',
+        of_each_shape=[box, *round_or_regular, trapezoid, bow_front],
+    )
 
 
 def typed_sizes() -> str:
@@ -134,9 +138,9 @@ ANSWERS = (
     Computed("net_gallons", "Net volume", conversions.litre_to_gallon(value="{net_volume}"), look=replace(HOLDS, metric_only=True)),
     Computed("plan_area", "Water surface", plan("{inner_length}", "{inner_width}", "{inner_second}", "{bow_segment}"), look=Look("What it holds", 10, "0")),
     Computed("swim_length", "Longest swim", only_if("{measured_out}=1", by_shape("cm",
-        logic("MAX({inner_length},{inner_width})"), logic("{inner_length}"), logic("{inner_length}"), logic("{inner_length}"),
-        geometry.hexagon_longest(side="{inner_length}"), geometry.octagon_longest(side="{inner_length}"), logic("MAX({inner_length},{inner_width})"),
-        logic("MAX({inner_length},{inner_width}+{inner_second})"))), look=HOLDS, help="The longer side, the diameter, or across the corners of a hexagon or octagon."),
+        logic("MAX({inner_length},{inner_width})", "cm"), logic("{inner_length}", "cm"), logic("{inner_length}", "cm"), logic("{inner_length}", "cm"),
+        geometry.hexagon_longest(side="{inner_length}"), geometry.octagon_longest(side="{inner_length}"), logic("MAX({inner_length},{inner_width})", "cm"),
+        logic("MAX({inner_length},{inner_width}+{inner_second})", "cm"))), look=HOLDS, help="The longer side, the diameter, or across the corners of a hexagon or octagon."),
     Computed("footprint", "Footprint", geometry.footprint(area="{plan_area}", perimeter="{perimeter}", glass="{glass}"), look=Look("What it weighs", 10, "0"), help="Floor it covers, panes counted."),
     Computed("filled_mass", "Filled mass", load.filled_mass(
         water=load.water_mass(volume="{net_volume}"), glass="{glass_mass}",
@@ -159,7 +163,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Pulled("water_temperature", via="water", of="temperature_used", label="Source temperature"),
     *(Pulled(f"water_{p.key}", via="water", of=p.key if p.key == "ph" else f"{p.key}_used", label=f"Source {p.label}") for p in PARAMETERS[1:]),
     Pulled("water_nitrate", via="water", of="nitrate_used", label="Source nitrate"),
-    *(Computed(f"{p.key}_used", f"{p.label} reckoned with", first_known(f"{{{p.key}}}", f"{{water_{p.key}}}", unit=p.unit),
+    *(Computed(f"{p.key}_used", f"{p.label} reckoned with", first_known(here(p.key), here(f"water_{p.key}"), unit=p.unit),
                look=Look(working=True, show="0.0")) for p in PARAMETERS[1:]),
     Computed("shape_no", "Number of its shape", position("{shape}", SHAPES), look=Look(working=True, show="0")),
     Computed("glass_off", "Glass to take off", logic('IF({measured}="inside",0,IF({glass}="","",{glass}))', "cm", needs=("measured",)), look=HIDDEN),
@@ -185,7 +189,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed("turnover_wanted", "Least turnover", logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"), look=HIDDEN),
     Computed("animals", "Animals in it", in_rows_with("tank", logic("INDEX({stocking.animals[]},{line})", "1")), look=Look(working=True, show="0")),
     Computed("lacking", "Still unknown", in_rows_with("tank", joined(
-        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (f"AND({{shape}}<>\"\",OR({typed_sizes()}=0,AND({{glass_off}}<>\"\",{{measured_out}}=0)))", '"a dimension that fits the shape"'), ('COUNT({glass})=0', '"glass"'), ('COUNT({height})=0', '"height"'), ('COUNT({water_below_rim})=0', '"water below rim"'),
+        ('{shape}=""', '"shape"'), ('{measured}=""', '"measured outside or inside"'), (filled('AND({shape}<>"",OR({typed_sizes}=0,AND({glass_off}<>"",{measured_out}=0)))', typed_sizes=typed_sizes()), '"a dimension that fits the shape"'), ('COUNT({glass})=0', '"glass"'), ('COUNT({height})=0', '"height"'), ('COUNT({water_below_rim})=0', '"water below rim"'),
         ('COUNT({substrate_depth})=0', '"substrate depth (0 for none)"'), ('COUNT({rock})=0', '"rock (0 for none)"'), ('COUNT({wood})=0', '"wood (0 for none)"'),
         between=", ")), kind=text(), look=HIDDEN_TEXT),
     Computed("heat_lacking", "Mass and heat still unknown", in_rows_with("tank", joined(

@@ -29,6 +29,12 @@ def middle(low: str, high: str, unit: str) -> Formula:
     return replace(made, expects=_expects((low, high), unit), decides=f"[{unit}]")
 
 
+def taken_as(formula: Formula, unit: str) -> Formula:
+    """The formula in another unit, because one of what lies between is meant: what is fed once a day is so much a day."""
+    within = formula.decisions
+    return replace(formula, unit=unit, decides=f"[{unit}]", within=within)
+
+
 def first_said(*names: str) -> Formula:
     """The first of these words that is not blank."""
     *others, last = names

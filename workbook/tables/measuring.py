@@ -39,6 +39,8 @@ class UnitsDifferError(TypeError):
 @functools.cache
 def unit_of(written: str) -> Unit:
     """The powers of the symbols of a unit: W/m2K is W by m squared and K."""
+    if written.startswith("a "):  # a price
+        written = f"currency/{written[2:]}"
     powers: dict[str, int] = {}
     for i, part in enumerate(written.split("/")):
         for name, power in SYMBOL.findall(part):
