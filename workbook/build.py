@@ -21,21 +21,6 @@ from workbook.tables.table import Table
 from workbook.tables.units import written
 
 SPARE_ROWS = 40
-CHOSEN_HERE = {
-    "label_choice",
-    "overlap_choice",
-    "stocking_choice",
-    "mates_choice",
-    "path_choice",
-    "log_choice",
-    "candidates_choice",
-    "card_choice",
-    "chain_choice",
-    "compared",
-    "care_choice",
-    "outage",
-    "about",
-}
 
 
 @dataclass(frozen=True)
@@ -73,7 +58,7 @@ def templates_folder() -> Path:
 
 def read(folder: Path, edition: Edition) -> Records:
     """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
-    chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
+    chosen = {t.key for t in edition.tables if t.chosen and (t.told or not (folder / f"{t.key}.csv").is_file())}
     tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()
 

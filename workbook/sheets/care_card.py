@@ -31,7 +31,7 @@ from workbook.tables.sheet import Band
 
 ACROSS, THERE = len(GRID), "{care_card.row}"
 
-CHOICE = Table("care_choice", title="Species of this card", purpose="", row_name=("species",), form=True, columns=(
+CHOICE = Table("care_choice", title="Species of this card", purpose="", row_name=("species",), form=True, chosen=True, columns=(
     Typed("species", "Species", link("species"), look=Look(width=22), help="Pick one; the page below follows. Only the page is printed."),
 ))
 

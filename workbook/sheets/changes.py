@@ -113,7 +113,7 @@ CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("ta
          why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
 ))
 
-CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes, the first of them today."),
     Computed("title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22)),
 ))

@@ -49,7 +49,7 @@ def beside(k: int) -> Computed:
     )
 
 
-COMPARED = Table("compared", title="Short list", lines=LISTED, row_name=("species",), purpose="Pick species in the yellow cells; the order is yours.", columns=(
+COMPARED = Table("compared", title="Short list", lines=LISTED, chosen=True, row_name=("species",), purpose="Pick species in the yellow cells; the order is yours.", columns=(
     Typed("species", "Species", link("species"), look=WHO, help="Pick one of the library."),
     Computed("fine_with", "Among the others", logic(
         'IF({no}="",IF({species}="","","◆ not in the library"),IF(COUNT({compared.no[]})=1,"alone on the list",'

@@ -40,7 +40,7 @@ FIELDS = (
     ("show_latin", "Scientific name", ""), ("show_length", "What it grows to", ""), ("show_group", "Smallest group", ""), ("show_temperature", "Temperature", ""), ("show_ph", "pH", ""),
     ("show_code", "Code", ""), ("show_sale", "From when it may be sold", "Only while it is in quarantine."), ("show_price", "Price", "In the currency typed on Start."),
 )
-CHOICE = Table("label_choice", title="What the labels say", form=True, row_name=("show_latin",), purpose="", columns=(
+CHOICE = Table("label_choice", title="What the labels say", form=True, chosen=True, row_name=("show_latin",), purpose="", columns=(
     *(Typed(key_, label, choice("yes", "no"), look=Look(width=12), help=said) for key_, label, said in FIELDS),
     Computed("wanted", "Labels wanted", logic("SUM({stock.label[]})", "1"), look=Look(show="0"), help="Typed line by line under Labels on Stock list."),
     Computed("shown", "Made", logic('IF({wanted}>ROWS({labels.line[]}),"◆ only the first "&ROWS({labels.line[]}),"all of them")'), kind=text(), look=Look(width=22, status=True)),

@@ -206,7 +206,7 @@ READINGS = Table("readings", title="Newest readings", rows_of="tanks", row_name=
          why="KH and pH make it {carbon_dioxide}, if carbonate is the only buffer", do="Watch for gasping, aerate at night; check the pH and KH tests first. Cylinders: secured, room ventilated."),
 ))
 
-CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("log_choice", title="What the chart draws", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick a tank; the chart follows."),
     Computed("title", "Chart", logic('{parameter}&" of "&{tank}'), kind=text(), look=Look(width=22)),
     Typed("parameter", "Reading", choice(*LABELS), look=Look(width=22), help="Pick what to draw."),

@@ -119,7 +119,7 @@ OVERLAP = Table("overlap", title="Shared water", rows_of="tanks", row_name=("tan
     *(flag for p in PARAMETERS for flag in flags(p)),
 ))
 
-CHOICE = Table("overlap_choice", title="Tank for the charts", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("overlap_choice", title="Tank for the charts", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the charts follow."),
     Computed("drawn", "Groups drawn", logic('IF(MAX({livestock.in_overlap[]})>ROWS({overlap_bars.line[]})-2,"◆ only the first "&(ROWS({overlap_bars.line[]})-2),"all "&MAX({livestock.in_overlap[]}))', copes=True),
              kind=text(), look=Look(width=22, status=True)),

@@ -6,7 +6,7 @@ from workbook.tables.idioms import cell_of, first_known
 
 COUNT, HIDDEN = Look(working=True, show="0"), Look(working=True, show="0.0")
 
-OUTAGE = Table("outage", title="When the power is out", purpose="", row_name=("air",), form=True, columns=(
+OUTAGE = Table("outage", title="When the power is out", purpose="", row_name=("air",), form=True, chosen=True, columns=(
     Typed("air", "Air in the room", number(-20, 45), unit="degC", look=Look(width=12, show="0.0"), help="Blank: the coldest air of the room, from Start."),
     Computed("air_used", "Reckoned with", first_known("{air}", "{settings.room_temperature}", unit="degC"), look=Look(width=12, show="0.0")),
 ))

@@ -34,7 +34,7 @@ COUNTS = Table("counts", title="What is in this file", form=True, row_name=("tan
              help="Published numbers, reckoned anew by the program you have open."),
 ))
 
-ABOUT = Table("about", title="About this file", form=True, row_name=("edition",), purpose="", columns=(
+ABOUT = Table("about", title="About this file", form=True, told=True, chosen=True, row_name=("edition",), purpose="", columns=(
     Typed("edition", "Edition", text(), locked=True),
     Typed("units", "Units", text(), locked=True),
     Typed("version", "Made by shoalbook", text(), locked=True),

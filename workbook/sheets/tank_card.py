@@ -33,7 +33,7 @@ GRID = (14, 21, 11, 1.5, 17, 11, 24)
 ACROSS = len(GRID)
 THERE = "{tank_card.row}"
 
-CHOICE = Table("card_choice", title="Tank of this card", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("card_choice", title="Tank of this card", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; the page below follows. Only the page is printed."),
 ))
 

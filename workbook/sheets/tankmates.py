@@ -26,7 +26,7 @@ from workbook.tables.template import here, quoted
 RESIDENTS = 16
 WHO, GRID = Look("Who lives here", 22), Look("Verdict of each pair", 10, status=True)
 
-CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
     # Each of these truths holds only where the one before it does, so that their number picks the words.
     Computed("shown", "Who is shown", logic(

@@ -25,7 +25,7 @@ from workbook.tables import (
 )
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
+from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position, taken_as
 from workbook.tables.template import here
 from workbook.tables.kinds import Value
 
@@ -155,7 +155,7 @@ ANSWERS = (
         'INDEX({heater_sizes.heater_power[]},COUNTIF({heater_sizes.heater_power[]},"<"&{heater_wanted})+1)))', "W"), look=Look("Filter and heater", 10, "0"),
         help="Next size sold; two heaters of half the size are safer than one. 0 heat loss needs none."),
     Computed("daily_energy", "Energy a day, coldest", heat.daily_energy(loss="{heat_loss}"), look=Look("Filter and heater", 10, "0.00")),
-    Computed("monthly_energy_cost", "Energy cost a month", logic("{daily_energy}*{const.month_days}*{settings.energy_price}", "currency"),
+    Computed("monthly_energy_cost", "Energy cost a month", logic("{energy_a_day}*{const.month_days}*{settings.energy_price}", "currency", energy_a_day=taken_as(logic("{daily_energy}", "kWh"), "kWh/day")),
              look=Look("Filter and heater", 10, "0.00"), help="In the room's currency, at the price on Start; for the coldest room air."),
 )
 

@@ -8,7 +8,7 @@ from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, 
 from workbook.tables.kinds import Value
 from workbook.tables.sheet import Band
 
-CHOICE = Table("chain_choice", title="Tank to follow", purpose="", row_name=("tank",), form=True, columns=(
+CHOICE = Table("chain_choice", title="Tank to follow", purpose="", row_name=("tank",), form=True, chosen=True, columns=(
     Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; the page shows its values. Only the page is printed."),
 ))
 

@@ -207,7 +207,7 @@ class Schema:
         for table in done:
             for column in table.columns:
                 self._check(table, column)
-                # self._check_units(table, column)
+                self._check_units(table, column)
             kinds = {column.key: column.kind for column in table.typed}
             for key, example in table.example.items():
                 kinds[key].parse(str(example))
