@@ -25,23 +25,64 @@ def still_to_type(steps: Sequence[Step]) -> Formula:
     return joined(*((f"{step.typed}=0", quoted(step.sheet)) for step in to_type(steps)), between=", ")
 
 
-SUMMARY = Table("attention_summary", title="Over the whole room", form=True, row_name=("act",), purpose="", columns=(
-    Computed("act", "▲ Act", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"), look=Look(show="0"), help="Harm is near: today."),
-    Computed("watch", "◆ Watch", logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},2)", "1"), look=Look(show="0"), help="Not right, but there is time."),
-    Computed("note", "○ Note", logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"), look=Look(show="0"), help="Good to know."),
-    Computed("steps", "Still to type", still_to_type(KEEPER_STEPS), kind=text(), look=Look(width=60, runs_on=True)),
-    Computed("verdict", "In short", logic(
-        'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: see the first steps on Start"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
-        'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")', copes=True), kind=text(), look=Look(width=60, runs_on=True)),
-))
+SUMMARY = Table(
+    "attention_summary",
+    title="Over the whole room",
+    form=True,
+    row_name=("act",),
+    purpose="",
+    columns=(
+        Computed(
+            "act",
+            "▲ Act",
+            logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},1)", "1"),
+            look=Look(show="0"),
+            help="Harm is near: today.",
+        ),
+        Computed(
+            "watch",
+            "◆ Watch",
+            logic("SUMIFS({flag_areas.raised[]},{flag_areas.level_no[]},2)", "1"),
+            look=Look(show="0"),
+            help="Not right, but there is time.",
+        ),
+        Computed(
+            "note",
+            "○ Note",
+            logic("SUM({flag_areas.raised[]})-{act}-{watch}", "1"),
+            look=Look(show="0"),
+            help="Good to know.",
+        ),
+        Computed("steps", "Still to type", still_to_type(KEEPER_STEPS), kind=text(), look=Look(width=60, runs_on=True)),
+        Computed(
+            "verdict",
+            "In short",
+            logic(
+                'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: see the first steps on Start"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
+                'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")',
+                copes=True,
+            ),
+            kind=text(),
+            look=Look(width=60, runs_on=True),
+        ),
+    ),
+)
 
 
-def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_STEPS) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
+def attention_sheet(
+    sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_STEPS
+) -> tuple[Sheet, list[dict[str, Value]], list[dict[str, Value]]]:
     """The sheet for all tables that can raise a flag, and the rows of its two registers."""
-    flagged = [(sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags]
+    flagged = [
+        (sheet.title, table.key) for sheet in sheets for table in sheet.tables if table.listed and complete(table).flags
+    ]
     flagged.sort(key=lambda found: FIRST.index(found[1]) if found[1] in FIRST else len(FIRST))
     keys = [key for _, key in flagged]
-    labels = {table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0] for sheet in sheets for table in sheet.tables}
+    labels = {
+        table.key: "row_label" if len(table.row_name) > 1 else table.row_name[0]
+        for sheet in sheets
+        for table in sheet.tables
+    }
 
     def each(template: str, by: str = "{table_no}") -> str:
         """Formula text: the same for each table, picked by its number."""
@@ -51,43 +92,152 @@ def attention_sheet(sheets: tuple[Sheet, ...], steps: Sequence[Step] = KEEPER_ST
     def with_label(template: str, key: str) -> dict[str, str]:
         return {"label": column(key, labels[key])} if "{label}" in template else {}
 
-    tables = Table("flag_tables", title="Where flags come from", given=True, row_name=("sheet",), purpose="", columns=(
-        Typed("number", "Number", count(1, 99), locked=True, look=COUNT),
-        Typed("sheet", "Sheet", text(), locked=True, look=WORDS),
-        *(Computed(f"{level}_to", f"{level}: up to", logic(each("MAX({*.run_" + level + "[]})", "{number}"), "1"), look=COUNT) for level in SERIOUSNESS),
-        Computed("rows", "Rows", logic(each("ROWS({*.run_act[]})", "{number}"), "1"), look=COUNT),
-    ))
-    areas = Table("flag_areas", title="Flags by seriousness", given=True, row_name=("level_no",), purpose="", columns=(
-        Typed("level_no", "Seriousness", count(1, 3), locked=True, look=COUNT),
-        Typed("table_no", "Table", count(1, 99), locked=True, look=COUNT),
-        Computed("base", "Counts from", logic("CHOOSE({level_no},0,INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}))", "1"), look=COUNT),
-        Computed("raised", "Raised", logic("CHOOSE({level_no},INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}),"
-                                           "INDEX({flag_tables.note_to[]},{table_no}))-{base}", "1"), look=COUNT),
-        Computed("start", "Listed from", logic("{above.next}", "1"), look=COUNT),
-        Computed("next", "up to before", logic("{above.next}+{raised}", "1"), seed="1", look=COUNT),
-    ))
-    attention = Table("attention", title="Attention", lines=LINES, lines_each=LINES_EACH, lines_most=LINES_MOST, lines_of=("tanks", "livestock", "stock"), row_name=("where",), purpose="", columns=(
-        Computed("serious", "How serious", logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True), kind=text(), look=Look("Most serious first", 11, status=True)),
-        Computed("where", "Where", logic('{label}&""', label=each("INDEX({label},{row})")), kind=text(), look=Look("Most serious first", 26)),
-        Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
-        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 62)),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 72)),
-        Computed("go", "Go to", logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'), kind=text(), look=Look("Most serious first", 20, link=True)),
-        Computed("area", "Area", logic("IF({line}>SUM({flag_areas.raised[]}),\"\",COUNTIF({flag_areas.start[]},\"<=\"&{line}))", "1", copes=True), look=COUNT),
-        Computed("table_no", "Table", logic("INDEX({flag_areas.table_no[]},{area})", "1"), look=COUNT),
-        Computed("level_no", "Seriousness", logic("INDEX({flag_areas.level_no[]},{area})", "1"), look=COUNT),
-        Computed("sheet", "Sheet", logic("INDEX({flag_tables.sheet[]},{table_no})"), kind=text(), look=WORDS),
-        Computed("top", "Rows above", logic(each("{*.@top}"), "1", needs=("table_no",)), look=COUNT),
-        Computed("place", "Its count there", logic("INDEX({flag_areas.base[]},{area})+{line}-INDEX({flag_areas.start[]},{area})+1", "1"), look=COUNT),
-        Computed("row", "Its row", logic("{fewer}-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1", "1", fewer=each('COUNTIF({*.@run[]},"<"&{place})')), look=COUNT),
-        Computed("run", "Count at its row", logic(each("INDEX({*.@run[]},{row},{level_no})"), "1"), look=COUNT),
-        Computed("said", "Said there", logic(each("INDEX({*.@said[]},{row},{level_no})")), kind=text(), look=WORDS),
-        Computed("piece", "Which of them", logic("{pieces}-({run}-{place})", "1", pieces=pieces("{said}", SEPARATOR)), look=COUNT),
-        Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
-    ))
+    tables = Table(
+        "flag_tables",
+        title="Where flags come from",
+        given=True,
+        row_name=("sheet",),
+        purpose="",
+        columns=(
+            Typed("number", "Number", count(1, 99), locked=True, look=COUNT),
+            Typed("sheet", "Sheet", text(), locked=True, look=WORDS),
+            *(
+                Computed(
+                    f"{level}_to",
+                    f"{level}: up to",
+                    logic(each("MAX({*.run_" + level + "[]})", "{number}"), "1"),
+                    look=COUNT,
+                )
+                for level in SERIOUSNESS
+            ),
+            Computed("rows", "Rows", logic(each("ROWS({*.run_act[]})", "{number}"), "1"), look=COUNT),
+        ),
+    )
+    areas = Table(
+        "flag_areas",
+        title="Flags by seriousness",
+        given=True,
+        row_name=("level_no",),
+        purpose="",
+        columns=(
+            Typed("level_no", "Seriousness", count(1, 3), locked=True, look=COUNT),
+            Typed("table_no", "Table", count(1, 99), locked=True, look=COUNT),
+            Computed(
+                "base",
+                "Counts from",
+                logic(
+                    "CHOOSE({level_no},0,INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}))",
+                    "1",
+                ),
+                look=COUNT,
+            ),
+            Computed(
+                "raised",
+                "Raised",
+                logic(
+                    "CHOOSE({level_no},INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}),"
+                    "INDEX({flag_tables.note_to[]},{table_no}))-{base}",
+                    "1",
+                ),
+                look=COUNT,
+            ),
+            Computed("start", "Listed from", logic("{above.next}", "1"), look=COUNT),
+            Computed("next", "up to before", logic("{above.next}+{raised}", "1"), seed="1", look=COUNT),
+        ),
+    )
+    attention = Table(
+        "attention",
+        title="Attention",
+        lines=LINES,
+        lines_each=LINES_EACH,
+        lines_most=LINES_MOST,
+        lines_of=("tanks", "livestock", "stock"),
+        row_name=("where",),
+        purpose="",
+        columns=(
+            Computed(
+                "serious",
+                "How serious",
+                logic('IF({area}="","",CHOOSE({level_no},"▲ Act","◆ Watch","○ Note"))', copes=True),
+                kind=text(),
+                look=Look("Most serious first", 11, status=True),
+            ),
+            Computed(
+                "where",
+                "Where",
+                logic('{label}&""', label=each("INDEX({label},{row})")),
+                kind=text(),
+                look=Look("Most serious first", 26),
+            ),
+            Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
+            Computed(
+                "why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 62)
+            ),
+            Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 72)),
+            Computed(
+                "go",
+                "Go to",
+                logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'),
+                kind=text(),
+                look=Look("Most serious first", 20, link=True),
+            ),
+            Computed(
+                "area",
+                "Area",
+                logic(
+                    'IF({line}>SUM({flag_areas.raised[]}),"",COUNTIF({flag_areas.start[]},"<="&{line}))',
+                    "1",
+                    copes=True,
+                ),
+                look=COUNT,
+            ),
+            Computed("table_no", "Table", logic("INDEX({flag_areas.table_no[]},{area})", "1"), look=COUNT),
+            Computed("level_no", "Seriousness", logic("INDEX({flag_areas.level_no[]},{area})", "1"), look=COUNT),
+            Computed("sheet", "Sheet", logic("INDEX({flag_tables.sheet[]},{table_no})"), kind=text(), look=WORDS),
+            Computed("top", "Rows above", logic(each("{*.@top}"), "1", needs=("table_no",)), look=COUNT),
+            Computed(
+                "place",
+                "Its count there",
+                logic("INDEX({flag_areas.base[]},{area})+{line}-INDEX({flag_areas.start[]},{area})+1", "1"),
+                look=COUNT,
+            ),
+            Computed(
+                "row",
+                "Its row",
+                logic(
+                    "{fewer}-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1",
+                    "1",
+                    fewer=each('COUNTIF({*.@run[]},"<"&{place})'),
+                ),
+                look=COUNT,
+            ),
+            Computed("run", "Count at its row", logic(each("INDEX({*.@run[]},{row},{level_no})"), "1"), look=COUNT),
+            Computed("said", "Said there", logic(each("INDEX({*.@said[]},{row},{level_no})")), kind=text(), look=WORDS),
+            Computed(
+                "piece",
+                "Which of them",
+                logic("{pieces}-({run}-{place})", "1", pieces=pieces("{said}", SEPARATOR)),
+                look=COUNT,
+            ),
+            Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
+        ),
+    )
     table_rows: list[dict[str, Value]] = [{"number": i, "sheet": title} for i, (title, _) in enumerate(flagged, 1)]
-    area_rows: list[dict[str, Value]] = [{"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)]
-    summary = replace(SUMMARY, columns=tuple(replace(c, formula=still_to_type(steps)) if isinstance(c, Computed) and c.key == "steps" else c for c in SUMMARY.columns))
-    sheet = Sheet("Attention", blocks=(attention, areas, tables), forms=(summary,), frozen_columns=0,
-                  purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.")
+    area_rows: list[dict[str, Value]] = [
+        {"level_no": level, "table_no": n} for level in (1, 2, 3) for n in range(1, len(keys) + 1)
+    ]
+    summary = replace(
+        SUMMARY,
+        columns=tuple(
+            replace(c, formula=still_to_type(steps)) if isinstance(c, Computed) and c.key == "steps" else c
+            for c in SUMMARY.columns
+        ),
+    )
+    sheet = Sheet(
+        "Attention",
+        blocks=(attention, areas, tables),
+        forms=(summary,),
+        frozen_columns=0,
+        purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.",
+    )
     return sheet, table_rows, area_rows

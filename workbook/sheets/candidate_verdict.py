@@ -167,10 +167,7 @@ VERDICT = (
 
 def where(test: str) -> str:
     """Formula text: the names of the parameters of which a test holds."""
-    words = (
-        p.filled('IF({test},{word_and_space},"")', test=test, word_and_space=f'"{p.word} "')
-        for p in PARAMETERS
-    )
+    words = (p.filled('IF({test},{word_and_space},"")', test=test, word_and_space=f'"{p.word} "') for p in PARAMETERS)
     return f'SUBSTITUTE(TRIM({"&".join(words)})," ",", ")'
 
 

@@ -8,7 +8,9 @@ from workbook.tables.schema import SEPARATOR
 from workbook.tables.template import column, here, quoted, said
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
-KEY, TEXT, STRONG, NUMBER, LINES = (Look(style=f"page {name}", show="0") for name in ("key", "text", "strong", "number", "lines"))
+KEY, TEXT, STRONG, NUMBER, LINES = (
+    Look(style=f"page {name}", show="0") for name in ("key", "text", "strong", "number", "lines")
+)
 # Letters of a bar: what lies outside, inside, and the value kept; each as wide as the other.
 OUTSIDE, INSIDE, KEPT = "·", "▒", "█"
 LETTERS, MARGIN = 24, 3
@@ -36,15 +38,41 @@ def by_line(*texts: str) -> str:
 def facts(key_: str, title: str, there: str, pairs: tuple[tuple[str, str], ...], columns: int) -> Table:
     """What is known, one label and one text a line; blank while nothing is chosen."""
     labels, words = by_line(*(quoted(label) for label, _ in pairs)), by_line(*(words for _, words in pairs))
-    return Table(key_, title=title, lines=len(pairs), row_name=("label",), purpose="", columns=(
-        Computed("label", "", logic(labels), kind=text(), look=KEY),
-        Computed("said", "", logic('IF({there}="","",{words})', copes=True, there=there, words=words), kind=text(), look=over(TEXT, columns)),
-    ))  # fmt: skip
+    return Table(
+        key_,
+        title=title,
+        lines=len(pairs),
+        row_name=("label",),
+        purpose="",
+        columns=(
+            Computed("label", "", logic(labels), kind=text(), look=KEY),
+            Computed(
+                "said",
+                "",
+                logic('IF({there}="","",{words})', copes=True, there=there, words=words),
+                kind=text(),
+                look=over(TEXT, columns),
+            ),
+        ),
+    )
 
 
 def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
     """The row that stands on a line of a list; its last line is kept for how many more there are."""
-    return Computed("found", "Its row", logic('IF(OR({line}>N({many}),{line}=ROWS({lines})),"",{found})', "1", copes=True, many=many, lines=column(key_, "line"), found=found), kind=kind, look=COUNT)
+    return Computed(
+        "found",
+        "Its row",
+        logic(
+            'IF(OR({line}>N({many}),{line}=ROWS({lines})),"",{found})',
+            "1",
+            copes=True,
+            many=many,
+            lines=column(key_, "line"),
+            found=found,
+        ),
+        kind=kind,
+        look=COUNT,
+    )
 
 
 def named(key_: str, many: str, name: str, word: str) -> Formula:
@@ -63,16 +91,82 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
     """Texts, joined by the mark that parts them, broken into lines at their spaces; three dots where they go on."""
     mark = quoted(SEPARATOR)
     at_mark = filled("SEARCH({mark},{above.left}&{mark})", mark=mark)
-    return Table(key_, title=title, lines=lines, row_name=("shown",), purpose="", columns=(
-        Computed("shown", "", logic('LEFT({text},{cut})&IF(AND({line}=ROWS({lines}),{rest}&{left}<>"")," …","")', copes=True, lines=column(key_, "line")), kind=text(),
-                 look=Look(style="page plain", span=columns)),
-        Computed("text", "From here on", logic('IF({above.rest}="",TRIM(LEFT({above.left},{at_mark}-1)),{above.rest})', copes=True, at_mark=at_mark), kind=text(), look=WORDS),
-        Computed("head", "What could stand on a line and one letter more, a mark for each space", logic('LEFT(SUBSTITUTE({text}," ",{mark})&{mark},{letters})', copes=True, mark=mark, letters=str(LINE_LETTERS + 1)), kind=text(), look=WORDS),
-        Computed("spaces", "Spaces in it", logic('LEN({head})-LEN(SUBSTITUTE({head},{mark},""))', "1", copes=True, mark=mark), look=COUNT),
-        Computed("cut", "Letters on this line", logic('IF({spaces}=0,LEN({head}),SEARCH(" ",SUBSTITUTE({head},{mark}," ",{spaces})))-1', "1", copes=True, mark=mark), look=COUNT),
-        Computed("rest", "Its rest", logic("TRIM(MID({text},{cut}+1,9999))", copes=True), kind=text(), seed='""', look=WORDS),
-        Computed("left", "Texts after it", logic('IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})', copes=True, at_mark=at_mark), kind=text(), seed=whole, look=WORDS),
-    ))
+    return Table(
+        key_,
+        title=title,
+        lines=lines,
+        row_name=("shown",),
+        purpose="",
+        columns=(
+            Computed(
+                "shown",
+                "",
+                logic(
+                    'LEFT({text},{cut})&IF(AND({line}=ROWS({lines}),{rest}&{left}<>"")," …","")',
+                    copes=True,
+                    lines=column(key_, "line"),
+                ),
+                kind=text(),
+                look=Look(style="page plain", span=columns),
+            ),
+            Computed(
+                "text",
+                "From here on",
+                logic(
+                    'IF({above.rest}="",TRIM(LEFT({above.left},{at_mark}-1)),{above.rest})', copes=True, at_mark=at_mark
+                ),
+                kind=text(),
+                look=WORDS,
+            ),
+            Computed(
+                "head",
+                "What could stand on a line and one letter more, a mark for each space",
+                logic(
+                    'LEFT(SUBSTITUTE({text}," ",{mark})&{mark},{letters})',
+                    copes=True,
+                    mark=mark,
+                    letters=str(LINE_LETTERS + 1),
+                ),
+                kind=text(),
+                look=WORDS,
+            ),
+            Computed(
+                "spaces",
+                "Spaces in it",
+                logic('LEN({head})-LEN(SUBSTITUTE({head},{mark},""))', "1", copes=True, mark=mark),
+                look=COUNT,
+            ),
+            Computed(
+                "cut",
+                "Letters on this line",
+                logic(
+                    'IF({spaces}=0,LEN({head}),SEARCH(" ",SUBSTITUTE({head},{mark}," ",{spaces})))-1',
+                    "1",
+                    copes=True,
+                    mark=mark,
+                ),
+                look=COUNT,
+            ),
+            Computed(
+                "rest",
+                "Its rest",
+                logic("TRIM(MID({text},{cut}+1,9999))", copes=True),
+                kind=text(),
+                seed='""',
+                look=WORDS,
+            ),
+            Computed(
+                "left",
+                "Texts after it",
+                logic(
+                    'IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})', copes=True, at_mark=at_mark
+                ),
+                kind=text(),
+                seed=whole,
+                look=WORDS,
+            ),
+        ),
+    )
 
 
 def letter(key_: str, label: str, value: str) -> Computed:
@@ -93,10 +187,19 @@ def bar(*, kept: str = "") -> tuple[Column, ...]:
         letter("low_letter", "Letter of its low end", "low"),
         letter("high_letter", "Letter of its high end", "high"),
         *([letter("kept_letter", "Letter of the value kept", kept)] if kept else []),
-        Computed("plain", "The range", logic(
-            "IF({high}<{low},REPT({outside},{letters}),REPT({outside},{low_letter}-1)"
-            "&REPT({inside},{high_letter}-{low_letter}+1)&REPT({outside},{letters}-{high_letter}))",
-            outside=quoted(OUTSIDE), inside=quoted(INSIDE), letters=str(LETTERS)), kind=text(), look=WORDS),
+        Computed(
+            "plain",
+            "The range",
+            logic(
+                "IF({high}<{low},REPT({outside},{letters}),REPT({outside},{low_letter}-1)"
+                "&REPT({inside},{high_letter}-{low_letter}+1)&REPT({outside},{letters}-{high_letter}))",
+                outside=quoted(OUTSIDE),
+                inside=quoted(INSIDE),
+                letters=str(LETTERS),
+            ),
+            kind=text(),
+            look=WORDS,
+        ),
     )
 
 

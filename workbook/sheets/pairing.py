@@ -15,7 +15,21 @@ REASON = "Why, and what to do: most serious first"
 BOTH = (("first", "second"), ("second", "first"))
 RANGES = tuple(f"{p.key}_{end}" for p in PARAMETERS for end in ("low", "high"))
 # What a pair looks at in each of its two; what is not known of it comes last.
-TRAITS = ("name", "kind", "mouthful", "victim_length", "temper_counted", "bites_fins", "long_fins", "eats_shrimp", "eats_snails", "light", "light_no", "flow", "flow_no")
+TRAITS = (
+    "name",
+    "kind",
+    "mouthful",
+    "victim_length",
+    "temper_counted",
+    "bites_fins",
+    "long_fins",
+    "eats_shrimp",
+    "eats_snails",
+    "light",
+    "light_no",
+    "flow",
+    "flow_no",
+)
 
 
 def how_many(listed: int) -> int:
@@ -51,45 +65,119 @@ def water(p: Parameter) -> tuple[Flag, ...]:
 def harm(one: str, other: str) -> tuple[Flag, ...]:
     """What one of the two does to the other; the title is the word in the grid."""
     flags = (
-        Flag("{one}_swallows", "eaten", seriousness="act", when="{one_mouthful}>{other_victim_length}",
-             why="{other_name} at {other_victim_length} fits the mouth of {one_name}, which can swallow {one_mouthful}",
-             do="Part them, or raise the smaller ones before they meet."),
-        Flag("{one}_hunts_shrimp", "shrimp", seriousness="act", when='AND({other_kind}="shrimp",{one_eats_shrimp}="yes")',
-             why="{one_name} hunts grown shrimp such as {other_name}", do="Give the shrimp a tank without hunters."),
-        Flag("{one}_bites", "fins", seriousness="act", when='AND({one_bites_fins}="yes",{other_long_fins}="yes")',
-             why="{one_name} bites fins, {other_name} has long ones", do="Part them; a larger group of the biter helps, but does not cure it."),
-        Flag("{one}_eats_snails_too", "snails", seriousness="watch", when='AND({other_kind}="snail",{one_eats_snails}="yes")',
-             why="{one_name} eats snails such as {other_name}", do="Give the snails another tank, or accept the loss."),
-        Flag("{one}_takes_young", "young", seriousness="note", when='AND({other_kind}="shrimp",{one_eats_shrimp}="young")',
-             why="{one_name} takes the young of {other_name}", do="Give moss and leaf litter, or a shrimp tank if you want them to multiply."),
+        Flag(
+            "{one}_swallows",
+            "eaten",
+            seriousness="act",
+            when="{one_mouthful}>{other_victim_length}",
+            why="{other_name} at {other_victim_length} fits the mouth of {one_name}, which can swallow {one_mouthful}",
+            do="Part them, or raise the smaller ones before they meet.",
+        ),
+        Flag(
+            "{one}_hunts_shrimp",
+            "shrimp",
+            seriousness="act",
+            when='AND({other_kind}="shrimp",{one_eats_shrimp}="yes")',
+            why="{one_name} hunts grown shrimp such as {other_name}",
+            do="Give the shrimp a tank without hunters.",
+        ),
+        Flag(
+            "{one}_bites",
+            "fins",
+            seriousness="act",
+            when='AND({one_bites_fins}="yes",{other_long_fins}="yes")',
+            why="{one_name} bites fins, {other_name} has long ones",
+            do="Part them; a larger group of the biter helps, but does not cure it.",
+        ),
+        Flag(
+            "{one}_eats_snails_too",
+            "snails",
+            seriousness="watch",
+            when='AND({other_kind}="snail",{one_eats_snails}="yes")',
+            why="{one_name} eats snails such as {other_name}",
+            do="Give the snails another tank, or accept the loss.",
+        ),
+        Flag(
+            "{one}_takes_young",
+            "young",
+            seriousness="note",
+            when='AND({other_kind}="shrimp",{one_eats_shrimp}="young")',
+            why="{one_name} takes the young of {other_name}",
+            do="Give moss and leaf litter, or a shrimp tank if you want them to multiply.",
+        ),
     )
     return tuple(
-        replace(flag, key=flag.key.replace("{one}", one), when=of_two(flag.when, one, other), why=of_two(flag.why, one, other))
+        replace(
+            flag,
+            key=flag.key.replace("{one}", one),
+            when=of_two(flag.when, one, other),
+            why=of_two(flag.why, one, other),
+        )
         for flag in flags
     )
 
 
 COMPANY = (
     *(flag for one, other in BOTH for flag in harm(one, other)),
-    Flag("clash_of_temper", "temper", seriousness="act", when="{temper_gap}>={const.temper_clash}",
-         why="{first_name} has temper {first_temper_counted}, {second_name} {second_temper_counted}, on the scale of 1 gentle to 5 hostile", do="House the gentler kind elsewhere."),
-    Flag("gap_of_temper", "temper", seriousness="watch", when="AND({temper_gap}>={const.temper_watch},{temper_gap}<{const.temper_clash})",
-         why="{first_name} has temper {first_temper_counted}, {second_name} {second_temper_counted}", do="Watch for chasing, torn fins and hiding; give broken lines of sight, or part them."),
+    Flag(
+        "clash_of_temper",
+        "temper",
+        seriousness="act",
+        when="{temper_gap}>={const.temper_clash}",
+        why=(
+            "{first_name} has temper {first_temper_counted}, {second_name} {second_temper_counted}, "
+            "on the scale of 1 gentle to 5 hostile"
+        ),
+        do="House the gentler kind elsewhere.",
+    ),
+    Flag(
+        "gap_of_temper",
+        "temper",
+        seriousness="watch",
+        when="AND({temper_gap}>={const.temper_watch},{temper_gap}<{const.temper_clash})",
+        why="{first_name} has temper {first_temper_counted}, {second_name} {second_temper_counted}",
+        do="Watch for chasing, torn fins and hiding; give broken lines of sight, or part them.",
+    ),
     *(flag for p in PARAMETERS for flag in water(p)),
 )
 PLACE = (
-    Flag("flow_far_apart", "flow", seriousness="watch", when="{flow_gap}>2",
-         why="{first_name} likes the flow {first_flow}, {second_name} {second_flow}", do="House one of the two elsewhere; no tank is a still pool and a rapid at once."),
-    Flag("flow_apart", "flow", seriousness="note", when="AND({flow_gap}>1,{flow_gap}<=2)",
-         why="{first_name} likes the flow {first_flow}, {second_name} {second_flow}", do="Let the current run along one end, and leave the other end calm behind plants, wood or stones."),
-    Flag("light_apart", "light", seriousness="note", when="{light_gap}>1",
-         why="{first_name} likes the light {first_light}, {second_name} {second_light}", do="Light one end and shade the other with floating plants, wood or tall plants."),
+    Flag(
+        "flow_far_apart",
+        "flow",
+        seriousness="watch",
+        when="{flow_gap}>2",
+        why="{first_name} likes the flow {first_flow}, {second_name} {second_flow}",
+        do="House one of the two elsewhere; no tank is a still pool and a rapid at once.",
+    ),
+    Flag(
+        "flow_apart",
+        "flow",
+        seriousness="note",
+        when="AND({flow_gap}>1,{flow_gap}<=2)",
+        why="{first_name} likes the flow {first_flow}, {second_name} {second_flow}",
+        do="Let the current run along one end, and leave the other end calm behind plants, wood or stones.",
+    ),
+    Flag(
+        "light_apart",
+        "light",
+        seriousness="note",
+        when="{light_gap}>1",
+        why="{first_name} likes the light {first_light}, {second_name} {second_light}",
+        do="Light one end and shade the other with floating plants, wood or tall plants.",
+    ),
 )
 
 
 def not_known(where: str) -> Flag:
     """Something that matters to the pair is not typed. Of equal seriousness it stands first: it may hide something worse."""
-    return Flag("not_known", "unknown", seriousness="note", when='{unknown}<>""', why="not known: {unknown}", do=f"Type it on {where}; until then the pair is judged by the rest.")
+    return Flag(
+        "not_known",
+        "unknown",
+        seriousness="note",
+        when='{unknown}<>""',
+        why="not known: {unknown}",
+        do=f"Type it on {where}; until then the pair is judged by the rest.",
+    )
 
 
 def apart(key: str) -> str:
@@ -121,7 +209,11 @@ def whether_it_eats(prey: str, one: str, other: str) -> tuple[str, str]:
     eats = f"{one}_eats_{'snails' if prey == 'snail' else prey}"
     return (
         filled('AND({kind}={prey},{eats}="")', kind=here(f"{other}_kind"), prey=quoted(prey), eats=here(eats)),
-        filled('"whether "&{name}&{eats_it}', name=here(f"{one}_name"), eats_it=quoted(" " + eats.partition("_")[2].replace("_", " "))),
+        filled(
+            '"whether "&{name}&{eats_it}',
+            name=here(f"{one}_name"),
+            eats_it=quoted(" " + eats.partition("_")[2].replace("_", " ")),
+        ),
     )
 
 
@@ -131,24 +223,65 @@ def whether_it_eats(prey: str, one: str, other: str) -> tuple[str, str]:
 def pairs(key: str, title: str, who: str, listed: int, judged: Judged) -> Table:
     """Every pair of a list of which each line has a number `no` while something stands in it; a verdict for each."""
     there = judged.there
-    return Table(key, title=title, lines=how_many(listed), row_name=("pair",), purpose="", listed=False, columns=(
-        Computed("second_place", "Place of the second", logic("ROUND(SQRT(2*{line}),0)+1", "1"), kind=row(who), look=COUNT),
-        Computed("first_place", "Place of the first", logic("{line}-({second_place}-1)*({second_place}-2)/2", "1"), kind=row(who), look=COUNT),
-        Pulled("second_no", via="second_place", of="no"),
-        *traits("first", judged.traits),
-        *traits("second", judged.traits),
-        *judged.more,
-        Computed("pair", "Pair", logic('{first_name}&" and "&{second_name}', needs=(there,)), kind=text(), look=WORDS),
-        Computed("temper_gap", "Temper apart", logic(apart("temper_counted"), "1"), look=COUNT),
-        Computed("light_gap", "Light apart", logic(apart("light_no"), "1"), look=COUNT),
-        Computed("flow_gap", "Flow apart", logic(apart("flow_no"), "1"), look=COUNT),
-        Computed("unknown", "Not known", in_rows_with(there, joined(
-            *((for_each([which], '{*_lacking}<>""'), for_each([which], '{*_name}&": "&{*_lacking}')) for which in ("first", "second")),
-            *(whether_it_eats(prey, one, other) for one, other in BOTH for prey in ("shrimp", "snail")),
-            *judged.unknown)), kind=text(), look=WORDS),
-        Computed("verdict", "Verdict", logic('IF({said}="","fine",LEFT({said},SEARCH(":",{said})-1))', needs=(there,)), kind=text(), look=Look(working=True, width=10, status=True)),
-        *judged.tests,
-    ))  # fmt: skip
+    return Table(
+        key,
+        title=title,
+        lines=how_many(listed),
+        row_name=("pair",),
+        purpose="",
+        listed=False,
+        columns=(
+            Computed(
+                "second_place",
+                "Place of the second",
+                logic("ROUND(SQRT(2*{line}),0)+1", "1"),
+                kind=row(who),
+                look=COUNT,
+            ),
+            Computed(
+                "first_place",
+                "Place of the first",
+                logic("{line}-({second_place}-1)*({second_place}-2)/2", "1"),
+                kind=row(who),
+                look=COUNT,
+            ),
+            Pulled("second_no", via="second_place", of="no"),
+            *traits("first", judged.traits),
+            *traits("second", judged.traits),
+            *judged.more,
+            Computed(
+                "pair", "Pair", logic('{first_name}&" and "&{second_name}', needs=(there,)), kind=text(), look=WORDS
+            ),
+            Computed("temper_gap", "Temper apart", logic(apart("temper_counted"), "1"), look=COUNT),
+            Computed("light_gap", "Light apart", logic(apart("light_no"), "1"), look=COUNT),
+            Computed("flow_gap", "Flow apart", logic(apart("flow_no"), "1"), look=COUNT),
+            Computed(
+                "unknown",
+                "Not known",
+                in_rows_with(
+                    there,
+                    joined(
+                        *(
+                            (for_each([which], '{*_lacking}<>""'), for_each([which], '{*_name}&": "&{*_lacking}'))
+                            for which in ("first", "second")
+                        ),
+                        *(whether_it_eats(prey, one, other) for one, other in BOTH for prey in ("shrimp", "snail")),
+                        *judged.unknown,
+                    ),
+                ),
+                kind=text(),
+                look=WORDS,
+            ),
+            Computed(
+                "verdict",
+                "Verdict",
+                logic('IF({said}="","fine",LEFT({said},SEARCH(":",{said})-1))', needs=(there,)),
+                kind=text(),
+                look=Look(working=True, width=10, status=True),
+            ),
+            *judged.tests,
+        ),
+    )
 
 
 def of_pair(column_: str, place: str, other: str) -> str:
@@ -184,16 +317,67 @@ def paired(key: str, there: str = "second_no") -> str:
 
 def reasons(key: str, of: str, lines: int, widths: tuple[int, ...] = (11, 34, 60, 56)) -> Table:
     """What speaks against the pairs of that table, one reason a line."""
-    return Table(key, title="Reasons", lines=lines, row_name=("who",), purpose="", columns=(
-        Computed("verdict", "Verdict", before("{sentence}", ":", 0), kind=text(), look=Look(REASON, widths[0], status=True)),
-        Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, widths[1])),
-        Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, widths[2])),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, widths[3])),
-        # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after more serious ones.
-        Computed("passed", "Cells before it", logic('IF({line}>MAX({counts}),"",COUNTIF({all_counts},"<"&{line}))', "1", copes=True, counts=column(of, "run_note"), all_counts=column(of, "@run")), look=COUNT),
-        Computed("level_no", "Seriousness", logic("INT({passed}/ROWS({pairs}))+1", "1", pairs=column(of, "line")), look=COUNT),
-        Computed("pair", "Row of its pair", logic('IF({passed}="","",MOD({passed},ROWS({pairs}))+1)', "1", copes=True, pairs=column(of, "line")), kind=row(of), look=COUNT),
-        Computed("said", "Said there", logic("INDEX({all_said},{pair},{level_no})", all_said=column(of, "@said")), kind=text(), look=WORDS),
-        Computed("piece", "Which of them", logic("{pieces}-(INDEX({all_counts},{pair},{level_no})-{line})", "1", pieces=pieces("{said}", SEPARATOR), all_counts=column(of, "@run")), look=COUNT),
-        Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
-    ))
+    return Table(
+        key,
+        title="Reasons",
+        lines=lines,
+        row_name=("who",),
+        purpose="",
+        columns=(
+            Computed(
+                "verdict",
+                "Verdict",
+                before("{sentence}", ":", 0),
+                kind=text(),
+                look=Look(REASON, widths[0], status=True),
+            ),
+            Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, widths[1])),
+            Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, widths[2])),
+            Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, widths[3])),
+            # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after more serious ones.
+            Computed(
+                "passed",
+                "Cells before it",
+                logic(
+                    'IF({line}>MAX({counts}),"",COUNTIF({all_counts},"<"&{line}))',
+                    "1",
+                    copes=True,
+                    counts=column(of, "run_note"),
+                    all_counts=column(of, "@run"),
+                ),
+                look=COUNT,
+            ),
+            Computed(
+                "level_no",
+                "Seriousness",
+                logic("INT({passed}/ROWS({pairs}))+1", "1", pairs=column(of, "line")),
+                look=COUNT,
+            ),
+            Computed(
+                "pair",
+                "Row of its pair",
+                logic('IF({passed}="","",MOD({passed},ROWS({pairs}))+1)', "1", copes=True, pairs=column(of, "line")),
+                kind=row(of),
+                look=COUNT,
+            ),
+            Computed(
+                "said",
+                "Said there",
+                logic("INDEX({all_said},{pair},{level_no})", all_said=column(of, "@said")),
+                kind=text(),
+                look=WORDS,
+            ),
+            Computed(
+                "piece",
+                "Which of them",
+                logic(
+                    "{pieces}-(INDEX({all_counts},{pair},{level_no})-{line})",
+                    "1",
+                    pieces=pieces("{said}", SEPARATOR),
+                    all_counts=column(of, "@run"),
+                ),
+                look=COUNT,
+            ),
+            Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
+        ),
+    )

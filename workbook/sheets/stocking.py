@@ -130,8 +130,7 @@ SHARES = (
         logic("{length_per_litre}/{const.rule_length_per_litre}", "1"),
         look=RULE,
         help=(
-            "The old rule of body length by volume: too strict for tiny fish, far too lax for big ones. "
-            "It never binds."
+            "The old rule of body length by volume: too strict for tiny fish, far too lax for big ones. It never binds."
         ),
     ),
     Computed(
@@ -270,9 +269,7 @@ WORKINGS = (
         logic("MAX({nitrogen_share},{oxygen_share},{bottom_share})", "1"),
         look=SHARE,
     ),
-    Computed(
-        "rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=replace(SHARE, show="0.000")
-    ),
+    Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=replace(SHARE, show="0.000")),
 )
 
 FLAGS = (

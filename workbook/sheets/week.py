@@ -58,7 +58,16 @@ class Source:
 SOURCES = (
     Source("maintenance", minutes="{minutes_used}", supplies="{supplies_used}", every_days="{every}"),
     Source("breeding_jobs", minutes="{const.rearing_minutes}", supplies='""'),
-    Source("feeds", task="{job}", tank='"all"', minutes="{const.rearing_minutes}", supplies="{job_at}", first_day="0", every_days="1", days_late="0"),
+    Source(
+        "feeds",
+        task="{job}",
+        tank='"all"',
+        minutes="{const.rearing_minutes}",
+        supplies="{job_at}",
+        first_day="0",
+        every_days="1",
+        days_late="0",
+    ),
 )
 NUMBERED = tuple(enumerate(SOURCES, 1))
 
@@ -78,7 +87,11 @@ def taken(n: int, source: Source) -> tuple[Computed, Computed]:
             f"next_{n}",
             f"Next of source {n}",
             logic(
-                'IF({so_far}>=COUNT({order}),"",SMALL({order},{so_far}+1))', "1", copes=True, so_far=so_far, order=source.order
+                'IF({so_far}>=COUNT({order}),"",SMALL({order},{so_far}+1))',
+                "1",
+                copes=True,
+                so_far=so_far,
+                order=source.order,
             ),
             look=Look(working=True, width=11, show="0.000000"),
         ),
@@ -99,21 +112,42 @@ FOUND = functools.reduce(
     str(len(SOURCES)),
 )
 
-WEEK = Table("week", title="This week", lines=80, row_name=("task",), purpose="Late tasks stand under today.", columns=(
-    Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
-    Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
-    *(day(n) for n in range(DAYS)),
-    Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
-    Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-    Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
-    *(made for n, source in NUMBERED for made in taken(n, source)),
-    Computed("order", "Order in the week", logic('IF(COUNT({next_of_each})=0,"",MIN({next_of_each}))', "1", copes=True, next_of_each=NEXT), look=Look(working=True, width=11, show="0.000000")),
-    Computed("source", "Which source", logic(FOUND, "1", needs=("order",)), look=Look(working=True, show="0")),
-    Computed("row", "Row there", logic("CHOOSE({source},{row_of_each})", "1", row_of_each=[filled("MATCH({order},{orders},0)", orders=source.order) for source in SOURCES]), look=Look(working=True, show="0")),
-    Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
-    Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
-    Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
-))
+WEEK = Table(
+    "week",
+    title="This week",
+    lines=80,
+    row_name=("task",),
+    purpose="Late tasks stand under today.",
+    columns=(
+        Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
+        Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
+        *(day(n) for n in range(DAYS)),
+        Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
+        Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
+        Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
+        *(made for n, source in NUMBERED for made in taken(n, source)),
+        Computed(
+            "order",
+            "Order in the week",
+            logic('IF(COUNT({next_of_each})=0,"",MIN({next_of_each}))', "1", copes=True, next_of_each=NEXT),
+            look=Look(working=True, width=11, show="0.000000"),
+        ),
+        Computed("source", "Which source", logic(FOUND, "1", needs=("order",)), look=Look(working=True, show="0")),
+        Computed(
+            "row",
+            "Row there",
+            logic(
+                "CHOOSE({source},{row_of_each})",
+                "1",
+                row_of_each=[filled("MATCH({order},{orders},0)", orders=source.order) for source in SOURCES],
+            ),
+            look=Look(working=True, show="0"),
+        ),
+        Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
+        Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
+        Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
+    ),
+)
 
 
 def of_day(template: str) -> str:
@@ -121,28 +155,89 @@ def of_day(template: str) -> str:
     return filled("CHOOSE({line},{days})", days=for_each((str(n) for n in range(1, DAYS + 1)), template))
 
 
-BY_DAY = Table("week_days", title="Minutes by day", lines=DAYS, row_name=("name",), purpose="How long each day takes.", columns=(
-    Computed("name", "Day", logic(DAY_NAME, date="{settings.plan_date}+{line}-1", names=NAMES), kind=text(), look=Look("Each day", 9)),
-    Computed("tasks", "Tasks", logic(of_day('COUNTIF({week.day_*[]},"☐")'), "1"), look=Look("Each day", 7, "0")),
-    Computed("minutes", "Minutes", logic(of_day('SUMIFS({week.minutes[]},{week.day_*[]},"☐")'), "min"), look=Look("Each day", 9, "0")),
-))
+BY_DAY = Table(
+    "week_days",
+    title="Minutes by day",
+    lines=DAYS,
+    row_name=("name",),
+    purpose="How long each day takes.",
+    columns=(
+        Computed(
+            "name",
+            "Day",
+            logic(DAY_NAME, date="{settings.plan_date}+{line}-1", names=NAMES),
+            kind=text(),
+            look=Look("Each day", 9),
+        ),
+        Computed("tasks", "Tasks", logic(of_day('COUNTIF({week.day_*[]},"☐")'), "1"), look=Look("Each day", 7, "0")),
+        Computed(
+            "minutes",
+            "Minutes",
+            logic(of_day('SUMIFS({week.minutes[]},{week.day_*[]},"☐")'), "min"),
+            look=Look("Each day", 9, "0"),
+        ),
+    ),
+)
 
-BY_TANK = Table("week_tanks", title="Tank by tank", rows_of="tanks", row_name=("tank",), purpose="Food and water of each tank; the foods stand on Feeding.", columns=(
-    Pulled("tank", via="tanks", look=Look("Each tank", 20)),
-    Pulled("grams_day", via="tanks", of="feeding_tanks.grams_day", label="Food a day, as fed", look=Look("Each tank", 9)),
-    Pulled("meals", via="tanks", look=Look("Each tank", 8)),
-    Pulled("fasting_days", via="tanks", label="Fasting days", look=Look("Each tank", 8)),
-    Computed("litres", "Water at a change", logic("{net_volume}*{change_share}", "L"), look=Look("Each tank", 9, "0.0")),
-    Pulled("change_interval", via="tanks", label="every", look=Look("Each tank", 7)),
-    Pulled("net_volume", via="tanks"),
-    Pulled("change_share", via="tanks"),
-))
+BY_TANK = Table(
+    "week_tanks",
+    title="Tank by tank",
+    rows_of="tanks",
+    row_name=("tank",),
+    purpose="Food and water of each tank; the foods stand on Feeding.",
+    columns=(
+        Pulled("tank", via="tanks", look=Look("Each tank", 20)),
+        Pulled(
+            "grams_day",
+            via="tanks",
+            of="feeding_tanks.grams_day",
+            label="Food a day, as fed",
+            look=Look("Each tank", 9),
+        ),
+        Pulled("meals", via="tanks", look=Look("Each tank", 8)),
+        Pulled("fasting_days", via="tanks", label="Fasting days", look=Look("Each tank", 8)),
+        Computed(
+            "litres", "Water at a change", logic("{net_volume}*{change_share}", "L"), look=Look("Each tank", 9, "0.0")
+        ),
+        Pulled("change_interval", via="tanks", label="every", look=Look("Each tank", 7)),
+        Pulled("net_volume", via="tanks"),
+        Pulled("change_share", via="tanks"),
+    ),
+)
 
-SUMMARY = Table("week_summary", title="The week at a glance", form=True, row_name=("due",), purpose="", columns=(
-    Computed("due", "Tasks due in seven days", logic(for_each((source.table for source in SOURCES), "COUNT({*.order[]})", "+"), "1"), look=Look(show="0")),
-    Computed("minutes", "Minutes in all", logic("SUM({week_days.minutes[]})", "min"), look=Look(show="0")),
-    Computed("shown", "Listed below", logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'), kind=text(), look=Look(width=22, status=True)),
-))
+SUMMARY = Table(
+    "week_summary",
+    title="The week at a glance",
+    form=True,
+    row_name=("due",),
+    purpose="",
+    columns=(
+        Computed(
+            "due",
+            "Tasks due in seven days",
+            logic(for_each((source.table for source in SOURCES), "COUNT({*.order[]})", "+"), "1"),
+            look=Look(show="0"),
+        ),
+        Computed("minutes", "Minutes in all", logic("SUM({week_days.minutes[]})", "min"), look=Look(show="0")),
+        Computed(
+            "shown",
+            "Listed below",
+            logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'),
+            kind=text(),
+            look=Look(width=22, status=True),
+        ),
+    ),
+)
 
-SHEET = Sheet("This week", role="printable", blocks=(WEEK, BY_DAY, BY_TANK), forms=(SUMMARY,), new_page_before=("week_days",), frozen_columns=0,
-              purpose="From the plan date on: what is due on which day. Print it, pin it up, tick it off; then type the dates on Maintenance and Breeding.")
+SHEET = Sheet(
+    "This week",
+    role="printable",
+    blocks=(WEEK, BY_DAY, BY_TANK),
+    forms=(SUMMARY,),
+    new_page_before=("week_days",),
+    frozen_columns=0,
+    purpose=(
+        "From the plan date on: what is due on which day. Print it, pin it up, tick it off; "
+        "then type the dates on Maintenance and Breeding."
+    ),
+)

@@ -16,7 +16,22 @@ Unit = frozenset[tuple[str, int]]
 Measured = Unit | str
 BARE: Unit = frozenset()
 SYMBOL = re.compile(r"([A-Za-z]+)(\d?)")
-AGREE = {"MIN", "MAX", "SUM", "ABS", "N", "INT", "LARGE", "SMALL", "AVERAGE", "MEDIAN", "MOD", "ROUND", "ROUNDUP", "ROUNDDOWN"}
+AGREE = {
+    "MIN",
+    "MAX",
+    "SUM",
+    "ABS",
+    "N",
+    "INT",
+    "LARGE",
+    "SMALL",
+    "AVERAGE",
+    "MEDIAN",
+    "MOD",
+    "ROUND",
+    "ROUNDUP",
+    "ROUNDDOWN",
+}
 FIRST_ONLY = {"LARGE", "SMALL", "ROUND", "ROUNDUP", "ROUNDDOWN", "MOD", "INDEX"}
 COUNTS = {
     "COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "MATCH", "ROWS", "ROW", "LEN", "SEARCH", "FIND", "AND", "OR", "NOT", "ISNUMBER",
