@@ -21,8 +21,8 @@ from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
 from workbook.files.printing import print_tables
 from workbook.tables.columns import Flag, Said, Typed
+from workbook.tables.completing import SYMBOLS
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
-from workbook.tables.schema import SYMBOLS
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes

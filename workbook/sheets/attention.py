@@ -6,16 +6,17 @@ from dataclasses import replace
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
+from workbook.tables.completing import ARROW, SEPARATOR, complete
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import after, before, between, joined, piece, pieces
 from workbook.tables.kinds import Value
-from workbook.tables.schema import ARROW, SEPARATOR, complete
 from workbook.tables.template import column, quoted
 
-# Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square of
-# the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
+# Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square
+# of the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
 LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
-# Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets follow one another.
+# Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets
+# follow one another.
 FIRST = ("conflicts", "readings", "stocking", "changes", "tanks", "livestock", "overlap")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
@@ -58,9 +59,13 @@ SUMMARY = Table(
             "verdict",
             "In short",
             logic(
-                'IF({act}+{watch}+{note}=0,IF({steps}="","nothing needs attention","nothing to check yet: see the first steps on Start"),{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")&'
-                'IF({act}+{watch}+{note}>ROWS({attention.line[]}),"; only the first "&ROWS({attention.line[]})&" are listed","")',
+                'IF({all_flags}=0,IF({steps}="","nothing needs attention",{nothing_typed}),'
+                '{act}&" to act on, "&{watch}&" to watch, "&{note}&" to note")'
+                '&IF({all_flags}>{lines},"; only the first "&{lines}&" are listed","")',
                 copes=True,
+                all_flags="{act}+{watch}+{note}",
+                lines="ROWS({attention.line[]})",
+                nothing_typed=quoted("nothing to check yet: see the first steps on Start"),
             ),
             kind=text(),
             look=Look(width=60, runs_on=True),
@@ -126,7 +131,8 @@ def attention_sheet(
                 "base",
                 "Counts from",
                 logic(
-                    "CHOOSE({level_no},0,INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}))",
+                    "CHOOSE({level_no},0,"
+                    "INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}))",
                     "1",
                 ),
                 look=COUNT,
@@ -135,8 +141,8 @@ def attention_sheet(
                 "raised",
                 "Raised",
                 logic(
-                    "CHOOSE({level_no},INDEX({flag_tables.act_to[]},{table_no}),INDEX({flag_tables.watch_to[]},{table_no}),"
-                    "INDEX({flag_tables.note_to[]},{table_no}))-{base}",
+                    "CHOOSE({level_no},INDEX({flag_tables.act_to[]},{table_no}),"
+                    "INDEX({flag_tables.watch_to[]},{table_no}),INDEX({flag_tables.note_to[]},{table_no}))-{base}",
                     "1",
                 ),
                 look=COUNT,

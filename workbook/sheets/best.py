@@ -5,7 +5,7 @@ from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined
-from workbook.tables.template import here, of, quoted
+from workbook.tables.template import of, quoted
 
 GRAVE, LIGHT = PARAMETERS[:2], PARAMETERS[2:]
 TOO_FULL = {

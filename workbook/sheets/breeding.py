@@ -26,7 +26,6 @@ from workbook.tables import (
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import (
     cell,
-    taken_as,
     cell_of,
     first_known,
     in_rows_with,
@@ -37,6 +36,7 @@ from workbook.tables.idioms import (
     piece_number,
     pieces,
     position,
+    taken_as,
 )
 from workbook.tables.template import column, for_each, here, of, quoted, starred
 
@@ -130,7 +130,10 @@ def left(step: str, day: str, still: str) -> Computed:
 
 
 def in_week(of_steps: Sequence[str], of_daily_care: str) -> Formula:
-    """Something about each job that begins within the week, joined: a blank day is text, and no text lies before a number."""
+    """Something about each job that begins within the week, joined.
+
+    A blank day is text, and no text lies before a number.
+    """
     jobs = [
         (starred("{left_*}<{week_end}", step), of_step) for (step, *_), of_step in zip(STEPS, of_steps, strict=True)
     ]
@@ -347,7 +350,8 @@ ANSWERS = (
         "nauplii_from",
         "from",
         logic(
-            'IF({first_food}="infusoria",{second_on},IF(OR({first_food}="nauplii",{first_food}="fine dust"),{swim_on},""))',
+            'IF({first_food}="infusoria",{second_on},'
+            'IF(OR({first_food}="nauplii",{first_food}="fine dust"),{swim_on},""))',
             "date",
             needs=("food_no", "swim_on"),
         ),
@@ -506,7 +510,9 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "adults_do",
         "What to do about the adults",
         logic(
-            '_xlfn.SWITCH({spawning},"bubble nest","take the male out as well","mouthbrooder","take the mother out, let her feed up",IF({born}=1,"part the young from the adults","take the adults out"))',
+            '_xlfn.SWITCH({spawning},"bubble nest","take the male out as well",'
+            '"mouthbrooder","take the mother out, let her feed up",'
+            'IF({born}=1,"part the young from the adults","take the adults out"))',
             needs=("born",),
         ),
         kind=text(),
@@ -516,7 +522,9 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "hatch_do",
         "What to do at hatching",
         logic(
-            'IF({spawning}="mouthbrooder","hatching in the mouth: leave her in peace",IF({eats_own_eggs}="no","look for hatching, leave whoever guards to it","look for hatching, take white eggs out"))',
+            'IF({spawning}="mouthbrooder","hatching in the mouth: leave her in peace",'
+            'IF({eats_own_eggs}="no","look for hatching, leave whoever guards to it",'
+            '"look for hatching, take white eggs out"))',
             needs=("species_row",),
         ),
         kind=text(),
@@ -546,7 +554,8 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "nauplii_now",
         "Nauplii today",
         logic(
-            "IF(AND({going}=1,{settings.plan_date}>={nauplii_from},{settings.plan_date}<{nauplii_until}),{nauplii_day},0)",
+            "IF(AND({going}=1,{settings.plan_date}>={nauplii_from},{settings.plan_date}<{nauplii_until}),"
+            "{nauplii_day},0)",
             "1/day",
         ),
         look=COUNT,
@@ -595,7 +604,10 @@ FLAGS = (
         "eggs_at_risk",
         "Adults will eat the brood",
         seriousness="act",
-        when='AND({eats_own_eggs}="yes",{out}=0,{going}=1,{date}<={settings.plan_date},{settings.plan_date}<{risk_until})',
+        when=(
+            'AND({eats_own_eggs}="yes",{out}=0,{going}=1,{date}<={settings.plan_date},'
+            "{settings.plan_date}<{risk_until})"
+        ),
         why="{species} eats its {what}, and the adults are still in {tank}",
         do="Take the adults out now, or eggs or young to a tank of their own; then type yes under Adults out.",
     ),
@@ -614,7 +626,10 @@ FLAGS = (
         "infusoria_due",
         "Start infusoria now",
         seriousness="watch",
-        when="AND({food_no}=1,{going}=1,{settings.plan_date}>={infusoria_on},{settings.plan_date}<{second_on},{done}<{infusoria_on})",
+        when=(
+            "AND({food_no}=1,{going}=1,{settings.plan_date}>={infusoria_on},"
+            "{settings.plan_date}<{second_on},{done}<{infusoria_on})"
+        ),
         why=(
             "its young swim on {swim_on} with mouths too small for nauplii, "
             "and a culture takes {const.infusoria_lead} to ripen"
@@ -694,7 +709,10 @@ FLAGS = (
         "far_off",
         "Dates are a guess",
         seriousness="note",
-        when="AND({born}=0,{going}=1,{settings.plan_date}<{swim_on},ABS({temperature}-{hatch_temperature})>{const.hatch_far})",
+        when=(
+            "AND({born}=0,{going}=1,{settings.plan_date}<{swim_on},"
+            "ABS({temperature}-{hatch_temperature})>{const.hatch_far})"
+        ),
         why="its days are known at {hatch_temperature}, the water has {temperature}",
         do="Look daily from now on; type on Species what you see.",
     ),

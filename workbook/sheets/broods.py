@@ -36,9 +36,12 @@ BARS = Table(
             "title",
             "Title of the chart",
             logic(
-                'IF(MAX({breeding.in_chart[]})=0,"No brood is going on: type one, and its stages are drawn here","Broods: from spawning or birth until large enough to part with"'
-                '&IF(MAX({breeding.in_chart[]})>=ROWS({brood_bars.line[]}),", the first "&(ROWS({brood_bars.line[]})-1)&" of "&MAX({breeding.in_chart[]}),""))',
+                'IF({broods}=0,"No brood is going on: type one, and its stages are drawn here",'
+                '"Broods: from spawning or birth until large enough to part with"'
+                '&IF({broods}>={lines},", the first "&({lines}-1)&" of "&{broods},""))',
                 copes=True,
+                broods="MAX({breeding.in_chart[]})",
+                lines="ROWS({brood_bars.line[]})",
             ),
             kind=text(),
             look=WORDS,

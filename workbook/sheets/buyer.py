@@ -1,4 +1,4 @@
-"""For a buyer: which lines of the stock list fit the tank that somebody has at home, how many, and why others do not."""
+"""For a buyer: which lines of the stock list fit the tank somebody has at home, how many, and why others do not."""
 
 from workbook.equations import feeding, gases, geometry, headroom, metabolism, nitrogen
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
@@ -8,6 +8,7 @@ from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import (
     all_said,
+    cell,
     cell_of,
     first_known,
     in_rows_with,
@@ -133,7 +134,10 @@ ANSWER = Table(
             "fitting",
             "Lines that fit",
             logic(
-                'IF({question_company.asked_something[]}=0,"type the tank or its water first",IF(SUM({buyer_lines.fits[]})>ROWS({buyer_list.line[]}),SUM({buyer_lines.fits[]})&", the best "&ROWS({buyer_list.line[]})&" below",SUM({buyer_lines.fits[]})&" below"))'
+                'IF({question_company.asked_something[]}=0,"type the tank or its water first",'
+                'IF({fitting}>{listed},{fitting}&", the best "&{listed}&" below",{fitting}&" below"))',
+                fitting="SUM({buyer_lines.fits[]})",
+                listed="ROWS({buyer_list.line[]})",
             ),
             kind=text(),
             look=WIDE,
@@ -155,9 +159,12 @@ ANSWER = Table(
             "asked_says",
             "Asked about",
             logic(
-                'IF({question.asked}="","",IF(COUNT({question_company.asked_row[]})=0,"none of it may be sold now",IF(INDEX({buyer_lines.why_not[]},{question_company.asked_row[]})="","fits: "&INDEX({buyer_lines.how_many[]},{question_company.asked_row[]}),'
-                '"does not fit: "&INDEX({buyer_lines.why_not[]},{question_company.asked_row[]}))))',
+                'IF({question.asked}="","",IF(COUNT({its_row})=0,"none of it may be sold now",'
+                'IF({why_not}="","fits: "&{how_many},"does not fit: "&{why_not})))',
                 copes=True,
+                its_row="{question_company.asked_row[]}",
+                why_not=cell("{buyer_lines.why_not[]}", "{question_company.asked_row[]}"),
+                how_many=cell("{buyer_lines.how_many[]}", "{question_company.asked_row[]}"),
             ),
             kind=text(),
             look=WIDE,
@@ -166,8 +173,11 @@ ANSWER = Table(
             "untold",
             "Taken in",
             logic(
-                'IF({question_company.kinds[]}>{question_company.counted[]},"◆ "&({question_company.kinds[]}-{question_company.counted[]})&" kinds lack their number or are not known","all that was typed")',
+                'IF({typed}>{counted},"◆ "&({typed}-{counted})&" kinds lack their number or are not known",'
+                '"all that was typed")',
                 copes=True,
+                typed="{question_company.kinds[]}",
+                counted="{question_company.counted[]}",
             ),
             kind=text(),
             look=Look(width=22, status=True),
@@ -476,7 +486,8 @@ LINES = Table(
             "at_most",
             "At most",
             logic(
-                "MIN({free},MAX({wanted},{group_best}-{lives}),IF(COUNT({by_oxygen})=1,INT(ROUND({by_oxygen},6)),{free}))",
+                "MIN({free},MAX({wanted},{group_best}-{lives}),"
+                "IF(COUNT({by_oxygen})=1,INT(ROUND({by_oxygen},6)),{free}))",
                 "1",
                 needs=("free", "wanted", "group_best", "lives"),
             ),
@@ -602,9 +613,10 @@ LIST = Table(
             "found",
             "Its row",
             logic(
-                'IF({line}>COUNT({buyer_lines.rank[]}),"",MATCH(LARGE({buyer_lines.rank[]},{line}),{buyer_lines.rank[]},0))',
+                'IF({line}>COUNT({ranks}),"",MATCH(LARGE({ranks},{line}),{ranks},0))',
                 "1",
                 copes=True,
+                ranks="{buyer_lines.rank[]}",
             ),
             kind=row("stock"),
             look=COUNT,

@@ -1,4 +1,4 @@
-"""Candidates: what else can go in a tank, how many, and what comes close to a fish that can't be had; then species by species."""
+"""Candidates: what else can go in a tank, how many, and what comes close to a fish that can't be had."""
 
 from workbook.sheets.best import BEST
 from workbook.sheets.candidate_load import LOAD

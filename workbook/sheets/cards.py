@@ -3,9 +3,9 @@
 from workbook.sheets.pages import COUNT, WORDS, or_unknown
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, of_run, pieces
-from workbook.tables.schema import SEPARATOR
 from workbook.tables.sheet import Band
 from workbook.tables.template import here, quoted
 
@@ -76,7 +76,8 @@ CARDS = Table(
             "company",
             "Who lives in it, what needs attention",
             logic(
-                'IF({who}="","No animals live in it.",{how_many}&" in all: "&{who})&{empty_line}&IF({most}="","Nothing needs attention.",'
+                'IF({who}="","No animals live in it.",{how_many}&" in all: "&{who})&{empty_line}'
+                '&IF({most}="","Nothing needs attention.",'
                 '"▲ "&{acts}&" to act on, ◆ "&{watches}&" to watch"&{new_line}&{short}&IF({short}={first},""," …"))',
                 needs=("tank",),
                 how_many=or_unknown("animals"),

@@ -22,12 +22,12 @@ from workbook.sheets.pages import (
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.sheets.tank_card import GRID, rows_before
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, row_of
-from workbook.tables.schema import SEPARATOR
+from workbook.tables.sheet import Band
 from workbook.tables.template import WORDS as WORDS_OF
 from workbook.tables.template import here, of, quoted
-from workbook.tables.sheet import Band
 
 ACROSS, THERE = len(GRID), "{care_card.row}"
 
@@ -327,7 +327,8 @@ BREEDING = facts(
             "Hatching",
             or_unknown(
                 "care_card.days_to_hatch",
-                '{@words.care_card.days_to_hatch}&IF({care_card.hatch_temperature}="",""," at "&{@words.care_card.hatch_temperature})',
+                "{@words.care_card.days_to_hatch}"
+                '&IF({care_card.hatch_temperature}="",""," at "&{@words.care_card.hatch_temperature})',
             ),
         ),
         ("Swimming free", or_unknown("care_card.days_to_swim", '{@words.care_card.days_to_swim}&" after that"')),
@@ -444,8 +445,15 @@ ALWAYS = Table(
             "",
             logic(
                 by_line(
-                    '"Check local lists of restricted species before you keep, breed or pass it on; never release it. Illness and medicines: a veterinarian, and the label."',
-                    '"Lengths are total lengths of a typical adult. Planning estimates: watch the animals, they overrule this card."',
+                    quoted(
+                        "Check local lists of restricted species before you keep,"
+                        " breed or pass it on; never release it. "
+                        "Illness and medicines: a veterinarian, and the label."
+                    ),
+                    quoted(
+                        "Lengths are total lengths of a typical adult. "
+                        "Planning estimates: watch the animals, they overrule this card."
+                    ),
                 )
             ),
             kind=text(),

@@ -1,4 +1,4 @@
-"""Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
+"""Water changes: what the routine leads to, how fast nitrate and carbonate move, and each tank's own yield."""
 
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log
@@ -20,7 +20,7 @@ from workbook.tables import (
 )
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import cell, count_of_rows, only_if, row_of
-from workbook.tables.template import here
+from workbook.tables.template import here, quoted
 
 RUN, NOW, CARBONATE, OWN = (
     Look("In the long run", 10, "0.0"),
@@ -86,7 +86,8 @@ CHANGES = Table(
             "nitrate_now",
             "Nitrate today, reckoned",
             logic(
-                "{nitrate}*(1-{changed_since})+{water_nitrate}*{changed_since}+{rise_day}*MAX(0,{settings.plan_date}-{nitrate_date})",
+                "{nitrate}*(1-{changed_since})+{water_nitrate}*{changed_since}"
+                "+{rise_day}*MAX(0,{settings.plan_date}-{nitrate_date})",
                 "mg/L",
             ),
             look=NOW,
@@ -180,7 +181,8 @@ CHANGES = Table(
             "yield_used",
             "Yield reckoned with",
             logic(
-                'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})',
+                'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),'
+                "IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})",
                 "1",
                 needs=("const.nitrate_yield", "const.pairs_least", "tank"),
             ),
@@ -207,8 +209,9 @@ CHANGES = Table(
             "told",
             "Which says",
             logic(
-                'IF({read_against}>1+{const.yield_odd},"◆ more than planned: more food, a missed change, a death, a dirty filter",'
-                'IF({read_low}<1-{const.yield_odd},"○ less than planned: plants, larger changes, less food","as planned"))'
+                'IF({read_against}>1+{const.yield_odd},{more},IF({read_low}<1-{const.yield_odd},{less},"as planned"))',
+                more=quoted("◆ more than planned: more food, a missed change, a death, a dirty filter"),
+                less=quoted("○ less than planned: plants, larger changes, less food"),
             ),
             kind=text(),
             look=Look(OWN.group, 34, status=True),
@@ -240,7 +243,8 @@ CHANGES = Table(
             "changed_since",
             "Share changed since the reading",
             logic(
-                'MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume})',
+                "MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},"
+                '{log.date[]},">="&{nitrate_date})/{net_volume})',
                 "1",
             ),
             look=HIDDEN,

@@ -51,7 +51,10 @@ CONSTANTS_SHEET = with_tables(
     purpose="Numbers that the sheets reckon with: what the club says, your own beside it, and which of the two counts.",
 )
 
-PURPOSE = "A planning workbook for the members of a club: your tanks and animals, with the library that the club keeps for all of you. Guidance says where to begin."
+PURPOSE = (
+    "A planning workbook for the members of a club: your tanks and animals, "
+    "with the library that the club keeps for all of you. Guidance says where to begin."
+)
 
 
 def _with_names(columns: tuple[Column, ...]) -> tuple[Column, ...]:

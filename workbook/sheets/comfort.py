@@ -3,9 +3,9 @@
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT, WISHES, Wish
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined, of_run, position
-from workbook.tables.schema import SEPARATOR
 from workbook.tables.template import column, for_each, here, quoted, starred
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
@@ -155,7 +155,8 @@ def counts(wish: Wish) -> tuple[Column, ...]:
                 key,
                 f"{wish.label}: {choice}: who",
                 logic(
-                    'IF({*_groups}=0,"",INDEX({roll.*[]},{run_end})&IF({*_groups}>10," and "&({*_groups}-10)&" more",""))',
+                    'IF({*_groups}=0,"",INDEX({roll.*[]},{run_end})'
+                    '&IF({*_groups}>10," and "&({*_groups}-10)&" more",""))',
                     needs=("run_end", "*_groups"),
                     each=key,
                 ),

@@ -83,7 +83,8 @@ COMPARED = Table(
             "fine_with",
             "Among the others",
             logic(
-                'IF({no}="",IF({species}="","","◆ not in the library"),IF(COUNT({compared.no[]})=1,"alone on the list",'
+                'IF({no}="",IF({species}="","","◆ not in the library"),'
+                'IF(COUNT({compared.no[]})=1,"alone on the list",'
                 '"fine with "&COUNTIF({with_1}:{with_last},"·")&" of "&(COUNT({compared.no[]})-1)))',
                 copes=True,
                 with_last=here(f"with_{LISTED}"),

@@ -1,4 +1,4 @@
-"""Conflicts: what copies that were merged do not agree on, with room for a decision; only there while there is something to decide."""
+"""Conflicts: what merged copies do not agree on, with room for a decision; there while there is something to decide."""
 
 from workbook.sheets.first_steps import Step
 from workbook.tables import Flag, Look, Sheet, Table, Typed, count, text

@@ -94,7 +94,8 @@ CHOICE = Table(
             "Why none",
             logic(
                 'IF({fit}+{care}>0,"",IF(SUM({stopped})=0,"Nothing is known to fit.",'
-                '"Nothing fits. Most are stopped by "&INDEX({candidates_stops.stop[]},MATCH(MAX({stopped}),{stopped},0))'
+                '"Nothing fits. Most are stopped by "'
+                "&INDEX({candidates_stops.stop[]},MATCH(MAX({stopped}),{stopped},0))"
                 '&": "&MAX({stopped})&" of "&{do_not}&"."))',
                 needs=("sought.row",),
                 fit=FIT,

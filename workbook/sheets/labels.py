@@ -1,12 +1,12 @@
-"""Labels: what each shelf label says, and sheets of them in common sizes, to print and cut or to print on ready-cut paper."""
+"""Labels: what each shelf label says, and sheets of them in common sizes, to print on plain or on ready-cut paper."""
 
 from typing import NamedTuple
 
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, choice, logic, row, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import cell, in_rows_with, joined
-from workbook.tables.template import column, here
 from workbook.tables.sheet import Band, Paper
+from workbook.tables.template import column, here
 
 LABELS = 480  # a whole number of rows in every size
 LINES = ("name", "latin", "facts", "foot", "price")
@@ -16,7 +16,7 @@ COUNT, WORDS, SAID = Look(working=True, show="0"), Look(working=True, width=16),
 
 
 class Size(NamedTuple):
-    """A common size of label: what it is called, its paper, how many across and down, pixels of its width and of each line."""
+    """A common size of label: its name and paper, how many across and down, pixels of its width and of each line."""
 
     key: str
     title: str

@@ -289,7 +289,10 @@ HATCHING = Table(
     ),
 )
 
-IN_TIME_FOR_THE_HATCH_BEFORE = "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+IN_TIME_FOR_THE_HATCH_BEFORE = (
+    "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,"
+    "{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+)
 
 FEEDS = Table(
     "feeds",
@@ -618,7 +621,8 @@ AHEAD = Table(
             "fry",
             "Nauplii for fry",
             logic(
-                'SUMIFS({breeding.nauplii_day[]},{breeding.nauplii_from[]},"<="&{day},{breeding.nauplii_until[]},">"&{day})',
+                'SUMIFS({breeding.nauplii_day[]},{breeding.nauplii_from[]},"<="&{day},'
+                '{breeding.nauplii_until[]},">"&{day})',
                 "1/day",
             ),
             look=COUNT,

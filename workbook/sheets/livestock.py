@@ -325,7 +325,8 @@ LIVESTOCK = Table(
             "bottom_factor",
             "Side of its square",
             logic(
-                'IF({bottom_room}="holds ground",{const.bottom_holds},IF({bottom_room}="social",{const.bottom_social},0))',
+                'IF({bottom_room}="holds ground",{const.bottom_holds},'
+                'IF({bottom_room}="social",{const.bottom_social},0))',
                 "1",
             ),
             look=HIDDEN,
@@ -433,7 +434,8 @@ LIVESTOCK = Table(
             "bottom_other",
             "Another on the bottom",
             logic(
-                'IF({first_bottom}<>{species},{first_bottom},IF({last_bottom}<>{species},{last_bottom},"another group"))'
+                "IF({first_bottom}<>{species},{first_bottom},"
+                'IF({last_bottom}<>{species},{last_bottom},"another group"))'
             ),
             kind=text(),
             look=Look(working=True, width=16),
@@ -491,7 +493,9 @@ LIVESTOCK = Table(
             "small_tank",
             "Tank too small",
             seriousness="watch",
-            when="AND({animals}>0,{net_volume}<{volume_min}*(1-{const.nominal_allowance}),{net_volume}>={volume_min}/2)",
+            when=(
+                "AND({animals}>0,{net_volume}<{volume_min}*(1-{const.nominal_allowance}),{net_volume}>={volume_min}/2)"
+            ),
             why="{net_volume} net, this species wants at least {volume_min}",
             do="Move it to a larger tank.",
         ),
@@ -515,7 +519,10 @@ LIVESTOCK = Table(
             "gap_of_temper",
             "Temper gap",
             seriousness="watch",
-            when="AND({temper_max}-{temper_counted}>={const.temper_watch},{temper_max}-{temper_counted}<{const.temper_clash})",
+            when=(
+                "AND({temper_max}-{temper_counted}>={const.temper_watch},"
+                "{temper_max}-{temper_counted}<{const.temper_clash})"
+            ),
             why="temper {temper_counted} beside {temper_who}, temper {temper_max}",
             do="Watch for chasing, torn fins and hiding; give broken lines of sight, or part them.",
         ),
@@ -543,7 +550,10 @@ LIVESTOCK = Table(
             "New, without a quarantine date",
             seriousness="note",
             copes=True,
-            when='AND(N({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,N({days_here})<N({const.quarantine_days}))',
+            when=(
+                'AND(N({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
+                "N({days_here})<N({const.quarantine_days}))"
+            ),
             why="it came in {date_in} and no end of quarantine is typed",
             do="Type the day until which it stays apart, or the day it came out.",
         ),

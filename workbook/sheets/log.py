@@ -40,7 +40,8 @@ MEASURED = (
     ("nitrate", "Nitrate", "mg/L", 0, 1000, "0"),
 )
 MEASURED_AS = {"nitrite": " (NO2)", "nitrate": " (NO3)"}
-MEASURED_KEYS, LABELS = (tuple(m[i] for m in MEASURED) for i in (0, 1))
+MEASURED_KEYS = tuple(key for key, *_ in MEASURED)
+LABELS = tuple(label for _, label, *_ in MEASURED)
 CHOSEN = position("{log_choice.parameter}", LABELS, otherwise=str(len(LABELS)))
 
 
@@ -160,7 +161,8 @@ LOG = Table(
             "toxic_verdict",
             "Which is",
             logic(
-                '_xlfn.IFS({toxic}>={const.toxic_act},"▲ act now",{toxic}>={const.toxic_caution},"◆ too much",{toxic}>0,"○ not zero",1=1,"none")'
+                '_xlfn.IFS({toxic}>={const.toxic_act},"▲ act now",{toxic}>={const.toxic_caution},"◆ too much",'
+                '{toxic}>0,"○ not zero",1=1,"none")'
             ),
             kind=text(),
             look=Look(SAYS.group, 12, status=True),
@@ -220,7 +222,8 @@ LOG = Table(
             "changed_between",
             "Water changed between",
             logic(
-                'SUMIFS({log.litres_changed[]},{log.tank_row[]},{tank_row},{log.order[]},">="&{before},{log.order[]},"<"&{order})',
+                "SUMIFS({log.litres_changed[]},{log.tank_row[]},{tank_row},"
+                '{log.order[]},">="&{before},{log.order[]},"<"&{order})',
                 "L",
                 needs=("before", "order"),
             ),
@@ -385,7 +388,8 @@ READINGS = Table(
             "toxic_said",
             "Toxic part in words",
             logic(
-                'IF(ISNUMBER({toxic}),ROUND({toxic},3)&" mg/L of it toxic","how much of it is toxic is unknown without pH and temperature")',
+                'IF(ISNUMBER({toxic}),ROUND({toxic},3)&" mg/L of it toxic",{unknown})',
+                unknown=quoted("how much of it is toxic is unknown without pH and temperature"),
                 needs=("total",),
             ),
             kind=text(),
@@ -507,7 +511,10 @@ def band(end: str) -> str:
 
 
 def as_shown(key: str, label: str) -> Computed:
-    """A value to draw, in the unit of the file: which reading is drawn is chosen there, so only the cell knows whether it is a temperature."""
+    """A value to draw, in the unit of the file.
+
+    Which reading is drawn is chosen there, so only the cell knows whether it is a temperature.
+    """
     return Computed(
         f"{key}_drawn",
         label,

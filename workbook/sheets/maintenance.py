@@ -1,4 +1,4 @@
-"""Maintenance: what must be done how often, when it is next due, and how late it is; and a list of tasks to pick from."""
+"""Maintenance: what must be done how often, when it is next due, how late it is; and a list of tasks to pick from."""
 
 from workbook.tables import (
     Computed,
@@ -68,7 +68,8 @@ MAINTENANCE = Table(
             "State",
             logic(
                 '_xlfn.IFS({days_late}>{const.days_very_late},"◆ very late",{days_late}>0,"◆ late",'
-                '{next_due}={settings.plan_date},"due today",{next_due}-{settings.plan_date}<={const.soon_days},"due soon",1=1,"later")'
+                '{next_due}={settings.plan_date},"due today",'
+                '{next_due}-{settings.plan_date}<={const.soon_days},"due soon",1=1,"later")'
             ),
             kind=text(),
             look=Look("When it is due", 13, status=True),

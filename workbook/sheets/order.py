@@ -26,7 +26,8 @@ ORDER = Table(
             "supplier",
             "Supplier",
             logic(
-                'IF({row}="","",IF({supplier_no}>ROWS({suppliers.line[]}),"(no supplier)",INDEX({suppliers.supplier[]},{supplier_no})))',
+                'IF({row}="","",IF({supplier_no}>ROWS({suppliers.line[]}),"(no supplier)",'
+                "INDEX({suppliers.supplier[]},{supplier_no})))",
                 copes=True,
             ),
             kind=text(),
@@ -65,7 +66,8 @@ ORDER = Table(
             "next_no",
             "of the next line",
             logic(
-                "IF({line}<MIN(COUNT({stock.order_key[]}),ROWS({order.line[]})),INT(SMALL({stock.order_key[]},{line}+1)/10^6),0)",
+                "IF({line}<MIN(COUNT({stock.order_key[]}),ROWS({order.line[]})),"
+                "INT(SMALL({stock.order_key[]},{line}+1)/10^6),0)",
                 "1",
                 needs=("row",),
             ),

@@ -221,8 +221,10 @@ CHOICE = Table(
             "drawn",
             "Groups drawn",
             logic(
-                'IF(MAX({livestock.in_overlap[]})>ROWS({overlap_bars.line[]})-2,"◆ only the first "&(ROWS({overlap_bars.line[]})-2),"all "&MAX({livestock.in_overlap[]}))',
+                'IF({groups}>{lines}-2,"◆ only the first "&({lines}-2),"all "&{groups})',
                 copes=True,
+                groups="MAX({livestock.in_overlap[]})",
+                lines="ROWS({overlap_bars.line[]})",
             ),
             kind=text(),
             look=Look(width=22, status=True),
@@ -317,7 +319,8 @@ BARS = Table(
             "bar",
             "Bar",
             logic(
-                'IF({line}>2,{resident_there},IF({line}=1,"All share",IF({overlap_choice.tank}="","",{overlap_choice.tank}&" is kept at")))',
+                'IF({line}>2,{resident_there},IF({line}=1,"All share",'
+                'IF({overlap_choice.tank}="","",{overlap_choice.tank}&" is kept at")))',
                 copes=True,
                 resident_there=cell_of("{livestock.species[]}", "{resident}"),
             ),

@@ -1,10 +1,10 @@
-"""What printed pages are made of: texts broken into lines, lists that end in how many more there are, bars of letters."""
+"""What printed pages are made of: texts broken into lines, lists that end in how many more, bars of letters."""
 
 from workbook.tables import Computed, Look, Table, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import Formula, filled
 from workbook.tables.kinds import Kind, number
-from workbook.tables.schema import SEPARATOR
 from workbook.tables.template import column, here, quoted, said
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
@@ -172,7 +172,8 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
 def letter(key_: str, label: str, value: str) -> Computed:
     """The letter of a bar at which a value lies."""
     formula = logic(
-        "IF({end}>{start},ROUND(ROUND(({value}-{start})/({end}-{start})*({letters}-2*{margin})+{margin},6),0),{margin})",
+        "IF({end}>{start},"
+        "ROUND(ROUND(({value}-{start})/({end}-{start})*({letters}-2*{margin})+{margin},6),0),{margin})",
         "1",
         value=here(value),
         letters=str(LETTERS),

@@ -1,14 +1,14 @@
-"""Two by two: what speaks against each pair of a list, and the reasons, most serious first; the list may hold residents or species."""
+"""Two by two: what speaks against each pair of a list of residents or species, and the reasons, most serious first."""
 
 from dataclasses import dataclass, replace
 
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Flag, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import ARROW, SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import after, before, between, in_rows_with, joined, piece, pieces
 from workbook.tables.template import column, for_each, here, quoted, starred
-from workbook.tables.schema import ARROW, SEPARATOR
 
 COUNT, HIDDEN, WORDS = Look(working=True, show="0"), Look(working=True, show="0.00"), Look(working=True, width=18)
 REASON = "Why, and what to do: most serious first"
@@ -169,7 +169,7 @@ PLACE = (
 
 
 def not_known(where: str) -> Flag:
-    """Something that matters to the pair is not typed. Of equal seriousness it stands first: it may hide something worse."""
+    """Something that matters to the pair is not typed. It stands first of its level: it may hide something worse."""
     return Flag(
         "not_known",
         "unknown",
@@ -194,7 +194,7 @@ def traits(which: str, of: tuple[str, ...]) -> tuple[Column, ...]:
 class Judged:
     """What pairs are judged by: the traits that the tests look at, and the tests.
 
-    more: columns beside the traits. unknown: what else may not be known, and words for it. there: blank where no pair is.
+    more: columns beside the traits. unknown: what else may not be known, in words. there: blank where no pair is.
     """
 
     traits: tuple[str, ...]
@@ -219,7 +219,7 @@ def whether_it_eats(prey: str, one: str, other: str) -> tuple[str, str]:
 
 # Pairs stand by their second: it comes with each one before it, so those of a tank with n residents are the first
 # n(n-1)/2 lines. Lines up to (b-1)(b-2)/2 belong to seconds before b, so line p of second b has
-# (b-3/2)^2 = (b-1)(b-2)+1/4 < 2p <= b(b-1) < (b-1/2)^2: the square root of 2p, rounded, is b-1, and no half is ever met.
+# (b-3/2)^2 = (b-1)(b-2)+1/4 < 2p <= b(b-1) < (b-1/2)^2: the square root of 2p, rounded, is b-1, and no half is met.
 def pairs(key: str, title: str, who: str, listed: int, judged: Judged) -> Table:
     """Every pair of a list of which each line has a number `no` while something stands in it; a verdict for each."""
     there = judged.there
@@ -297,7 +297,8 @@ def of_pair(column_: str, place: str, other: str) -> str:
 def found(key: str, reasons_key: str) -> str:
     """Formula text: how many reasons there are of each seriousness."""
     return filled(
-        '"▲ "&{act}&" to act on, ◆ "&({act_and_watch}-{act})&" to watch, ○ "&({all_of_them}-{act_and_watch})&" to note"'
+        '"▲ "&{act}&" to act on, ◆ "&({act_and_watch}-{act})&" to watch, '
+        '○ "&({all_of_them}-{act_and_watch})&" to note"'
         '&IF({all_of_them}>{lines},"; only the first "&{lines}&" are listed","")',
         act=f"MAX({column(key, 'run_act')})",
         act_and_watch=f"MAX({column(key, 'run_watch')})",
@@ -334,7 +335,8 @@ def reasons(key: str, of: str, lines: int, widths: tuple[int, ...] = (11, 34, 60
             Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, widths[1])),
             Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, widths[2])),
             Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, widths[3])),
-            # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after more serious ones.
+            # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after
+            # more serious ones.
             Computed(
                 "passed",
                 "Cells before it",

@@ -6,8 +6,8 @@ from workbook.tables import Computed, Flag, Look, Said, Sheet, Table, Typed, cho
 from workbook.tables.columns import Column
 from workbook.tables.formula import filled
 from workbook.tables.idioms import in_rows_with, joined
-from workbook.tables.template import column, for_each, here, quoted, starred
 from workbook.tables.kinds import Value
+from workbook.tables.template import column, for_each, here, quoted, starred
 
 WHO, ANIMAL, WATER, COMPANY, PLACE = ("Who and why", "The animal", "Water", "Company", "Place it likes")
 # Taken over from Species, so that an accepted proposal can be copied cell by cell.
@@ -128,7 +128,7 @@ def above_all(key_: str, words: str) -> tuple[str, str]:
     )
 
 
-# SUM: AND looks at all of its tests, and what is blank in converted cells is a text, from which nothing can be taken away.
+# SUM: AND looks at all of its tests, and what is blank in converted cells is a text, from which nothing can be taken.
 NARROW = tuple(
     (
         p.filled("AND(COUNT({*_low},{*_high})=2,{*_high}>={*_low},SUM({*_high})-SUM({*_low})<{narrow})"),
@@ -145,7 +145,8 @@ COLUMNS: tuple[Column, ...] = (
         "in_library",
         "In the library",
         logic(
-            'IF(N({by_name})>0,"yes, as "&INDEX({species.species[]},{by_name}),IF(N({by_scientific})>0,"yes, as "&INDEX({species.species[]},{by_scientific}),"no"))',
+            'IF(N({by_name})>0,"yes, as "&INDEX({species.species[]},{by_name}),'
+            'IF(N({by_scientific})>0,"yes, as "&INDEX({species.species[]},{by_scientific}),"no"))',
             needs=("proposed",),
         ),
         kind=text(),

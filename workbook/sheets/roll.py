@@ -8,6 +8,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import (
     cell,
@@ -19,7 +20,6 @@ from workbook.tables.idioms import (
     running_sum,
     running_who,
 )
-from workbook.tables.schema import SEPARATOR
 from workbook.tables.template import column, quoted
 
 HOUSED = "INDEX({company.run_end[]},ROWS({company.run_end[]}))"

@@ -152,7 +152,8 @@ LINES = Table(
             "too_small",
             "Tank too small for it",
             logic(
-                'IF({swim_length}<{length_wanted}*(1-{const.nominal_allowance}),"Swim room",IF({net_volume}<{volume_min}*(1-{const.nominal_allowance}),"Volume",""))'
+                'IF({swim_length}<{length_wanted}*(1-{const.nominal_allowance}),"Swim room",'
+                'IF({net_volume}<{volume_min}*(1-{const.nominal_allowance}),"Volume",""))'
             ),
             kind=text(),
             look=Look(working=True, width=12),

@@ -6,7 +6,10 @@ from workbook.sheets.start import COUNTS, SETTINGS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.columns import Column
 
-PURPOSE = "A planning workbook for a shop with freshwater animals: stock, prices, orders and labels, what each display tank can still take, and what fits a buyer's tank."
+PURPOSE = (
+    "A planning workbook for a shop with freshwater animals: stock, prices, orders and labels, "
+    "what each display tank can still take, and what fits a buyer's tank."
+)
 LABELS = {
     "room_name": "Name of the shop",
     "room_temperature": "Coldest air in the shop",

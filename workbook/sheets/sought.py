@@ -1,4 +1,4 @@
-"""The tank that was chosen on Candidates: its row of every answer, looked up once, and what follows for any candidate."""
+"""The tank chosen on Candidates: its row of every answer, looked up once, and what follows for any candidate."""
 
 from workbook.equations import feeding, headroom, nitrogen
 from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
@@ -7,14 +7,14 @@ from workbook.tables import Computed, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import in_rows_with, joined, row_of, taken_as
-from workbook.tables.template import for_each, here, of, quoted
+from workbook.tables.template import for_each, here, of, quoted, starred
 
 LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
 PARTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
 
 
 def limit(key: str, chosen: str, label: str, unit: str) -> tuple[Column, Column]:
-    """What passes a filter lies over the one and not over the other: without a filter also what is not known, that is 0."""
+    """What passes a filter lies over the one, not over the other; without a filter what is not known, 0, passes too."""
     typed = of("candidates_choice", chosen)
     return (
         Computed(
@@ -43,14 +43,19 @@ def shared(p: Parameter) -> tuple[Column, ...]:
     return (*of_tank(*(f"{p.key}_{part}" for part in parts), table="overlap_detail"), *of_tank(p.kept))
 
 
-def who(key: str, label: str, template: str, needs: tuple[str, ...] = ("row",), marked: str = "") -> Computed:
-    """The name of someone who lives in the tank; marked: the column of residents that marks those meant."""
-    parts = {"marked": f"{{residents.{marked}[]}}"} if marked else {}
-    return Computed(key, label, logic(template, needs=needs, **parts), kind=text(), look=WHO)
+def who(key: str, label: str, template: str, needs: tuple[str, ...] = ("row",)) -> Computed:
+    """The name of someone who lives in the tank."""
+    return Computed(key, label, logic(template, needs=needs), kind=text(), look=WHO)
 
 
-FIRST_LINE = 'IF(COUNT({marked})=0,"",INDEX({residents.species[]},MIN({marked})))'
-FIRST_OF_SOME = 'IF(SUM({marked})=0,"",INDEX({residents.species[]},MATCH(1,{marked},0)))'
+def on_first_line(marked: str) -> str:
+    """Formula text: who stands on the first of the lines that a column of residents notes."""
+    return starred('IF(COUNT({residents.*[]})=0,"",INDEX({residents.species[]},MIN({residents.*[]})))', marked)
+
+
+def first_of_some(marked: str) -> str:
+    """Formula text: the first of whom a column of residents says that something holds."""
+    return starred('IF(SUM({residents.*[]})=0,"",INDEX({residents.species[]},MATCH(1,{residents.*[]},0)))', marked)
 
 
 def share(key: str, label: str, template: str, unit: str = "1", help: str = "") -> Computed:  # noqa: A002
@@ -72,7 +77,7 @@ AMMONIA_OF_ONE = nitrogen.with_fasting(
 )
 DRAW_OF_ONE = logic("1+{bacteria}", "mg/h", bacteria=nitrogen.nitrification_oxygen(ammonia=AMMONIA_OF_ONE))
 
-FILTERS = (
+FILTERS: tuple[Column, ...] = (
     Computed(
         "row",
         "Row of the tank",
@@ -106,7 +111,7 @@ FILTERS = (
     Computed("easy", "Only easy ones", logic('IF({candidates_choice.easy}="yes",1,0)', "1", copes=True), look=COUNT),
 )
 
-OF_TANK = (
+OF_TANK: tuple[Column, ...] = (
     *of_tank("tank", "net_volume", "plan_area", "swim_length", "change_share", "change_interval", "fasting_days"),
     *of_tank("cycled"),
     *of_tank(
@@ -143,7 +148,7 @@ def weight(part: str) -> Computed:
     )
 
 
-WANTED = (
+WANTED: tuple[Column, ...] = (
     *(Pulled(f"like_{key}", via="wanted", of=key) for key in LIKE),
     *(Pulled(f"like_{key}_{end}", via="wanted", of=f"used_{key}_{end}") for key in KEYS for end in ("low", "high")),
     *(
@@ -174,7 +179,7 @@ WANTED = (
     ),
 )
 
-LIMITS = (
+LIMITS: tuple[Column, ...] = (
     Computed("rise", "Nitrate rise between changes, before plants", nitrate_rise("{ammonia}"), look=HIDDEN),
     share("taken", "Nitrate that plants take between changes", "{uptake}*{change_interval}/7", "mg/L"),
     Computed(
@@ -244,7 +249,7 @@ LIMITS = (
     ),
 )
 
-WHO_LIVES_THERE = (
+WHO_LIVES_THERE: tuple[Column, ...] = (
     Computed(
         "temper_min",
         "Gentlest temper",
@@ -257,11 +262,11 @@ WHO_LIVES_THERE = (
         "INDEX({residents.species[]},MATCH({temper_min},{residents.temper[]},0))",
         needs=(),
     ),
-    who("first_finned", "First with long fins", FIRST_LINE, marked="finned_line"),
-    who("second_finned", "First of another kind", FIRST_LINE, marked="other_finned_line"),
-    who("second_biter", "Second kind that bites fins", FIRST_LINE, marked="other_biter_line"),
-    who("shrimp_who", "First shrimp", FIRST_OF_SOME, marked="shrimp"),
-    who("snail_who", "First snail", FIRST_OF_SOME, marked="snail"),
+    who("first_finned", "First with long fins", on_first_line("finned_line")),
+    who("second_finned", "First of another kind", on_first_line("other_finned_line")),
+    who("second_biter", "Second kind that bites fins", on_first_line("other_biter_line")),
+    who("shrimp_who", "First shrimp", first_of_some("shrimp")),
+    who("snail_who", "First snail", first_of_some("snail")),
     Computed(
         "half_known",
         "Groups not fully known",
@@ -292,7 +297,7 @@ NEEDED = (
     ("settings.nitrate_target", "the nitrate target (Start)"),
     ("settings.altitude", "the altitude (Start)"),
 )
-MIND_FIRST = (
+MIND_FIRST: tuple[Column, ...] = (
     told(
         "lacking", "Unknown of the tank", *((here(key) + '=""', quoted(words)) for key, words in NEEDED), between=", "
     ),

@@ -110,8 +110,10 @@ COUNTS = Table(
             "checks",
             "Self-test",
             logic(
-                'IF({check_summary.held}={check_summary.of},"this program reckons all "&{check_summary.of}&" published values right",'
-                '"▲ "&({check_summary.of}-{check_summary.held})&" of "&{check_summary.of}&" published values come out wrong: see Sources")'
+                'IF({right}={values},"this program reckons all "&{values}&" published values right",'
+                '"▲ "&({values}-{right})&" of "&{values}&" published values come out wrong: see Sources")',
+                right="{check_summary.held}",
+                values="{check_summary.of}",
             ),
             kind=text(),
             look=Look(width=22, status=True),
@@ -166,7 +168,10 @@ NOTES = (
 )
 
 
-PURPOSE = "A planning workbook for a room of freshwater aquariums: what lives with what, how many, in which water, what to feed, change and clean."
+PURPOSE = (
+    "A planning workbook for a room of freshwater aquariums: what lives with what, how many, in which water, "
+    "what to feed, change and clean."
+)
 
 
 def start_sheet(

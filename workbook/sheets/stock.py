@@ -22,8 +22,8 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
-from workbook.tables.template import for_each, quoted
 from workbook.tables.kinds import Value
+from workbook.tables.template import for_each, quoted
 
 MOST = 1_000_000
 LINE, STOCK, MONEY, ORDER = (
@@ -37,8 +37,14 @@ COUNT, HIDDEN, HIDDEN_TEXT = Look(working=True, show="0"), Look(working=True, sh
 
 
 def pieces(
-    key_: str, label: str, look: Look, *, help: str = "", required: bool = False, adds_up: bool = False
-) -> Typed:  # noqa: A002
+    key_: str,
+    label: str,
+    look: Look,
+    *,
+    help: str = "",  # noqa: A002
+    required: bool = False,
+    adds_up: bool = False,
+) -> Typed:
     """A number of pieces that a person counts."""
     return Typed(key_, label, count(0, MOST), unit="1", help=help, required=required, adds_up=adds_up, look=look)
 
@@ -128,7 +134,8 @@ STOCK_LIST = Table(
             "sale",
             "May be sold",
             logic(
-                '_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")',
+                '_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},'
+                '{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")',
                 needs=("free",),
             ),
             kind=text(),

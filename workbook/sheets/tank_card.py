@@ -22,12 +22,12 @@ from workbook.sheets.pages import (
 )
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, date, link, logic, row, text
+from workbook.tables.completing import SEPARATOR, SYMBOLS
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, cell, joined, row_of
-from workbook.tables.schema import SEPARATOR, SYMBOLS
+from workbook.tables.sheet import Band
 from workbook.tables.template import WORDS as WORDS_OF
 from workbook.tables.template import column, here, of, quoted, said
-from workbook.tables.sheet import Band
 
 GRID = (14, 21, 11, 1.5, 17, 11, 24)
 ACROSS = len(GRID)
@@ -121,8 +121,9 @@ TANK = Table(
             "last_change",
             "Last water change",
             logic(
-                'IF(SUMIFS({log.one[]},{log.tank_row[]},{row},{log.litres_changed[]},">0",{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{log.tank_row[]},{row},{log.litres_changed[]},">0"))',
+                'IF(SUMIFS({log.one[]},{changed},{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{changed}))',
                 "date",
+                changed='{log.tank_row[]},{row},{log.litres_changed[]},">0"',
             ),
             kind=date(),
             look=Look(working=True, width=11),
@@ -237,7 +238,8 @@ RESIDENTS = Table(
                 f"all_{level}",
                 f"So far: {level}",
                 logic(
-                    '{above.all_*}&IF({said_*}="","",IF({above.all_*}="","",{mark})&SUBSTITUTE({said_*},{symbol},{symbol}&{name}&": "))',
+                    '{above.all_*}&IF({said_*}="","",IF({above.all_*}="","",{mark})'
+                    '&SUBSTITUTE({said_*},{symbol},{symbol}&{name}&": "))',
                     copes=True,
                     each=level,
                     mark=quoted(SEPARATOR),
@@ -314,7 +316,8 @@ TASKS = Table(
             "place",
             "Its place in the order",
             logic(
-                'IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))',
+                'IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",'
+                "SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))",
                 "1",
                 copes=True,
             ),
@@ -423,9 +426,19 @@ CAUTIONS = Table(
             "",
             logic(
                 by_line(
-                    '"Electricity: residual-current (ground-fault) protection, drip loops; unplug before hands go in. Heavy when filled: never move it with water in."',
-                    '"Gloves and covered cuts, never start a siphon by mouth, wash hands afterwards. Chemicals and medicines: by their label and a veterinarian."',
-                    '"Never release animals, plants or water. Figures are planning estimates: test the water and watch the animals."',
+                    quoted(
+                        "Electricity: residual-current (ground-fault) protection,"
+                        " drip loops; unplug before hands go in. "
+                        "Heavy when filled: never move it with water in."
+                    ),
+                    quoted(
+                        "Gloves and covered cuts, never start a siphon by mouth, wash hands afterwards. "
+                        "Chemicals and medicines: by their label and a veterinarian."
+                    ),
+                    quoted(
+                        "Never release animals, plants or water. "
+                        "Figures are planning estimates: test the water and watch the animals."
+                    ),
                 )
             ),
             kind=text(),

@@ -40,11 +40,14 @@ CHOICE = Table(
             "shown",
             "Who is shown",
             logic(
-                'CHOOSE(1+({tank}<>"")+(MAX({mates.chosen_row[]})>0)+(MAX({mates.residents[]})>0)+(MAX({mates.residents[]})>1)+(MAX({mates.residents[]})>ROWS({mates.line[]})),'
-                '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it","a single group: there is nobody beside it",'
-                '"all "&MAX({mates.residents[]})&" groups",'
-                '"◆ the first "&ROWS({mates.line[]})&" of "&MAX({mates.residents[]})&" groups; "&(MAX({mates.residents[]})-ROWS({mates.line[]}))&" are left out")',
+                'CHOOSE(1+({tank}<>"")+(MAX({mates.chosen_row[]})>0)+({groups}>0)+({groups}>1)+({groups}>{lines}),'
+                '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it",'
+                '"a single group: there is nobody beside it",'
+                '"all "&{groups}&" groups",'
+                '"◆ the first "&{lines}&" of "&{groups}&" groups; "&({groups}-{lines})&" are left out")',
                 copes=True,
+                groups="MAX({mates.residents[]})",
+                lines="ROWS({mates.line[]})",
             ),
             kind=text(),
             look=Look(width=22, status=True),
@@ -99,7 +102,8 @@ MATES = Table(
             "fine_with",
             "Among the others",
             logic(
-                'IF(COUNT({mates.no[]})=1,"alone in it","fine with "&COUNTIF({with_1}:{with_last},"fine")&" of "&(COUNT({mates.no[]})-1))',
+                'IF(COUNT({mates.no[]})=1,"alone in it",'
+                '"fine with "&COUNTIF({with_1}:{with_last},"fine")&" of "&(COUNT({mates.no[]})-1))',
                 needs=("no",),
                 with_last=here(f"with_{RESIDENTS}"),
             ),

@@ -26,8 +26,8 @@ from workbook.tables import (
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position, taken_as
-from workbook.tables.template import here
 from workbook.tables.kinds import Value
+from workbook.tables.template import here
 
 SHAPES = ("box", "cylinder", "half cylinder", "quarter cylinder", "hexagon", "octagon", "trapezoid", "bow front")
 SIZE, FILL, WATER, PLACE, CARE = (
@@ -304,7 +304,8 @@ ANSWERS = (
         "net_volume",
         "Net volume",
         logic(
-            'IF(ISNUMBER({net_volume_measured}),{net_volume_measured},IF(N({net_volume_reckoned})>0,{net_volume_reckoned},""))',
+            "IF(ISNUMBER({net_volume_measured}),{net_volume_measured},"
+            'IF(N({net_volume_reckoned})>0,{net_volume_reckoned},""))',
             "L",
             needs=("tank",),
         ),
@@ -385,9 +386,11 @@ ANSWERS = (
         "heater_size",
         "Heater",
         logic(
-            "IF({heater_wanted}=0,0,IF({heater_wanted}>MAX({heater_sizes.heater_power[]}),ROUNDUP(ROUND({heater_wanted}/MAX({heater_sizes.heater_power[]}),6),0)*MAX({heater_sizes.heater_power[]}),"
+            "IF({heater_wanted}=0,0,"
+            "IF({heater_wanted}>{largest},ROUNDUP(ROUND({heater_wanted}/{largest},6),0)*{largest},"
             'INDEX({heater_sizes.heater_power[]},COUNTIF({heater_sizes.heater_power[]},"<"&{heater_wanted})+1)))',
             "W",
+            largest="MAX({heater_sizes.heater_power[]})",
         ),
         look=Look("Filter and heater", 10, "0"),
         help="Next size sold; two heaters of half the size are safer than one. 0 heat loss needs none.",
@@ -708,7 +711,10 @@ FLAGS = (
         "Floor and stand not checked",
         seriousness="watch",
         copes=True,
-        when='IF(COUNT({filled_mass},{const.heavy_tank})<2,0-1,IF({floor_checked}="yes",0-1,{filled_mass}-{const.heavy_tank}))>=0',
+        when=(
+            "IF(COUNT({filled_mass},{const.heavy_tank})<2,0-1,"
+            'IF({floor_checked}="yes",0-1,{filled_mass}-{const.heavy_tank}))>=0'
+        ),
         why="filled it weighs {filled_mass}, that is {floor_load} on its own footprint",
         do=(
             "Have floor and stand judged by someone qualified, more so upstairs, for racks and for rooms of tanks; "

@@ -1,12 +1,12 @@
 """How this workbook thinks: the chain from length to water change on one page, with the values of a chosen tank."""
 
 from workbook.sheets.pages import COUNT, by_line, or_unknown
+from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import row_of
-from workbook.tables.template import NAME, quoted
-from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, row, text
 from workbook.tables.kinds import Value
 from workbook.tables.sheet import Band
+from workbook.tables.template import NAME, quoted
 
 CHOICE = Table(
     "chain_choice",
@@ -68,7 +68,8 @@ HEAD = Table(
             "said",
             "What",
             logic(
-                'IF({chain_tank.row}="","Choose a tank beside the page","From length to water change: "&{chain_tank.tank})',
+                'IF({chain_tank.row}="","Choose a tank beside the page",'
+                '"From length to water change: "&{chain_tank.tank})',
                 copes=True,
             ),
             kind=text(),

@@ -131,7 +131,8 @@ WATERS = Table(
             "verdict",
             "In words",
             logic(
-                'IF({share_used}="","◆ out of reach",(ROUND(100*{share_used},0)+0)&" % "&{first_water}&", "&(100-ROUND(100*{share_used}+0,0))&" % "&{second_water}&"; pH: measure it")',
+                'IF({share_used}="","◆ out of reach",(ROUND(100*{share_used},0)+0)&" % "&{first_water}'
+                '&", "&(100-ROUND(100*{share_used}+0,0))&" % "&{second_water}&"; pH: measure it")',
                 needs=("first_water", "second_water", "share"),
             ),
             kind=text(),

@@ -29,7 +29,7 @@ def day(n: int) -> Computed:
 
 @dataclass(frozen=True)
 class Source:
-    """A table whose rows are tasks with an order in the week, and where each part of a task stands: a column, or words as they are."""
+    """A table whose rows are tasks with an order in the week, and where each part of one stands: a column, or words."""
 
     table: str
     task: str = "{task}"
@@ -54,7 +54,8 @@ class Source:
         return column(self.table, "order")
 
 
-# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it, then its row.
+# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it,
+# then its row.
 SOURCES = (
     Source("maintenance", minutes="{minutes_used}", supplies="{supplies_used}", every_days="{every}"),
     Source("breeding_jobs", minutes="{const.rearing_minutes}", supplies='""'),

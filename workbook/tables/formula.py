@@ -11,7 +11,7 @@ Two more serve the columns that follow from roles: {tanks.@key[]} the column by 
 import functools
 import inspect
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook.tables.template import NAME, put, starred
@@ -74,13 +74,24 @@ REGISTRY: dict[str, Equation] = {}
 Part = Formula | str | Iterable[Formula | str]
 
 
-def _several(part: Part) -> list[Formula | str]:
-    return [part] if isinstance(part, Formula | str) else list(part)
+def _in_place(template: str, parts: Mapping[str, Sequence[Formula | str]], text_of: Callable[[Formula], str]) -> str:
+    """The template with its parts in place; several stand as so many arguments."""
+    return put(
+        template,
+        {
+            name: ",".join(text_of(part) if isinstance(part, Formula) else part for part in several)
+            for name, several in parts.items()
+        },
+    )
+
+
+def _each_a_list(parts: Mapping[str, Part]) -> dict[str, list[Formula | str]]:
+    return {name: [part] if isinstance(part, Formula | str) else list(part) for name, part in parts.items()}
 
 
 def filled(template: str, *, each: str = "", **parts: Part) -> str:
-    """Formula text: a template with its parts in place; several stand as so many arguments."""
-    return logic(template, each=each, **parts).text
+    """Formula text: a template with its parts in place; a star in a name stands for `each`."""
+    return starred(_in_place(template, _each_a_list(parts), lambda part: part.text), each)
 
 
 def logic(
@@ -88,27 +99,20 @@ def logic(
 ) -> Formula:
     """A decision or a choice between named cells: no science in it, so no source but those of its parts.
 
-    parts: what stands in the template under a name: formula text, or formulas, which bring sources and units along.
-    each: what a star in a name stands for, in parts too.
+    parts: what stands in the template under a name: formula text, or formulas, which bring sources and units along;
+    several stand as so many arguments.
+    each: what a star in a name stands for, in parts and needs too.
     """
-    given = {name: _several(part) for name, part in parts.items()}
-    formulas = [part for some in given.values() for part in some if isinstance(part, Formula)]
-
-    def with_parts(of: Callable[[Formula], str]) -> str:
-        texts = {
-            name: ",".join(of(part) if isinstance(part, Formula) else part for part in some)
-            for name, some in given.items()
-        }
-        return starred(put(template, texts), each) if each else put(template, texts)
-
+    given = _each_a_list(parts)
+    formulas = [part for several in given.values() for part in several if isinstance(part, Formula)]
     return Formula(
-        with_parts(lambda part: part.text),
+        starred(_in_place(template, given, lambda part: part.text), each),
         unit,
         tuple(dict.fromkeys(source for part in formulas for source in part.sources)),
         tuple(dict.fromkeys(wanted for part in formulas for wanted in part.expects)),
         copes,
         tuple(name.replace("*", each) for name in needs),
-        with_parts(lambda part: part.as_part) if formulas else "",
+        starred(_in_place(template, given, lambda part: part.as_part), each) if formulas else "",
         tuple(decided for part in formulas for decided in (part.decisions if part.unit else part.within)),
     )
 

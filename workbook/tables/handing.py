@@ -1,4 +1,4 @@
-"""Tables that somebody hands out: what comes from there is locked, and beside it stands room for what a member knows better."""
+"""Tables that somebody hands out: what comes from there is locked, with room beside it for what a member knows better."""
 
 from dataclasses import replace
 

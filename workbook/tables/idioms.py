@@ -30,7 +30,10 @@ def middle(low: str, high: str, unit: str) -> Formula:
 
 
 def taken_as(formula: Formula, unit: str) -> Formula:
-    """The formula in another unit, because one of what lies between is meant: what is fed once a day is so much a day."""
+    """The formula in another unit, because one of what lies between is meant: what is fed once a day is so much a day.
+
+    Nothing is converted: this is for what is said in words beside it.
+    """
     within = formula.decisions
     return replace(formula, unit=unit, decides=f"[{unit}]", within=within)
 

@@ -1,7 +1,7 @@
 """Measuring: the unit of what a formula decides, derived from the units of its names, so that no cm is added to L.
 
-What is derived: a unit as powers of its symbols, FREE (a bare number or a blank: fits everywhere), TEXT, or UNKNOWN where
-it can't be told, which fits everywhere too. Science is left out: an equation checks its operands and tells its unit.
+What is derived: a unit as powers of its symbols, FREE (a bare number or a blank: fits everywhere), TEXT, or UNKNOWN
+where it can't be told, which fits everywhere too. Science is left out: an equation checks its operands and tells its unit.
 """
 
 import functools
@@ -16,32 +16,44 @@ Unit = frozenset[tuple[str, int]]
 Measured = Unit | str
 BARE: Unit = frozenset()
 SYMBOL = re.compile(r"([A-Za-z]+)(\d?)")
-AGREE = {
-    "MIN",
-    "MAX",
-    "SUM",
-    "ABS",
-    "N",
-    "INT",
-    "LARGE",
-    "SMALL",
-    "AVERAGE",
-    "MEDIAN",
-    "MOD",
-    "ROUND",
-    "ROUNDUP",
-    "ROUNDDOWN",
-}
-FIRST_ONLY = {"LARGE", "SMALL", "ROUND", "ROUNDUP", "ROUNDDOWN", "MOD", "INDEX"}
-COUNTS = {
-    "COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "MATCH", "ROWS", "ROW", "LEN", "SEARCH", "FIND", "AND", "OR", "NOT", "ISNUMBER",
-    "ISTEXT", "ISERROR", "EXACT", "WEEKDAY", "YEAR", "MONTH", "DAY", "RANK",
-}  # fmt: skip
-TEXTS = {"TEXT", "MID", "LEFT", "RIGHT", "TRIM", "SUBSTITUTE", "UPPER", "LOWER", "REPT", "HYPERLINK", "CHAR"}
-SUMS = {"SUMIFS", "AVERAGEIFS", "MAXIFS", "MINIFS"}
+# Functions that give what they are given: all of it must be of one unit, or only the first counts.
+ALIKE = frozenset(["MIN", "MAX", "SUM", "ABS", "N", "INT", "AVERAGE", "MEDIAN"])
+FIRST_COUNTS = frozenset(
+    ["LARGE", "SMALL", "ROUND", "ROUNDUP", "ROUNDDOWN", "MOD", "INDEX", "SUMIFS", "AVERAGEIFS", "MAXIFS", "MINIFS"]
+)
+# Functions that give a bare number, a text or a day whatever they are given.
+COUNTS = frozenset(
+    [
+        "COUNT",
+        "COUNTA",
+        "COUNTIF",
+        "COUNTIFS",
+        "MATCH",
+        "ROWS",
+        "ROW",
+        "LEN",
+        "SEARCH",
+        "FIND",
+        "AND",
+        "OR",
+        "NOT",
+        "ISNUMBER",
+        "ISTEXT",
+        "ISERROR",
+        "EXACT",
+        "WEEKDAY",
+        "YEAR",
+        "MONTH",
+        "DAY",
+        "RANK",
+    ]
+)
+TEXTS = frozenset(["TEXT", "MID", "LEFT", "RIGHT", "TRIM", "SUBSTITUTE", "UPPER", "LOWER", "REPT", "HYPERLINK", "CHAR"])
+DAYS = frozenset(["DATE", "EDATE", "TODAY"])
+# Functions that pick one of their arguments: which ones.
 BRANCHES: dict[str, Callable[[int], range]] = {
     "IF": lambda n: range(1, n),
-    "IFERROR": lambda n: range(n),
+    "IFERROR": range,
     "IFS": lambda n: range(1, n, 2),
     "CHOOSE": lambda n: range(1, n),
 }
@@ -177,20 +189,20 @@ class Reader:
 
     def single(self) -> Measured:
         """A number, a text, a name, an equation's unit, a range, something in brackets or a function."""
-        token = self.take()
-        if token == "(":
+        piece = self.take()
+        if piece == "(":
             found = self.comparison()
             self.take()
-        elif token[0] == "{":
-            found = self.unit(token[1:-1])
-        elif token[0] == "[":
-            found = unit_of(token[1:-1])
-        elif token[0] == '"':
-            found = TEXT if len(token) > 2 else FREE
+        elif piece[0] == "{":
+            found = self.unit(piece[1:-1])
+        elif piece[0] == "[":
+            found = unit_of(piece[1:-1])
+        elif piece[0] == '"':
+            found = TEXT if len(piece) > 2 else FREE
         elif self.next == "(":
-            found = self.function(token.removeprefix("_xlfn."))
+            found = self.function(piece.removeprefix("_xlfn."))
         else:
-            found = FREE if token[0].isdigit() else UNKNOWN
+            found = FREE if piece[0].isdigit() else UNKNOWN
         if self.next == ":":
             self.take()
             self.single()
@@ -198,33 +210,31 @@ class Reader:
 
     def function(self, name: str) -> Measured:
         """What a function gives for what it is given."""
-        start, given, begins = self.at - 1, [], []
+        start, given = self.at - 1, self.arguments()
+        for names, found in ((COUNTS, BARE), (TEXTS, TEXT), (DAYS, DATE)):
+            if name in names:
+                return found
+        if name in FIRST_COUNTS:
+            return given[0]
+        if name == "SUMPRODUCT":
+            return functools.reduce(lambda one, other: _times(one, other, 1), given)
+        if name == "SWITCH":
+            otherwise = given[-1:] if len(given) % 2 == 0 else []
+            return self.all_alike(name, [*given[2::2], *otherwise], start)
+        if name in BRANCHES:
+            return self.all_alike(name, [given[i] for i in BRANCHES[name](len(given))], start)
+        return self.all_alike(name, given, start) if name in ALIKE else UNKNOWN
+
+    def arguments(self) -> list[Measured]:
+        """What a function is given."""
+        given: list[Measured] = []
         self.take()
         while self.next != ")":
-            begins.append(self.at)
             given.append(FREE if self.next == "," else self.comparison())
             if self.next == ",":
                 self.take()
         self.take()
-        if name in COUNTS:
-            return BARE
-        if name in TEXTS:
-            return TEXT
-        if name in {"DATE", "EDATE", "TODAY"}:
-            return DATE
-        if name in SUMS or name in FIRST_ONLY:
-            return given[0]
-        if name == "SWITCH":
-            chosen = [*given[2::2], *(given[-1:] if len(given) % 2 == 0 else [])]
-        elif name in BRANCHES:
-            chosen = [given[i] for i in BRANCHES[name](len(given))]
-        elif name in AGREE:
-            chosen = given
-        elif name == "SUMPRODUCT":
-            return functools.reduce(lambda a, b: _times(a, b, 1), given)
-        else:
-            return UNKNOWN
-        return self.all_alike(name, chosen, start)
+        return given
 
     def all_alike(self, name: str, chosen: list[Measured], start: int) -> Measured:
         """The one unit of all of them."""

@@ -65,7 +65,9 @@ def quoted(words: str) -> str:
 
 
 def starred(text: str, each: str) -> str:
-    """The template with the key in place of the star in every name."""
+    """The template with the key, if there is one, in place of the star in every name."""
+    if not each:
+        return text
     return STARRED.sub(lambda m: m[0].replace("*", each), text)
 
 
@@ -77,10 +79,10 @@ def for_each(keys: Iterable[str], text: str, between: str = ",") -> str:
 def _loosest(text: str) -> int:
     """How firmly the operator binds at which the text would fall apart."""
     depth, found = 0, ALONE
-    for token in TOKEN.findall(text):
-        depth += (token == "(") - (token == ")")
-        if not depth and token in BINDS:
-            found = min(found, BINDS[token])
+    for piece in TOKEN.findall(text):
+        depth += (piece == "(") - (piece == ")")
+        if not depth and piece in BINDS:
+            found = min(found, BINDS[piece])
     return found
 
 
