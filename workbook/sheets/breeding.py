@@ -1,21 +1,36 @@
 """Breeding: what was spawned or born, when each stage comes, what to do next, and how many are likely to be raised."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook.equations import brine, rearing
 from workbook.sheets import broods
+from workbook.sheets.breeding_flags import FLAGS
+from workbook.sheets.breeding_jobs import JOBS
+from workbook.sheets.breeding_workings import STEPS_BETWEEN
+from workbook.sheets.brood_steps import (
+    CARE,
+    DATES,
+    EVENT,
+    FIRST_FOOD,
+    GROWN,
+    MANY,
+    NEXT,
+    ON_FOOD_OF_ITS_OWN,
+    OWN,
+    SECOND_FOOD,
+    STEPS,
+    YES_NO,
+    day_after,
+    picked,
+)
 from workbook.tables import (
     Charts,
     Computed,
-    Flag,
     Look,
-    Pulled,
     Said,
     Sheet,
     Table,
     Typed,
-    choice,
     count,
     date,
     link,
@@ -23,123 +38,13 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import (
-    cell,
-    cell_of,
     first_known,
     in_rows_with,
-    iso_date,
     joined,
     only_if,
-    piece,
-    piece_number,
-    pieces,
-    position,
-    taken_as,
 )
-from workbook.tables.template import column, for_each, here, of, quoted, starred
-
-EVENT, NEXT, DATES = Look("The event", 9, "0"), Look("What comes next", 11), Look("When", 11)
-MANY, GROWN, HIDDEN, COUNT = (
-    Look("How many", 9, "0"),
-    Look("Growing on", 10, "0.0"),
-    Look(working=True, show="0.00"),
-    Look(working=True, show="0"),
-)
-DAY, WORDS, OWN = Look(working=True, width=11), Look(working=True, width=18), Look("Your own figures", 10, "0%")
-YES_NO, SEPARATOR = choice("yes", "no"), "¦"
-WAYS = (
-    "egg scatterer",
-    "plant layer",
-    "cave layer",
-    "flat layer",
-    "bubble nest",
-    "mouthbrooder",
-    "livebearer",
-    "egg carrier",
-    "annual",
-    "other",
-)
-CARE = (
-    "eggs fall anywhere and are eaten: mesh, marbles or moss, then the adults out",
-    "eggs hang on plants: move plants or mop to a tank of their own, or the adults out",
-    "eggs in a cave: whoever guards them stays, no disturbance",
-    "eggs on a leaf, stone or pane: watch whether they are guarded or eaten",
-    "eggs in a nest of bubbles: the male guards, take the female out; lid on, warm air",
-    "eggs in the mouth: no netting, quiet, little food until the young are let go",
-    "no eggs: a birth; floating plants hide the young",
-    "eggs under the tail: leave her in peace, a sponge over the filter inlet",
-    "eggs lie in peat: take it out, store it damp and warm for the days of the species",
-    "its own way: see the note of the species",
-)
-FOODS = ("infusoria", "nauplii", "fine dust", "algae film", "as adults")
-FIRST_FOOD = (
-    "infusoria",
-    "newly hatched nauplii",
-    "fine dust and nauplii",
-    "algae film, soft greens",
-    "what adults eat, crushed",
-)
-ON_FOOD_OF_ITS_OWN = '{first_food}<>"as adults"'
-SECOND_FOOD = ("newly hatched nauplii", "fine dust and crushed food", "crushed adult food", "wafers and greens")
-
-
-def picked(number_: str, words: tuple[str, ...]) -> Formula:
-    """The words of a number."""
-    return logic("CHOOSE({number},{words})", number=number_, words=[quoted(each) for each in words])
-
-
-def stage(key_: str) -> Formula:
-    """Days of a stage at the water's temperature; none for young that are born."""
-    return logic(
-        'IF({born}=1,0,IF(COUNT({days_known},{pace})=2,{days_here},""))',
-        "day",
-        needs=("born",),
-        days_known=here(key_),
-        days_here=rearing.days_at(days=here(key_), pace="{pace}"),
-    )
-
-
-def day_after(start: str, days: str, needs: tuple[str, ...] = ()) -> Formula:
-    """The day so many days later, the part of a day left off: early enough to look."""
-    return logic("{start}+INT(ROUND({days},6))", "date", needs=needs, start=start, days=days)
-
-
-# What happens to a brood: the day, what to do, and when the step still counts.
-STEPS = (
-    ("infusoria", "infusoria_on", '"start an infusoria culture"', ""),
-    ("adults", "adults_on", "{adults_do}", "{out}=0"),
-    ("hatch", "hatch_on", "{hatch_do}", "{born}=0"),
-    ("swim", "swim_on", '"first food: "&{first_food_is}', ""),
-    ("second", "second_on", '"second food: "&{second_food_is}', ""),
-    ("move", "move_on", '"move the young to "&{grow_tank}', ""),
-    ("sale", "sale_on", '"large enough to part with: look for good homes"', ""),
-)
-DAILY = '"feed the young"&IF({litres_day}="","",", change "&{@words.litres_day}&" in "&{home})'
-
-
-def left(step: str, day: str, still: str) -> Computed:
-    """The day of a step that is still to be done."""
-    tests = filled(
-        "AND({still_counts})", still_counts=[*([still] if still else []), "{going}=1", f"{here(day)}>{here('done')}"]
-    )
-    return Computed(
-        f"left_{step}", f"Still to do: {step}", only_if(tests, logic(here(day), "date")), kind=date(), look=DAY
-    )
-
-
-def in_week(of_steps: Sequence[str], of_daily_care: str) -> Formula:
-    """Something about each job that begins within the week, joined.
-
-    A blank day is text, and no text lies before a number.
-    """
-    jobs = [
-        (starred("{left_*}<{week_end}", step), of_step) for (step, *_), of_step in zip(STEPS, of_steps, strict=True)
-    ]
-    jobs.append(("{daily_from}<{week_end}", of_daily_care))
-    return in_rows_with("species", joined(*jobs, between=SEPARATOR))
-
+from workbook.tables.template import for_each, starred
 
 TYPED = (
     Typed("species", "Species", link("species"), required=True, look=Look("The event", 22)),
@@ -405,357 +310,6 @@ FIGURES = (
     Typed("breeding_note", "Note", text(), look=Look("Note", 36)),
 )
 
-
-def used(key_: str, typed: str, label: str, const: str, unit: str, show: str = "0%") -> Computed:
-    """What is typed, or else the constant."""
-    return Computed(
-        f"{key_}_used",
-        f"{label} reckoned with",
-        in_rows_with("species", first_known(here(typed), of("const", const), unit=unit)),
-        look=Look(working=True, show=show),
-    )
-
-
-STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
-    *(
-        Pulled(key_, via="species")
-        for key_ in (
-            "spawning",
-            "eats_own_eggs",
-            "hatch_temperature",
-            "days_to_hatch",
-            "days_to_swim",
-            "first_food",
-            "adult_length",
-        )
-    ),
-    Pulled("temperature_low", via="species", of="used_temperature_low"),
-    Pulled("temperature_high", via="species", of="used_temperature_high"),
-    Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
-    Pulled("tank_volume", via="tank", of="net_volume", label="Tank's net volume"),
-    Pulled("grow_volume", via="grow_tank", of="net_volume", label="Growing-on volume"),
-    Pulled("grow_animals", via="grow_tank", of="animals", label="Animals in it"),
-    Computed("way", "Number of its way", position("{spawning}", WAYS), look=COUNT),
-    Computed("food_no", "Number of its first food", position("{first_food}", FOODS), look=COUNT),
-    Computed("guards", "Guards its brood", logic("CHOOSE({way},0,0,1,1,1,1,0,0,0,0)", "1"), look=COUNT),
-    Computed(
-        "born", "Born, not hatched", logic('IF({spawning}="livebearer",1,0)', "1", needs=("species_row",)), look=COUNT
-    ),
-    Computed(
-        "temperature",
-        "Temperature reckoned with",
-        first_known("{water_temperature}", "{tank_temperature}", unit="degC"),
-        look=HIDDEN,
-    ),
-    Computed(
-        "pace",
-        "Times as long as the days known",
-        only_if(
-            "AND({temperature}>{const.hatch_zero},{hatch_temperature}>{const.hatch_zero})",
-            rearing.pace(temperature="{temperature}", reference="{hatch_temperature}"),
-        ),
-        look=HIDDEN,
-    ),
-    Computed("hatch_days", "Days to hatch here", stage("days_to_hatch"), look=HIDDEN),
-    Computed("swim_days", "Days to swim here", stage("days_to_swim"), look=HIDDEN),
-    used("hatched", "hatched_share", "Share that hatches", "egg_survival", "1"),
-    used("swimming", "swimming_share", "Share that swims", "larva_survival", "1"),
-    used("raised", "raised_share", "Share raised", "fry_survival", "1"),
-    used("meals", "fry_meals", "Meals a day", "fry_meals", "1/day", "0"),
-    used("each", "nauplii_each", "Nauplii each a meal", "fry_nauplii", "1", "0"),
-    Computed(
-        "sale_length_used",
-        "Length to part with",
-        logic(
-            "IF(COUNT({sale_length})=1,{sale_length},{const.sale_share}*{adult_length})",
-            "cm",
-            needs=("adult_length", "const.sale_share"),
-        ),
-        look=HIDDEN,
-    ),
-    Computed(
-        "growth_days",
-        "Days of growth",
-        only_if(
-            "AND({sale_length_used}<{adult_length},{sale_length_used}>{const.fry_length})",
-            rearing.days_to_length(length="{sale_length_used}", adult="{adult_length}"),
-        ),
-        look=HIDDEN,
-    ),
-    Computed(
-        "out",
-        "Adults are out",
-        logic(
-            'IF(OR({adults_out}="yes",AND(COUNT({adults_out_on})=1,N({adults_out_on})<={settings.plan_date})),1,0)',
-            "1",
-            needs=("species", "settings.plan_date"),
-        ),
-        look=COUNT,
-    ),
-    Computed(
-        "going",
-        "Still going on",
-        in_rows_with("species", logic("IF(AND(COUNT({fry})=1,N({fry})=0),0,1)", "1")),
-        look=COUNT,
-    ),
-    Computed(
-        "done",
-        "Done up to",
-        logic("IF(COUNT({done_to})=1,{done_to},{date}-10^3)", "date", needs=("species", "date")),
-        kind=date(),
-        look=DAY,
-        help="Long before it, where nothing is ticked off.",
-    ),
-    Computed(
-        "adults_do",
-        "What to do about the adults",
-        logic(
-            '_xlfn.SWITCH({spawning},"bubble nest","take the male out as well",'
-            '"mouthbrooder","take the mother out, let her feed up",'
-            'IF({born}=1,"part the young from the adults","take the adults out"))',
-            needs=("born",),
-        ),
-        kind=text(),
-        look=WORDS,
-    ),
-    Computed(
-        "hatch_do",
-        "What to do at hatching",
-        logic(
-            'IF({spawning}="mouthbrooder","hatching in the mouth: leave her in peace",'
-            'IF({eats_own_eggs}="no","look for hatching, leave whoever guards to it",'
-            '"look for hatching, take white eggs out"))',
-            needs=("species_row",),
-        ),
-        kind=text(),
-        look=WORDS,
-    ),
-    Computed("what", "What is eaten", logic('IF({born}=1,"young","eggs and young")'), kind=text(), look=WORDS),
-    Computed(
-        "risk_until",
-        "In danger until",
-        logic("MAX(N({swim_on}),{date}+{const.egg_risk_days})", "date", needs=("date", "const.egg_risk_days")),
-        kind=date(),
-        look=DAY,
-    ),
-    Computed(
-        "fry_row",
-        "Row of the tank of the young",
-        logic(
-            "IF(AND(COUNT({move_on},{grow_tank_row})=2,{done}>=N({move_on})),{grow_tank_row},{tank_row})",
-            "1",
-            needs=("done",),
-        ),
-        look=COUNT,
-    ),
-    Computed("home", "Tank of the young", cell_of("{tanks.tank[]}", "{fry_row}"), kind=text(), look=WORDS),
-    Computed("home_volume", "Its net volume", cell_of("{tanks.net_volume[]}", "{fry_row}", "L"), look=HIDDEN),
-    Computed(
-        "nauplii_now",
-        "Nauplii today",
-        logic(
-            "IF(AND({going}=1,{settings.plan_date}>={nauplii_from},{settings.plan_date}<{nauplii_until}),"
-            "{nauplii_day},0)",
-            "1/day",
-        ),
-        look=COUNT,
-    ),
-    *(left(step, day, still) for step, day, _, still in STEPS),
-    Computed(
-        "daily_from",
-        "Daily care from",
-        only_if(
-            "AND({going}=1,{settings.plan_date}<{sale_early})", logic("MAX({swim_on},{settings.plan_date})", "date")
-        ),
-        kind=date(),
-        look=DAY,
-    ),
-    Computed("week_end", "Day after the week", logic("{settings.plan_date}+7", "date"), kind=date(), look=DAY),
-    Computed(
-        "jobs_said", "Jobs of the week", in_week([words for _, _, words, _ in STEPS], DAILY), kind=text(), look=WORDS
-    ),
-    Computed(
-        "jobs_on",
-        "Their days",
-        in_week([here(f"left_{step}") for step, *_ in STEPS], "{daily_from}"),
-        kind=text(),
-        look=WORDS,
-    ),
-    Computed("jobs_every", "Their rhythm", in_week(["7"] * len(STEPS), "1"), kind=text(), look=WORDS),
-    Computed(
-        "jobs_run",
-        "Jobs so far",
-        logic("{above.jobs_run}+" + pieces("{jobs_on}", SEPARATOR), "1", copes=True),
-        seed="0",
-        look=COUNT,
-    ),
-    Computed(
-        "in_chart",
-        "In the chart",
-        logic("{above.in_chart}+IF(AND(N({going})=1,COUNT({date})=1),1,0)", "1", copes=True),
-        seed="0",
-        look=COUNT,
-    ),
-)
-
-SAFE = "AND({going}=1,{settings.plan_date}>={swim_on},{settings.plan_date}<{sale_early})"
-FLAGS = (
-    Flag(
-        "eggs_at_risk",
-        "Adults will eat the brood",
-        seriousness="act",
-        when=(
-            'AND({eats_own_eggs}="yes",{out}=0,{going}=1,{date}<={settings.plan_date},'
-            "{settings.plan_date}<{risk_until})"
-        ),
-        why="{species} eats its {what}, and the adults are still in {tank}",
-        do="Take the adults out now, or eggs or young to a tank of their own; then type yes under Adults out.",
-    ),
-    Flag(
-        "will_eat",
-        "Adults will eat the brood to come",
-        seriousness="watch",
-        when='AND({eats_own_eggs}="yes",{out}=0,{date}>{settings.plan_date})',
-        why="{species} eats its {what}, and a brood is planned for {date}",
-        do=(
-            "Ready mesh, moss or a second tank before that day, "
-            "and take the adults out as soon as they have spawned or given birth."
-        ),
-    ),
-    Flag(
-        "infusoria_due",
-        "Start infusoria now",
-        seriousness="watch",
-        when=(
-            "AND({food_no}=1,{going}=1,{settings.plan_date}>={infusoria_on},"
-            "{settings.plan_date}<{second_on},{done}<{infusoria_on})"
-        ),
-        why=(
-            "its young swim on {swim_on} with mouths too small for nauplii, "
-            "and a culture takes {const.infusoria_lead} to ripen"
-        ),
-        do=(
-            "Start a culture today or ask for a ripe one; bridge the gap with the finest dust, very little at a time. "
-            "Type the day under Steps done up to."
-        ),
-    ),
-    Flag(
-        "late_step",
-        "Step of a brood late",
-        seriousness="watch",
-        when="{next_on}<{settings.plan_date}",
-        why="due on {next_on}: {next_do}",
-        do="Do it, then type the date under Steps done up to; 0 under Young counted if the brood is lost.",
-    ),
-    Flag(
-        "guard_gone",
-        "Guard taken away",
-        seriousness="watch",
-        when='AND({eats_own_eggs}="no",{out}=1,{going}=1,{guards}=1,{settings.plan_date}<{swim_on})',
-        why="this species guards its brood until {swim_on}, and the adults are said to be out",
-        do="Leave or put back whoever guards, or stand in: an air stone beside the eggs, white eggs out, each day.",
-    ),
-    Flag(
-        "off_range",
-        "Water outside the species' range",
-        seriousness="watch",
-        when="AND({going}=1,OR({temperature}<{temperature_low},{temperature}>{temperature_high}))",
-        why="{temperature}, the range in use is {temperature_low} to {temperature_high}",
-        do="Bring it back slowly: eggs and larvae bear less than adults.",
-    ),
-    Flag(
-        "too_cold",
-        "Too cold to develop",
-        seriousness="watch",
-        when="AND({born}=0,{going}=1,{temperature}<={const.hatch_zero})",
-        why="at {temperature} eggs come to rest by the equation, so no date can be told",
-        do="Warm the water slowly, or check the cell.",
-    ),
-    Flag(
-        "grow_occupied",
-        "Growing-on tank occupied",
-        seriousness="watch",
-        when="AND({going}=1,{grow_tank}<>{tank},{grow_animals}>0)",
-        why="animals that live in {grow_tank}: {grow_animals}; most of them eat young or their food",
-        do="Choose an empty tank, or wait until the young are too large to be eaten.",
-    ),
-    Flag(
-        "grow_small",
-        "Growing-on tank too small",
-        seriousness="watch",
-        when="AND({going}=1,{grow_volume}<{grow_wanted})",
-        why="{raised} young of {sale_length_used} want {grow_wanted}, it holds {grow_volume}",
-        do="Share them out over more tanks, part with some earlier, or raise fewer.",
-    ),
-    Flag(
-        "no_grow_tank",
-        "No growing-on tank",
-        seriousness="note",
-        copes=True,
-        when='AND({species}<>"",{grow_tank}="",N({raised})>0,N({going})=1)',
-        why="{raised} young are likely to be raised",
-        do="Name the tank in which they are to grow; it may be the one they hatched in.",
-    ),
-    Flag(
-        "no_dates",
-        "Breeding data missing",
-        seriousness="note",
-        copes=True,
-        when='AND({species_row}<>"",{swim_on}="",N({going})=1)',
-        why="days to hatch and to swim, or the water's temperature, are not known",
-        do="Type them on Species from what you see at home, and the temperature here.",
-    ),
-    Flag(
-        "far_off",
-        "Dates are a guess",
-        seriousness="note",
-        when=(
-            "AND({born}=0,{going}=1,{settings.plan_date}<{swim_on},"
-            "ABS({temperature}-{hatch_temperature})>{const.hatch_far})"
-        ),
-        why="its days are known at {hatch_temperature}, the water has {temperature}",
-        do="Look daily from now on; type on Species what you see.",
-    ),
-    Flag(
-        "count_early",
-        "Counted before it happened",
-        seriousness="note",
-        when="{counted_on}<{date}",
-        why="the count of {counted_on} lies before {date}",
-        do="Check the two dates.",
-    ),
-    Flag(
-        "more_than_eggs",
-        "More young than eggs",
-        seriousness="note",
-        when="{fry_counted}>{eggs}",
-        why="{fry_counted} counted of {eggs}",
-        do="Count again, or correct the eggs.",
-    ),
-    Flag(
-        "daily_water",
-        "Fresh water each day for the young",
-        seriousness="note",
-        when=SAFE,
-        why="young foul their water fast and bear little",
-        do=(
-            "Change {litres_day} each day with water of the same warmth, siphon off what is left of the food, "
-            "test ammonia and nitrite."
-        ),
-    ),
-    Flag(
-        "pass_on",
-        "Large enough to part with",
-        seriousness="note",
-        when="AND({going}=1,{settings.plan_date}>={sale_on},{done}<{sale_on})",
-        why="by growth since {swim_on} they measure about {sale_length_used}",
-        do=(
-            "Good homes, a club or a shop, by local law; never release one. "
-            "Brother and sister are better not paired for long."
-        ),
-    ),
-)
-
 BREEDING = Table(
     "breeding",
     example={"species": "Bronze corydoras", "tank": "Window tank", "date": "2026-03-31", "eggs": 120},
@@ -763,72 +317,6 @@ BREEDING = Table(
     row_name=("species", "date"),
     purpose="One row for each spawning or birth, planned ones too.",
     columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS),
-)
-
-
-def of_event(key_: str) -> str:
-    """A column of Breeding in the row of the job's event."""
-    return cell(column("breeding", key_), "{event_row}")
-
-
-JOBS = Table(
-    "breeding_jobs",
-    title="Jobs of the week",
-    lines=40,
-    row_name=("task",),
-    purpose="What the broods ask for within seven days; This week shows it.",
-    columns=(
-        Computed(
-            "job_on", "From", piece_number(of_event("jobs_on"), "{job_no}", SEPARATOR, "date"), kind=date(), look=DAY
-        ),
-        Computed(
-            "task",
-            "Job",
-            logic(
-                '{species}&" of "&{day}&": "&{job}',
-                needs=("job_no",),
-                species=of_event("species"),
-                day=iso_date(of_event("date")),
-                job=piece(of_event("jobs_said"), "{job_no}", SEPARATOR),
-            ),
-            kind=text(),
-            look=Look(working=True, width=40),
-        ),
-        Computed("tank", "Tank", cell_of("{breeding.tank[]}", "{event_row}"), kind=text(), look=WORDS),
-        Computed(
-            "event_row",
-            "Row of its event",
-            logic(
-                'IF({line}>MAX({breeding.jobs_run[]}),"",SUMIFS({breeding.one[]},{breeding.jobs_run[]},"<"&{line})+1)',
-                "1",
-                copes=True,
-            ),
-            look=COUNT,
-        ),
-        Computed(
-            "job_no",
-            "Which of its jobs",
-            logic(
-                "{jobs}-({jobs_so_far}-{line})",
-                "1",
-                needs=("event_row",),
-                jobs=pieces(of_event("jobs_on"), SEPARATOR),
-                jobs_so_far=of_event("jobs_run"),
-            ),
-            look=COUNT,
-        ),
-        Computed("every_days", "Every", piece_number(of_event("jobs_every"), "{job_no}", SEPARATOR, "day"), look=COUNT),
-        Computed(
-            "first_day", "First day", taken_as(logic("MAX(0,{job_on}-{settings.plan_date})", "day"), "1"), look=COUNT
-        ),
-        Computed("days_late", "Late by", logic("MAX(0,{settings.plan_date}-{job_on})", "day"), look=COUNT),
-        Computed(
-            "order",
-            "Order in the week",
-            logic("{first_day}+1/10+{line}/10^6", "1"),
-            look=Look(working=True, width=11, show="0.000000"),
-        ),
-    ),
 )
 
 SHEET = Sheet(

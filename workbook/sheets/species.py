@@ -1,9 +1,8 @@
 """Species: what is known of each kind of animal, as reported and as kept at home."""
 
-from dataclasses import replace
-
 from workbook.equations import mass, metabolism
-from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES, Parameter
+from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
+from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
@@ -34,15 +33,15 @@ from workbook.tables.idioms import (
 )
 from workbook.tables.template import for_each, here, quoted, starred
 
-ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")
-USED, RECKONED = Look("Range in use", 8, "0.0"), Look("Reckoned", 10, "0.00")
 COMPANY, PLACE, BREEDING, SURE = (
     Look("Company", 9),
     Look("Place it likes", 10),
     Look("Breeding", 12, "0.0"),
     Look("How sure", 15),
 )
+
 YES_NO = choice("yes", "no")
+
 CONFIDENCE = choice("published", "common practice", "from memory")
 
 
@@ -51,97 +50,53 @@ def word(key_: str, label: str, look: Look, *choices: str, help: str = "") -> Ty
     return Typed(key_, label, choice(*choices), look=look, help=help)
 
 
-def wide(p: Parameter, look: Look) -> Look:
-    """The look, wider where the heading is a long word."""
-    return replace(look, width=12) if p.is_wide else look
-
-
-def reported(p: Parameter) -> tuple[Typed, Typed]:
-    """Reported range of one parameter."""
-    return (
-        Typed(f"{p.key}_low", f"{p.label} from", number(p.low, p.high), unit=p.unit, look=wide(p, WATER)),
-        Typed(f"{p.key}_high", f"{p.label} to", number(p.low, p.high), unit=p.unit, look=wide(p, WATER)),
-    )
-
-
-def own(p: Parameter) -> tuple[Typed, Typed]:
-    """Range of one parameter in which the person has kept it."""
-    return tuple(
-        Typed(
-            f"own_{p.key}_{end}",
-            f"Own {p.label} {word}",
-            number(p.low, p.high),
-            unit=p.unit,
-            look=wide(p, OWN),
-            kept_in="own_ranges",  # type: ignore[return-value]
-            help="Where you yourself have kept it well for long; leave blank if you have not.",
-        )
-        for end, word in (("low", "from"), ("high", "to"))
-    )
-
-
-def used(p: Parameter, end: str) -> Computed:
-    """One end of the range that counts: reported, own, both together, or either."""
-    both, either = ("MAX", "MIN") if end == "low" else ("MIN", "MAX")
-    reported_end, own_end = here(f"{p.key}_{end}"), here(f"own_{p.key}_{end}")
-    ends = f"{reported_end},{own_end}"
-    return Computed(
-        f"used_{p.key}_{end}",
-        f"{p.label} {'from' if end == 'low' else 'to'}",
-        logic(
-            'IF(COUNT({ends})=0,"",IF(COUNT({ends})=1,MAX({ends}),'
-            "CHOOSE({counts_no},{reported_end},{own_end},{where_both_meet},{the_wider})))",
-            p.unit,
-            copes=True,
-            ends=ends,
-            reported_end=reported_end,
-            own_end=own_end,
-            where_both_meet=f"{both}({ends})",
-            the_wider=f"{either}({ends})",
-        ),
-        look=wide(p, USED),
-    )
-
-
-def beyond(p: Parameter) -> Computed:
-    """In words, where the own range leaves the reported one."""
-    return Computed(
-        f"{p.key}_beyond",
-        f"Own {p.label} beyond",
-        joined(
-            (
-                p.filled("AND(COUNT({own_*_low},{*_low})=2,{own_*_low}<{*_low})"),
-                p.filled(
-                    '{from_}&{@words.own_*_low}&" (reported from "&{@words.*_low}&")"', from_=quoted(f"{p.word} from ")
-                ),
-            ),
-            (
-                p.filled("AND(COUNT({own_*_high},{*_high})=2,{own_*_high}>{*_high})"),
-                p.filled(
-                    '{up_to}&{@words.own_*_high}&" (reported up to "&{@words.*_high}&")"',
-                    up_to=quoted(f"{p.word} up to "),
-                ),
-            ),
-        ),
-        kind=text(),
-        look=Look(working=True, width=12),
-    )
-
-
-WRONG_WAY = "AND(COUNT({*_low},{*_high})=2,{*_low}>{*_high})"
-
-
-def low_above_high(p: Parameter) -> tuple[tuple[str, str], ...]:
-    """Tests for ranges typed the wrong way round."""
-    return (
-        (starred(WRONG_WAY, p.key), quoted(f"reported {p.label}")),
-        (starred(WRONG_WAY, f"own_{p.key}"), quoted(f"own {p.label}")),
-    )
-
-
 NEEDED = (
     *("adult_length", "body_form", "group_min", "volume_min", "zone", "swim", "temper", "mouth_share"),
     *(f"{key_}_{end}" for key_ in KEYS for end in ("low", "high")),
+)
+
+FLAGS = (
+    Flag(
+        "wrong_way",
+        "Range the wrong way round",
+        seriousness="act",
+        when='{reversed}<>""',
+        why="its low end is above its high end: {reversed}",
+        do="Swap the two numbers.",
+    ),
+    Flag(
+        "do_not_meet",
+        "Reported and own ranges do not meet",
+        seriousness="watch",
+        when='AND({apart}<>"",{reversed}="")',
+        copes=True,
+        why="both are to count, yet they share nothing: {apart}",
+        do="Choose own or either if you trust what you see at home, reported if not.",
+    ),
+    Flag(
+        "restricted",
+        "Caution for this species",
+        seriousness="note",
+        when="{kept}>0",
+        why="{caution}",
+        do="See that your tank meets it; check local lists before you keep it or pass it on, never release it.",
+    ),
+    Flag(
+        "not_known",
+        "Data missing",
+        seriousness="watch",
+        when="{kept}>0",
+        why="{kept} kept here, but unknown: {lacking}",
+        do="Type what you know; until then this species is left out where it is needed.",
+    ),
+    Flag(
+        "own_outside",
+        "Own experience outside what is reported",
+        seriousness="note",
+        when='{beyond}<>""',
+        why="kept well at {beyond}; what counts here: {counts_used}",
+        do="Keep your note of it; for newly bought animals start inside the reported range and move slowly.",
+    ),
 )
 
 SPECIES = Table(
@@ -417,47 +372,7 @@ SPECIES = Table(
             kind=text(),
             look=Look(working=True, width=20),
         ),
-        Flag(
-            "wrong_way",
-            "Range the wrong way round",
-            seriousness="act",
-            when='{reversed}<>""',
-            why="its low end is above its high end: {reversed}",
-            do="Swap the two numbers.",
-        ),
-        Flag(
-            "do_not_meet",
-            "Reported and own ranges do not meet",
-            seriousness="watch",
-            when='AND({apart}<>"",{reversed}="")',
-            copes=True,
-            why="both are to count, yet they share nothing: {apart}",
-            do="Choose own or either if you trust what you see at home, reported if not.",
-        ),
-        Flag(
-            "restricted",
-            "Caution for this species",
-            seriousness="note",
-            when="{kept}>0",
-            why="{caution}",
-            do="See that your tank meets it; check local lists before you keep it or pass it on, never release it.",
-        ),
-        Flag(
-            "not_known",
-            "Data missing",
-            seriousness="watch",
-            when="{kept}>0",
-            why="{kept} kept here, but unknown: {lacking}",
-            do="Type what you know; until then this species is left out where it is needed.",
-        ),
-        Flag(
-            "own_outside",
-            "Own experience outside what is reported",
-            seriousness="note",
-            when='{beyond}<>""',
-            why="kept well at {beyond}; what counts here: {counts_used}",
-            do="Keep your note of it; for newly bought animals start inside the reported range and move slowly.",
-        ),
+        *FLAGS,
     ),
 )
 

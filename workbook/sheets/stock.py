@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from workbook.equations import trade
+from workbook.sheets.stock_flags import FLAGS
 from workbook.tables import (
     Computed,
-    Flag,
     Look,
     Pulled,
     Said,
@@ -26,13 +26,16 @@ from workbook.tables.kinds import Value
 from workbook.tables.template import for_each, quoted
 
 MOST = 1_000_000
+
 LINE, STOCK, MONEY, ORDER = (
     Look("The line", 20),
     Look("Stock", 9, "0"),
     Look("Money", 10, "0.00"),
     Look("Ordering", 9, "0"),
 )
+
 SALES, GROUP, WORDS = Look("Sales and losses", 9, "0"), Look("The animals", 10, "0.0"), Look("Words", 30)
+
 COUNT, HIDDEN, HIDDEN_TEXT = Look(working=True, show="0"), Look(working=True, show="0.00"), Look(working=True, width=20)
 
 
@@ -298,124 +301,7 @@ STOCK_LIST = Table(
             kind=text(),
             look=HIDDEN_TEXT,
         ),
-        Flag(
-            "below_zero",
-            "Less than nothing",
-            seriousness="act",
-            copes=True,
-            when="MIN({on_hand},{reserved},{incoming},{sold},{lost},{label})<0",
-            why="a number of pieces is below zero",
-            do="Count again; each number is 0 or more.",
-        ),
-        Flag(
-            "over_reserved",
-            "More promised than there is",
-            seriousness="act",
-            when="{reserved}>{on_hand}",
-            why="{reserved} are reserved, {on_hand} are here",
-            do="Tell the buyers, or order; correct whichever number is wrong.",
-        ),
-        Flag(
-            "no_name",
-            "Neither species nor goods",
-            seriousness="watch",
-            copes=True,
-            when='AND({code}<>"",{species}="",{goods}="")',
-            why="nothing says what this line is",
-            do="Pick a species, or type the goods.",
-        ),
-        Flag(
-            "two_names",
-            "Species and goods",
-            seriousness="watch",
-            when='AND({species}<>"",{goods}<>"")',
-            why="it is called {species} and {goods}, so it is reckoned as animals",
-            do="Clear one of the two.",
-        ),
-        Flag(
-            "no_tank",
-            "Animals without a tank",
-            seriousness="watch",
-            copes=True,
-            when='AND({species}<>"",{tank}="",N({on_hand})>0)',
-            why="{on_hand} are here, but no display tank is typed, so they count for nothing in any tank",
-            do="Pick the tank that they are in.",
-        ),
-        Flag(
-            "below_cost",
-            "Price below cost",
-            seriousness="watch",
-            when="{price}<{cost}",
-            why="each sale at {price} loses money: it cost {cost}",
-            do="Correct the price or the cost; keep it only as a clearance you have decided on.",
-        ),
-        Flag(
-            "many_lost",
-            "Many losses",
-            seriousness="watch",
-            when="AND({lost}>0,{loss_share}>={const.loss_caution})",
-            why="{lost} were lost, that is {loss_share} of all that were here",
-            do=(
-                "Stop selling this line until you know why: water, company, transport, illness. Tell the supplier; "
-                "illness is for a veterinarian."
-            ),
-        ),
-        Flag(
-            "overdue",
-            "Delivery overdue",
-            seriousness="watch",
-            when="AND({incoming}>0,{incoming_on}<{settings.plan_date})",
-            why="{incoming} were due on {incoming_on}",
-            do="Ask the supplier, then type the new day; or book them in: on hand up, incoming down.",
-        ),
-        Flag(
-            "dead_stock",
-            "Dead stock",
-            seriousness="watch",
-            when="AND({on_hand}>0,{sold}=0,{days_here}>{const.dead_days})",
-            why="{on_hand} here, none sold, and the newest delivery was {days_here} ago",
-            do="Lower the price, move it where it is seen, or give it back; do not order it again.",
-        ),
-        Flag(
-            "minimum_high",
-            "Minimum above order up to",
-            seriousness="watch",
-            when="{minimum}>{order_up_to}",
-            why="the minimum of {minimum} is more than the {order_up_to} to order up to",
-            do="Set order up to above the minimum.",
-        ),
-        Flag(
-            "slow",
-            "Slow line",
-            seriousness="note",
-            when="AND({on_hand}>0,{days_here}>{const.slow_days},OR({sold}>0,{days_here}<={const.dead_days}))",
-            why="{on_hand} here, {sold} sold lately, and the newest delivery was {days_here} ago",
-            do="Order less of it, show it better, or lower the price.",
-        ),
-        Flag(
-            "sold_out",
-            "Sold out",
-            seriousness="note",
-            when="AND({on_hand}=0,{incoming}=0,{sold}>0)",
-            why="{sold} sold lately, none left and none on its way",
-            do="Order it, or take its label off the shelf.",
-        ),
-        Flag(
-            "minimum_low",
-            "Minimum lower than sales",
-            seriousness="note",
-            when="{minimum}<{least}",
-            why="by its sales {least} go until a delivery is here, the minimum is {minimum}",
-            do="Raise the minimum, or accept that it runs out.",
-        ),
-        Flag(
-            "not_all_known",
-            "Numbers missing",
-            seriousness="note",
-            when='{lacking}<>""',
-            why="not typed: {lacking}",
-            do="Type them; what hangs on them stays blank until then.",
-        ),
+        *FLAGS,
     ),
 )
 
