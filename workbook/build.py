@@ -57,7 +57,7 @@ def templates_folder() -> Path:
 
 
 def read(folder: Path, edition: Edition) -> Records:
-    """Every typed table of an edition from a folder of CSV files; what a sheet is set to show only where it has a file."""
+    """Every typed table of an edition from a folder of CSV files; what is only set to show, where it has a file."""
     chosen = {t.key for t in edition.tables if t.chosen and (t.told or not (folder / f"{t.key}.csv").is_file())}
     tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()

@@ -196,7 +196,7 @@ def shop() -> Edition:
 
 @functools.cache
 def club() -> Edition:
-    """The workbook that a club hands to its members: a keeper's, with the library locked and room for what they know better."""
+    """The workbook that a club hands to its members: a keeper's, its library locked, room for what they know better."""
     others = (
         guidance.SHEET,
         club_tables.SPECIES_SHEET,

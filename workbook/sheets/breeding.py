@@ -23,27 +23,8 @@ from workbook.sheets.brood_steps import (
     day_after,
     picked,
 )
-from workbook.tables import (
-    Charts,
-    Computed,
-    Look,
-    Said,
-    Sheet,
-    Table,
-    Typed,
-    count,
-    date,
-    link,
-    logic,
-    number,
-    text,
-)
-from workbook.tables.idioms import (
-    first_known,
-    in_rows_with,
-    joined,
-    only_if,
-)
+from workbook.tables import Charts, Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
+from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
 from workbook.tables.template import for_each, starred
 
 TYPED = (

@@ -1,8 +1,6 @@
 """What can be wrong with a brood, or must be done for it."""
 
-from workbook.tables import (
-    Flag,
-)
+from workbook.tables import Flag
 
 SAFE = "AND({going}=1,{settings.plan_date}>={swim_on},{settings.plan_date}<{sale_early})"
 

@@ -1,23 +1,8 @@
 """Jobs of the week that the broods ask for, one a line."""
 
 from workbook.sheets.brood_steps import COUNT, DAY, SEPARATOR, WORDS
-from workbook.tables import (
-    Computed,
-    Look,
-    Table,
-    date,
-    logic,
-    text,
-)
-from workbook.tables.idioms import (
-    cell,
-    cell_of,
-    iso_date,
-    piece,
-    piece_number,
-    pieces,
-    taken_as,
-)
+from workbook.tables import Computed, Look, Table, date, logic, text
+from workbook.tables.idioms import cell, cell_of, iso_date, piece, piece_number, pieces, taken_as
 from workbook.tables.template import column
 
 

@@ -15,22 +15,8 @@ from workbook.sheets.brood_steps import (
     left,
     stage,
 )
-from workbook.tables import (
-    Computed,
-    Look,
-    Pulled,
-    date,
-    logic,
-    text,
-)
-from workbook.tables.idioms import (
-    cell_of,
-    first_known,
-    in_rows_with,
-    only_if,
-    pieces,
-    position,
-)
+from workbook.tables import Computed, Look, Pulled, date, logic, text
+from workbook.tables.idioms import cell_of, first_known, in_rows_with, only_if, pieces, position
 from workbook.tables.template import here, of
 
 

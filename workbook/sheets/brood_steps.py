@@ -3,19 +3,9 @@
 from collections.abc import Sequence
 
 from workbook.equations import rearing
-from workbook.tables import (
-    Computed,
-    Look,
-    choice,
-    date,
-    logic,
-)
+from workbook.tables import Computed, Look, choice, date, logic
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import (
-    in_rows_with,
-    joined,
-    only_if,
-)
+from workbook.tables.idioms import in_rows_with, joined, only_if
 from workbook.tables.template import here, quoted, starred
 
 EVENT, NEXT, DATES = Look("The event", 9, "0"), Look("What comes next", 11), Look("When", 11)

@@ -3,10 +3,7 @@
 from workbook.sheets.buyer_lines import LINES
 from workbook.sheets.buyer_question import ANSWER, BEST, COMPANY_THERE, COUNT, LIVE, QUESTION
 from workbook.tables import Computed, Look, Sheet, Table, logic, text
-from workbook.tables.idioms import (
-    cell_of,
-    nth_row,
-)
+from workbook.tables.idioms import cell_of, nth_row
 from workbook.tables.kinds import row
 from workbook.tables.template import here
 

@@ -7,13 +7,7 @@ from workbook.sheets.room_left import shared_out
 from workbook.tables import Computed, Look, Pulled, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import filled
-from workbook.tables.idioms import (
-    all_said,
-    in_rows_with,
-    joined,
-    middle,
-    only_if,
-)
+from workbook.tables.idioms import all_said, in_rows_with, joined, middle, only_if
 from workbook.tables.template import column, for_each, here, of, put, quoted, said
 
 

@@ -5,12 +5,7 @@ from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import (
-    cell,
-    first_known,
-    only_if,
-    row_of,
-)
+from workbook.tables.idioms import cell, first_known, only_if, row_of
 from workbook.tables.kinds import row
 from workbook.tables.template import column, for_each, of, quoted
 

@@ -1,12 +1,7 @@
 """Facts of the chosen species, as the care card says them."""
 
 from workbook.sheets.chosen_tank import rows_before
-from workbook.sheets.pages import (
-    COUNT,
-    WORDS,
-    facts,
-    or_unknown,
-)
+from workbook.sheets.pages import COUNT, WORDS, facts, or_unknown
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.sheets.tank_card import GRID
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text

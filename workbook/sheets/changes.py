@@ -3,17 +3,7 @@
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log_chart, readings
 from workbook.sheets.nitrate_path import CHARTS, CHOICE, PATH
-from workbook.tables import (
-    Computed,
-    Flag,
-    Look,
-    Pulled,
-    Said,
-    Sheet,
-    Table,
-    logic,
-    text,
-)
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import count_of_rows, only_if
 from workbook.tables.template import quoted

@@ -1,8 +1,6 @@
 """The chosen tank of the tank card, looked up once."""
 
-from workbook.sheets.pages import (
-    COUNT,
-)
+from workbook.sheets.pages import COUNT
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, date, logic, row
 from workbook.tables.formula import filled

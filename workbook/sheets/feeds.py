@@ -2,20 +2,7 @@
 
 from workbook.equations import brine
 from workbook.sheets.hatching import COUNT, FEED, HATCH
-from workbook.tables import (
-    Computed,
-    Flag,
-    Look,
-    Pulled,
-    Said,
-    Table,
-    Typed,
-    key,
-    link,
-    logic,
-    number,
-    text,
-)
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, Typed, key, link, logic, number, text
 from workbook.tables.idioms import only_if, taken_as
 
 IN_TIME_FOR_THE_HATCH_BEFORE = (

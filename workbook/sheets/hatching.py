@@ -1,21 +1,7 @@
 """Hatching: kinds of cysts, how they are hatched, and how long they last."""
 
 from workbook.equations import brine, reorder
-from workbook.tables import (
-    Computed,
-    Flag,
-    Look,
-    Said,
-    Table,
-    Typed,
-    count,
-    date,
-    key,
-    link,
-    logic,
-    number,
-    text,
-)
+from workbook.tables import Computed, Flag, Look, Said, Table, Typed, count, date, key, link, logic, number, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, taken_as
 from workbook.tables.template import here, of, quoted, said

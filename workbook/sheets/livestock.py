@@ -4,20 +4,7 @@ from workbook.equations import feeding, mass, metabolism, nitrogen
 from workbook.sheets.livestock_flags import FLAGS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
-from workbook.tables import (
-    Computed,
-    Look,
-    Said,
-    Sheet,
-    Table,
-    Typed,
-    count,
-    date,
-    link,
-    logic,
-    number,
-    text,
-)
+from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
 from workbook.tables.idioms import first_known, in_rows_with, joined
 
 GROUP, MODEL, VERDICT = (

@@ -1,8 +1,6 @@
 """What can be wrong with a group of animals: who is eaten, bitten, crowded or alone."""
 
-from workbook.tables import (
-    Flag,
-)
+from workbook.tables import Flag
 
 FLAGS = (
     Flag(

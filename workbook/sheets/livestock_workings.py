@@ -3,13 +3,7 @@
 from workbook.equations import mass, space
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.sheets.wishes import FLOW, LIGHT, WISHES
-from workbook.tables import (
-    Computed,
-    Look,
-    Pulled,
-    logic,
-    text,
-)
+from workbook.tables import Computed, Look, Pulled, logic, pulled, text
 from workbook.tables.idioms import all_said, first_known, in_rows_with, joined, position
 from workbook.tables.template import for_each, quoted
 
@@ -48,59 +42,30 @@ RANGES = (
 )
 
 OF_SPECIES = (
-    Pulled("kind", via="species"),
-    Pulled("adult_length", via="species"),
+    *pulled("species", "kind", "adult_length"),
     Pulled("weighed", via="species", of="mass_typed", label="Weighed adult"),
-    Pulled("mass_factor", via="species"),
-    Pulled("mass_exponent", via="species"),
-    Pulled("group_min", via="species"),
-    Pulled("volume_min", via="species"),
-    Pulled("length_min", via="species"),
-    Pulled("swim", via="species"),
-    Pulled("bottom_room", via="species"),
-    Pulled("temper", via="species"),
-    Pulled("bites_fins", via="species"),
-    Pulled("long_fins", via="species"),
-    Pulled("mouth_share", via="species"),
-    Pulled("eats_shrimp", via="species"),
-    Pulled("eats_snails", via="species"),
-    Pulled("food_size", via="species"),
-    *(Pulled(wish.key, via="species") for wish in WISHES),
+    *pulled("species", "mass_factor", "mass_exponent", "group_min", "volume_min", "length_min", "swim", "bottom_room"),
+    *pulled("species", "temper", "bites_fins", "long_fins", "mouth_share", "eats_shrimp", "eats_snails", "food_size"),
+    *pulled("species", *(wish.key for wish in WISHES)),
 )
 
 OF_TANK = (
     Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
-    *(Pulled(f"tank_{p.key}", via="tank", of=f"{p.key}_used", label=f"Tank's {p.label}") for p in PARAMETERS[1:]),
-    Pulled("net_volume", via="tank"),
-    Pulled("swim_length", via="tank"),
+    *(Pulled(f"tank_{p.key}", via="tank", of=p.kept, label=f"Tank's {p.label}") for p in PARAMETERS[1:]),
+    *pulled("tank", "net_volume", "swim_length"),
     Pulled("protein", via="tank", of="feeding_tanks.protein", label="Protein of its food"),
     Pulled("residents", via="tank", of="company.residents", label="Groups in the tank"),
     Pulled("in_quarantine", via="tank", of="company.in_quarantine", label="Groups in quarantine"),
-    Pulled("mouthful_max", via="tank", of="company.mouthful_max"),
-    Pulled("mouthful_who", via="tank", of="company.mouthful_who"),
-    Pulled("victim_min", via="tank", of="company.victim_min"),
-    Pulled("victim_who", via="tank", of="company.victim_who"),
-    Pulled("temper_max", via="tank", of="company.temper_max"),
-    Pulled("temper_who", via="tank", of="company.temper_who"),
-    Pulled("biters", via="tank", of="company.biters"),
-    Pulled("first_biter", via="tank", of="company.first_biter"),
-    Pulled("last_biter", via="tank", of="company.last_biter"),
-    Pulled("shrimp_hunters", via="tank", of="company.shrimp_hunters"),
-    Pulled("shrimp_hunter", via="tank", of="company.shrimp_hunter"),
-    Pulled("young_eaters", via="tank", of="company.young_eaters"),
-    Pulled("young_eater", via="tank", of="company.young_eater"),
-    Pulled("snail_eaters", via="tank", of="company.snail_eaters"),
-    Pulled("snail_eater", via="tank", of="company.snail_eater"),
-    Pulled("bottom_dwellers", via="tank", of="company.bottom_dwellers"),
-    Pulled("first_bottom", via="tank", of="company.first_bottom"),
-    Pulled("last_bottom", via="tank", of="company.last_bottom"),
+    *pulled("tank", "mouthful_max", "mouthful_who", "victim_min", "victim_who", table="company"),
+    *pulled("tank", "temper_max", "temper_who", "biters", "first_biter", "last_biter", table="company"),
+    *pulled("tank", "shrimp_hunters", "shrimp_hunter", "young_eaters", "young_eater", table="company"),
+    *pulled("tank", "snail_eaters", "snail_eater", "bottom_dwellers", "first_bottom", "last_bottom", table="company"),
     Pulled("floor_wanted", via="tank", of="stocking.bottom_wanted", label="Bottom all want"),
-    Pulled("plan_area", via="tank"),
-    *(
-        Pulled(key_, via="tank", of=f"comfort.{key_}")
-        for wish in (LIGHT, FLOW)
-        for _, key_ in wish.keys
-        if key_ != "light_medium"
+    *pulled("tank", "plan_area"),
+    *pulled(
+        "tank",
+        *(key_ for wish in (LIGHT, FLOW) for _, key_ in wish.keys if key_ != "light_medium"),
+        table="comfort",
     ),
 )
 

@@ -3,19 +3,7 @@
 from workbook.equations import conversions
 from workbook.sheets.log import CHOSEN, COUNT, HIDDEN, LABELS
 from workbook.sheets.parameters import KEYS
-from workbook.tables import (
-    Chart,
-    Computed,
-    Look,
-    Series,
-    Table,
-    Typed,
-    choice,
-    date,
-    link,
-    logic,
-    text,
-)
+from workbook.tables import Chart, Computed, Look, Series, Table, Typed, choice, date, link, logic, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import cell_of, nth_row, row_of
 from workbook.tables.template import column, here

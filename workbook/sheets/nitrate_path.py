@@ -2,18 +2,7 @@
 
 from workbook.equations import nitrogen
 from workbook.sheets import log_chart
-from workbook.tables import (
-    Chart,
-    Charts,
-    Computed,
-    Look,
-    Series,
-    Table,
-    Typed,
-    link,
-    logic,
-    text,
-)
+from workbook.tables import Chart, Charts, Computed, Look, Series, Table, Typed, link, logic, text
 from workbook.tables.idioms import cell, row_of
 from workbook.tables.template import here
 

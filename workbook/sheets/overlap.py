@@ -342,7 +342,7 @@ def chart(p: Parameter) -> Chart:
     label = "overlap_bars.bar"
     return Chart(
         f"overlap_bars.{p.key}_title",
-        axis=f"{p.label}, {{unit}}" if p.label != "pH" else "pH",
+        axis=p.label + ", {unit}" if p.label != "pH" else "pH",
         stacked=True,
         width=540,
         height=380,

@@ -42,7 +42,7 @@ ELSEWHERE = "House one of the two elsewhere; if you have kept both well in one w
 
 def of_two(template: str, one: str, other: str) -> str:
     """The template with {one_...} and {other_...} as the first and the second of the pair, or the other way round."""
-    return template.replace("{one_", f"{{{one}_").replace("{other_", f"{{{other}_")
+    return template.replace("{one_", "{" + one + "_").replace("{other_", "{" + other + "_")
 
 
 def water(p: Parameter) -> tuple[Flag, ...]:

@@ -3,17 +3,8 @@
 from dataclasses import replace
 
 from workbook.sheets.parameters import Parameter
-from workbook.tables import (
-    Computed,
-    Look,
-    Typed,
-    logic,
-    number,
-    text,
-)
-from workbook.tables.idioms import (
-    joined,
-)
+from workbook.tables import Computed, Look, Typed, logic, number, text
+from workbook.tables.idioms import joined
 from workbook.tables.template import here, quoted, starred
 
 ANIMAL, WATER, OWN = Look("The animal", 10, "0.0"), Look("Reported ranges", 8, "0.0"), Look("Own experience", 8, "0.0")

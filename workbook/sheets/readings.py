@@ -2,17 +2,7 @@
 
 from workbook.equations import ammonia, carbonate
 from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS
-from workbook.tables import (
-    Computed,
-    Flag,
-    Look,
-    Pulled,
-    Said,
-    Table,
-    date,
-    logic,
-    text,
-)
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, date, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.idioms import cell_of, count_of_rows, first_known
 from workbook.tables.template import column, for_each, quoted, starred

@@ -3,7 +3,7 @@
 from workbook.equations import feeding, headroom, nitrogen
 from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
-from workbook.tables import Computed, Pulled, Table, logic, row, text
+from workbook.tables import Computed, Pulled, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import in_rows_with, joined, row_of, taken_as
@@ -34,7 +34,7 @@ def limit(key: str, chosen: str, label: str, unit: str) -> tuple[Column, Column]
 
 def of_tank(*keys: str, table: str = "") -> tuple[Column, ...]:
     """What stands in the row of the chosen tank."""
-    return tuple(Pulled(key, via="row", of=f"{table}.{key}" if table else "") for key in keys)
+    return pulled("row", *keys, table=table)
 
 
 def shared(p: Parameter) -> tuple[Column, ...]:

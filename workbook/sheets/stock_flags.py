@@ -1,8 +1,6 @@
 """What can be wrong with a line of the stock list."""
 
-from workbook.tables import (
-    Flag,
-)
+from workbook.tables import Flag
 
 FLAGS = (
     Flag(

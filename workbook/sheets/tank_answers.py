@@ -4,11 +4,7 @@ from dataclasses import replace
 
 from workbook.equations import conversions, geometry, heat, load
 from workbook.sheets.tank_shapes import by_shape, plan
-from workbook.tables import (
-    Computed,
-    Look,
-    logic,
-)
+from workbook.tables import Computed, Look, logic
 from workbook.tables.idioms import only_if, taken_as
 
 HOLDS, WEIGHS, WORKS = (

@@ -3,9 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import geometry
-from workbook.tables import (
-    logic,
-)
+from workbook.tables import logic
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import only_if
 

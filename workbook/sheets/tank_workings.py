@@ -3,13 +3,7 @@
 from workbook.equations import geometry, heat, load
 from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.tank_shapes import SHAPES, around, inner_length, measures, typed_sizes
-from workbook.tables import (
-    Computed,
-    Look,
-    Pulled,
-    logic,
-    text,
-)
+from workbook.tables import Computed, Look, Pulled, logic, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
 from workbook.tables.template import here

@@ -7,20 +7,7 @@ from workbook.sheets.tank_flags import FLAGS
 from workbook.sheets.tank_shapes import SHAPES
 from workbook.sheets.tank_workings import STEPS
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
-from workbook.tables import (
-    Look,
-    Said,
-    Sheet,
-    Table,
-    Typed,
-    choice,
-    count,
-    date,
-    key,
-    link,
-    number,
-    text,
-)
+from workbook.tables import Look, Said, Sheet, Table, Typed, choice, count, date, key, link, number, text
 from workbook.tables.columns import Column
 from workbook.tables.kinds import Value
 

@@ -89,6 +89,11 @@ class Pulled:
         return self.of or self.key
 
 
+def pulled(via: str, *keys: str, table: str = "") -> tuple[Pulled, ...]:
+    """Several columns through one link; table: of another table that has a row for each of that one's."""
+    return tuple(Pulled(key, via=via, of=f"{table}.{key}" if table else "") for key in keys)
+
+
 @dataclass(frozen=True)
 class Computed:
     """The same formula in every row; blank while something it needs is blank.

@@ -1,7 +1,8 @@
 """Measuring: the unit of what a formula decides, derived from the units of its names, so that no cm is added to L.
 
 What is derived: a unit as powers of its symbols, FREE (a bare number or a blank: fits everywhere), TEXT, or UNKNOWN
-where it can't be told, which fits everywhere too. Science is left out: an equation checks its operands and tells its unit.
+where it can't be told, which fits everywhere too. Science is left out: an equation checks its operands and tells its
+unit.
 """
 
 import functools
