@@ -98,12 +98,27 @@ DETAIL = Table(
 )
 
 
+def source_outside(p: Parameter) -> Flag:
+    """The water that a tank is filled with lies outside what its residents share."""
+    return Flag(
+        f"{p.key}_source",
+        f"Source water outside in {p.word}",
+        seriousness="watch",
+        when=p.filled("AND({*_width}>=0,OR({water_*}<{*_low},{water_*}>{*_high}))"),
+        why=p.told("the water it is filled with has {water_*}, while all residents share {*_low} to {*_high}"),
+        do=(
+            "Each water change pulls the tank towards it: "
+            "blend or prepare the new water first, or change smaller shares more often."
+        ),
+    )
+
+
 def flags(p: Parameter) -> tuple[Flag, ...]:
     """What can be wrong with one parameter."""
     k = p.key
     grave = "act" if k in {"temperature", "ph"} else "watch"
     kept = here("temperature" if k == "temperature" else f"kept_{k}")
-    found = [
+    return (
         Flag(
             f"{k}_clash",
             f"No shared {p.word} range",
@@ -147,22 +162,8 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
             why=p.told("read {read_*}, while all residents share {*_low} to {*_high}"),
             do="Read it again; if it holds, find out what moved it and bring it back slowly.",
         ),
-    ]
-    if k != "temperature":
-        found.append(
-            Flag(
-                f"{k}_source",
-                f"Source water outside in {p.word}",
-                seriousness="watch",
-                when=p.filled("AND({*_width}>=0,OR({water_*}<{*_low},{water_*}>{*_high}))"),
-                why=p.told("the water it is filled with has {water_*}, while all residents share {*_low} to {*_high}"),
-                do=(
-                    "Each water change pulls the tank towards it: "
-                    "blend or prepare the new water first, or change smaller shares more often."
-                ),
-            )
-        )
-    return tuple(found)
+        *([] if k == "temperature" else [source_outside(p)]),
+    )
 
 
 OVERLAP = Table(

@@ -87,10 +87,40 @@ def named(key_: str, many: str, name: str, word: str) -> Formula:
     )
 
 
+PARTS_OF_LINES = {
+    "mark": quoted(SEPARATOR),
+    "at_mark": filled("SEARCH({mark},{above.left}&{mark})", mark=quoted(SEPARATOR)),
+    "letters": str(LINE_LETTERS + 1),
+}
+SPACES = (
+    Computed(
+        "spaces",
+        "Spaces in it",
+        logic('LEN({head})-LEN(SUBSTITUTE({head},{mark},""))', "1", copes=True, mark=quoted(SEPARATOR)),
+        look=COUNT,
+    ),
+    Computed(
+        "cut",
+        "Letters on this line",
+        logic(
+            'IF({spaces}=0,LEN({head}),SEARCH(" ",SUBSTITUTE({head},{mark}," ",{spaces})))-1',
+            "1",
+            copes=True,
+            mark=quoted(SEPARATOR),
+        ),
+        look=COUNT,
+    ),
+)
+
+
+def working(key_: str, label: str, template: str, seed: str = "") -> Computed:
+    """A text from which the lines are cut."""
+    parts = {name: part for name, part in PARTS_OF_LINES.items() if here(name) in template}
+    return Computed(key_, label, logic(filled(template, **parts), copes=True), kind=text(), seed=seed, look=WORDS)
+
+
 def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table:
     """Texts, joined by the mark that parts them, broken into lines at their spaces; three dots where they go on."""
-    mark = quoted(SEPARATOR)
-    at_mark = filled("SEARCH({mark},{above.left}&{mark})", mark=mark)
     return Table(
         key_,
         title=title,
@@ -109,61 +139,19 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
                 kind=text(),
                 look=Look(style="page plain", span=columns),
             ),
-            Computed(
-                "text",
-                "From here on",
-                logic(
-                    'IF({above.rest}="",TRIM(LEFT({above.left},{at_mark}-1)),{above.rest})', copes=True, at_mark=at_mark
-                ),
-                kind=text(),
-                look=WORDS,
-            ),
-            Computed(
+            working("text", "From here on", 'IF({above.rest}="",TRIM(LEFT({above.left},{at_mark}-1)),{above.rest})'),
+            working(
                 "head",
                 "What could stand on a line and one letter more, a mark for each space",
-                logic(
-                    'LEFT(SUBSTITUTE({text}," ",{mark})&{mark},{letters})',
-                    copes=True,
-                    mark=mark,
-                    letters=str(LINE_LETTERS + 1),
-                ),
-                kind=text(),
-                look=WORDS,
+                'LEFT(SUBSTITUTE({text}," ",{mark})&{mark},{letters})',
             ),
-            Computed(
-                "spaces",
-                "Spaces in it",
-                logic('LEN({head})-LEN(SUBSTITUTE({head},{mark},""))', "1", copes=True, mark=mark),
-                look=COUNT,
-            ),
-            Computed(
-                "cut",
-                "Letters on this line",
-                logic(
-                    'IF({spaces}=0,LEN({head}),SEARCH(" ",SUBSTITUTE({head},{mark}," ",{spaces})))-1',
-                    "1",
-                    copes=True,
-                    mark=mark,
-                ),
-                look=COUNT,
-            ),
-            Computed(
-                "rest",
-                "Its rest",
-                logic("TRIM(MID({text},{cut}+1,9999))", copes=True),
-                kind=text(),
-                seed='""',
-                look=WORDS,
-            ),
-            Computed(
+            *SPACES,
+            working("rest", "Its rest", "TRIM(MID({text},{cut}+1,9999))", seed='""'),
+            working(
                 "left",
                 "Texts after it",
-                logic(
-                    'IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})', copes=True, at_mark=at_mark
-                ),
-                kind=text(),
+                'IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})',
                 seed=whole,
-                look=WORDS,
             ),
         ),
     )

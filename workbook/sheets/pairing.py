@@ -316,6 +316,58 @@ def paired(key: str, there: str = "second_no") -> str:
     )
 
 
+def reason_of_a_line(of: str) -> tuple[Column, ...]:
+    """Which pair a line is about, and its sentence."""
+    return (
+        # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after
+        # more serious ones.
+        Computed(
+            "passed",
+            "Cells before it",
+            logic(
+                'IF({line}>MAX({counts}),"",COUNTIF({all_counts},"<"&{line}))',
+                "1",
+                copes=True,
+                counts=column(of, "run_note"),
+                all_counts=column(of, "@run"),
+            ),
+            look=COUNT,
+        ),
+        Computed(
+            "level_no",
+            "Seriousness",
+            logic("INT({passed}/ROWS({pairs}))+1", "1", pairs=column(of, "line")),
+            look=COUNT,
+        ),
+        Computed(
+            "pair",
+            "Row of its pair",
+            logic('IF({passed}="","",MOD({passed},ROWS({pairs}))+1)', "1", copes=True, pairs=column(of, "line")),
+            kind=row(of),
+            look=COUNT,
+        ),
+        Computed(
+            "said",
+            "Said there",
+            logic("INDEX({all_said},{pair},{level_no})", all_said=column(of, "@said")),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
+            "piece",
+            "Which of them",
+            logic(
+                "{pieces}-(INDEX({all_counts},{pair},{level_no})-{line})",
+                "1",
+                pieces=pieces("{said}", SEPARATOR),
+                all_counts=column(of, "@run"),
+            ),
+            look=COUNT,
+        ),
+        Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
+    )
+
+
 def reasons(key: str, of: str, lines: int, widths: tuple[int, ...] = (11, 34, 60, 56)) -> Table:
     """What speaks against the pairs of that table, one reason a line."""
     return Table(
@@ -335,51 +387,6 @@ def reasons(key: str, of: str, lines: int, widths: tuple[int, ...] = (11, 34, 60
             Pulled("who", via="pair", of="pair", label="Who beside whom", look=Look(REASON, widths[1])),
             Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look(REASON, widths[2])),
             Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look(REASON, widths[3])),
-            # Cells of running numbers below this line's number: they fill whole columns of less serious reasons after
-            # more serious ones.
-            Computed(
-                "passed",
-                "Cells before it",
-                logic(
-                    'IF({line}>MAX({counts}),"",COUNTIF({all_counts},"<"&{line}))',
-                    "1",
-                    copes=True,
-                    counts=column(of, "run_note"),
-                    all_counts=column(of, "@run"),
-                ),
-                look=COUNT,
-            ),
-            Computed(
-                "level_no",
-                "Seriousness",
-                logic("INT({passed}/ROWS({pairs}))+1", "1", pairs=column(of, "line")),
-                look=COUNT,
-            ),
-            Computed(
-                "pair",
-                "Row of its pair",
-                logic('IF({passed}="","",MOD({passed},ROWS({pairs}))+1)', "1", copes=True, pairs=column(of, "line")),
-                kind=row(of),
-                look=COUNT,
-            ),
-            Computed(
-                "said",
-                "Said there",
-                logic("INDEX({all_said},{pair},{level_no})", all_said=column(of, "@said")),
-                kind=text(),
-                look=WORDS,
-            ),
-            Computed(
-                "piece",
-                "Which of them",
-                logic(
-                    "{pieces}-(INDEX({all_counts},{pair},{level_no})-{line})",
-                    "1",
-                    pieces=pieces("{said}", SEPARATOR),
-                    all_counts=column(of, "@run"),
-                ),
-                look=COUNT,
-            ),
-            Computed("sentence", "Sentence", piece("{said}", "{piece}", SEPARATOR), kind=text(), look=WORDS),
+            *reason_of_a_line(of),
         ),
     )

@@ -94,7 +94,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
 def _not_known(column: Typed, titles: Mapping[str, str]) -> Flag:
     """A link that leads nowhere, and is none of the words that may stand in its place."""
     there = titles.get(column.kind.table, column.kind.table)
-    tests = ['{*}<>""', '{*_row}=""', *(f"{{*}}<>{quoted(word)}" for word in column.kind.choices)]
+    tests = ['{*}<>""', '{*_row}=""', *("{*}<>" + quoted(word) for word in column.kind.choices)]
     return Flag(
         f"unknown_{column.key}",
         f"{column.label} not known",
