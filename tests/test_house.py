@@ -2,6 +2,7 @@
 
 import ast
 import csv
+import html
 import re
 import subprocess
 import zipfile
@@ -232,3 +233,15 @@ def test_attention_has_two_lines_for_each_row_of_animals_and_tanks_up_to_a_thous
     """Past that each further line would make the whole workbook slower, and nobody works off a list so long."""
     records = {"tanks": [{}] * 5, "livestock": [{}] * groups}
     assert rows_of(EDITIONS["keeper"]().tables, records, 0)["attention"] == wanted
+
+
+def test_the_tour_shows_the_column_as_it_is(parts: dict[str, str]) -> None:
+    """What DEVELOPERS.md quotes of one column stands so in its sheet, in its formula and in the demo."""
+    tour = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## One column's way")[2]
+    declared, text, cell = (block.strip("\n") for block in re.findall(r"```(?:python)?\n(.*?)```", tour, re.DOTALL)[:3])
+    assert declared in (ROOT / "workbook" / "sheets" / "stocking.py").read_text(encoding="utf-8")
+    column = next(table for table in TABLES if table.key == "stocking")["nitrogen_share"]
+    assert isinstance(column, Computed)
+    assert column.formula.text == text
+    written = html.escape(cell.removeprefix("="), quote=False)
+    assert any(f"<f>{written}</f>" in part for name, part in parts.items() if name.startswith("xl/worksheets/sheet"))
