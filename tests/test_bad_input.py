@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
-from workbook.build import CHOSEN_HERE, Plan, build, compute, read, templates_folder
+from workbook.build import Plan, build, compute, read, templates_folder
 from workbook.cli import app
 from workbook.editions import EDITIONS
 from workbook.files.csv_folder import Folder
@@ -753,7 +753,7 @@ SPOILS = st.one_of(
     st.builds(_without, PLACES),
     st.builds(_flipped, PLACES, st.integers(1, 255)),
 )
-NOT_READ = {*EDITION.given, *CHOSEN_HERE}
+NOT_READ = {*EDITION.given, *(table.key for table in EDITION.tables if table.chosen)}
 NAMES_OF_FILES = sorted(path.name for path in DEMO.glob("*.csv"))
 
 

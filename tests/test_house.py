@@ -2,6 +2,7 @@
 
 import ast
 import csv
+import html
 import re
 import subprocess
 import zipfile
@@ -22,6 +23,8 @@ TABLES = keeper().tables
 CLUB_ONLY = tuple(t for t in EDITIONS["club"]().tables if t not in TABLES)
 SHOP_ONLY = tuple(t for t in EDITIONS["shop"]().tables if t.key not in {own.key for own in TABLES})
 NUMBER = re.compile(r"(?<![\w.$])\d+(?:\.\d+)?(?:E[+-]?\d+)?(?![\w.])")
+# What stands in a decision for an equation.
+UNIT = re.compile(r"\[[^\[\]]*\]")
 # Days of a week; the rest of the numbers a person could doubt are constants.
 PLAIN_NUMBERS = {"0", "1", "2", "7"}
 
@@ -51,23 +54,32 @@ def test_module_is_small_and_says_what_it_is_for(path: Path) -> None:
             assert ast.get_docstring(node), f"{node.name} says nothing"
 
 
+def test_a_sheet_can_be_read_aloud() -> None:
+    """Lines that end in sight, and names in templates instead of braces within braces."""
+    declared = [path for path in MODULES if path.parent.name in {"sheets", "tables"} and path.name != "template.py"]
+    lines = [(path.name, line) for path in declared for line in path.read_text(encoding="utf-8").splitlines()]
+    assert [found for found in lines if len(found[1]) > 120] == []
+    doubled = [(name, line) for name, line in lines if re.search(r"""\bf(["']).*(\{\{\{|\{\{[a-z])""", line)]
+    assert doubled == []
+
+
 def _rows(path: Path) -> list[dict[str, str]]:
     with path.open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
 
 def _formulas() -> list[tuple[str, str]]:
-    """Texts of decisions, that is of formulas that no equation has a part in; words in quotes left out."""
+    """Texts of decisions, with x for each name and each equation in them; words in quotes left out."""
     found = []
     for table in (*TABLES, *SHOP_ONLY, *CLUB_ONLY):
         for column in table.columns:
-            text = ""
-            if isinstance(column, Computed) and not column.formula.sources:
-                text = column.formula.text
+            texts: tuple[str, ...] = ()
+            if isinstance(column, Computed):
+                texts = tuple(text for text, _ in column.formula.decisions)
             elif isinstance(column, Flag):
-                text = column.when
-            if text:
-                found.append((f"{table.key}.{column.key}", re.sub(r'"[^"]*"', '""', NAME.sub("x", text))))
+                texts = (column.when,)
+            bare = (re.sub(r'"[^"]*"', '""', UNIT.sub("x", NAME.sub("x", text))) for text in texts)
+            found += [(f"{table.key}.{column.key}", text) for text in bare]
     return found
 
 
@@ -221,3 +233,15 @@ def test_attention_has_two_lines_for_each_row_of_animals_and_tanks_up_to_a_thous
     """Past that each further line would make the whole workbook slower, and nobody works off a list so long."""
     records = {"tanks": [{}] * 5, "livestock": [{}] * groups}
     assert rows_of(EDITIONS["keeper"]().tables, records, 0)["attention"] == wanted
+
+
+def test_the_tour_shows_the_column_as_it_is(parts: dict[str, str]) -> None:
+    """What DEVELOPERS.md quotes of one column stands so in its sheet, in its formula and in the demo."""
+    tour = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## One column's way")[2]
+    declared, text, cell = (block.strip("\n") for block in re.findall(r"```(?:python)?\n(.*?)```", tour, re.DOTALL)[:3])
+    assert declared in (ROOT / "workbook" / "sheets" / "stocking.py").read_text(encoding="utf-8")
+    column = next(table for table in TABLES if table.key == "stocking")["nitrogen_share"]
+    assert isinstance(column, Computed)
+    assert column.formula.text == text
+    written = html.escape(cell.removeprefix("="), quote=False)
+    assert any(f"<f>{written}</f>" in part for name, part in parts.items() if name.startswith("xl/worksheets/sheet"))

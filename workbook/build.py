@@ -24,22 +24,6 @@ if TYPE_CHECKING:
     from workbook.cells.evaluating import Values
 
 SPARE_ROWS = 40
-CHOSEN_HERE = {
-    "label_choice",
-    "overlap_choice",
-    "stocking_choice",
-    "mates_choice",
-    "path_choice",
-    "log_choice",
-    "candidates_choice",
-    "card_choice",
-    "chain_choice",
-    "compared",
-    "care_choice",
-    "outage",
-    "whose_copy",
-    "about",
-}
 
 
 @dataclass(frozen=True)
@@ -82,8 +66,8 @@ def templates_folder() -> Path:
 
 
 def read(folder: Path, edition: Edition) -> Records:
-    """Every typed table of an edition from a folder of CSV files; what the dropdowns of answers show only where it has a file."""
-    chosen = {key for key in CHOSEN_HERE if key == "about" or not (folder / f"{key}.csv").is_file()}
+    """Every typed table of an edition from a folder of CSV files; what is only set to show, where it has a file."""
+    chosen = {t.key for t in edition.tables if t.chosen and (t.told or not (folder / f"{t.key}.csv").is_file())}
     tables = [t for t in edition.tables if t.key not in {*edition.given, *chosen}]
     return Folder(folder, templates_folder() / "shared", tables, dict(edition.more)).read()
 
@@ -159,7 +143,7 @@ def stamped(
     sheets: Mapping[str, Mapping[tuple[int, int], Value]] | None = None,
 ) -> str:
     """The digest of everything that was typed; what sheets are only set to show is no part of it."""
-    tables = [table for table in edition.tables if table.key not in {*CHOSEN_HERE, *edition.given}]
+    tables = [table for table in edition.tables if not table.chosen and table.key not in edition.given]
     return stamp_of(tables, records, notes, sheets)
 
 

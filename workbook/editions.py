@@ -100,39 +100,149 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (species.SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, candidates.ALL_SHEET, foods.SHEET,
-                          feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    inputs_and_answers = (
+        species.SHEET,
+        waters.SHEET,
+        tanks.SHEET,
+        livestock.SHEET,
+        overlap.SHEET,
+        stocking.SHEET,
+        tankmates.SHEET,
+        comfort.SHEET,
+        candidates.SHEET,
+        candidates.ALL_SHEET,
+        foods.SHEET,
+        feeding.SHEET,
+        live_food.SHEET,
+        breeding.SHEET,
+        log.SHEET,
+        changes.SHEET,
+        maintenance.SHEET,
+        week.SHEET,
+        power.SHEET,
+        tank_card.SHEET,
+        cards.SHEET,
+        care_card.SHEET,
+        maintenance.LIST_SHEET,
+        thinking.SHEET,
+        constants.SHEET,
+        sources.SHEET,
+    )
     attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
-    return Edition("keeper", (start, attention, *inputs_and_answers), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS,
-    })  # fmt: skip
+    return Edition(
+        "keeper",
+        (start, attention, *inputs_and_answers),
+        {
+            "flag_tables": table_rows,
+            "flag_areas": area_rows,
+            "equations": _equations(without=SHOP_EQUATIONS),
+            "chain": thinking.ROWS,
+        },
+    )
 
 
 @functools.cache
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
-    others = (stock.SHEET, suppliers.SHEET, tanks.SHEET, waters.SHEET, species.SHEET, shop_livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, room_left.SHEET, room_left.BY_LINE, buyer.SHEET,
-              order.SHEET, labels.SHEET, *labels.SHEETS, foods.SHEET, feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, maintenance.LIST_SHEET, thinking.SHEET, constants.SHEET, sources.SHEET)  # fmt: skip
+    others = (
+        stock.SHEET,
+        suppliers.SHEET,
+        tanks.SHEET,
+        waters.SHEET,
+        species.SHEET,
+        shop_livestock.SHEET,
+        overlap.SHEET,
+        stocking.SHEET,
+        tankmates.SHEET,
+        comfort.SHEET,
+        room_left.SHEET,
+        room_left.BY_LINE,
+        buyer.SHEET,
+        order.SHEET,
+        labels.SHEET,
+        *labels.SHEETS,
+        foods.SHEET,
+        feeding.SHEET,
+        live_food.SHEET,
+        breeding.SHEET,
+        log.SHEET,
+        changes.SHEET,
+        maintenance.SHEET,
+        week.SHEET,
+        power.SHEET,
+        tank_card.SHEET,
+        cards.SHEET,
+        care_card.SHEET,
+        maintenance.LIST_SHEET,
+        thinking.SHEET,
+        constants.SHEET,
+        sources.SHEET,
+    )
     attention, table_rows, area_rows = attention_sheet(others, SHOP_STEPS)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE, SHOP_STEPS)
-    return Edition("shop", (start, attention, *others), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(), "chain": thinking.ROWS,
-    }, more=(("constants", "shop_constants"),))  # fmt: skip
+    return Edition(
+        "shop",
+        (start, attention, *others),
+        {
+            "flag_tables": table_rows,
+            "flag_areas": area_rows,
+            "equations": _equations(),
+            "chain": thinking.ROWS,
+        },
+        more=(("constants", "shop_constants"),),
+    )
 
 
 @functools.cache
 def club() -> Edition:
-    """The workbook that a club hands to its members: a keeper's, with the club's library locked and room for what members know better."""
-    others = (guidance.SHEET, club_tables.SPECIES_SHEET, waters.SHEET, tanks.SHEET, livestock.SHEET, overlap.SHEET, stocking.SHEET, tankmates.SHEET, comfort.SHEET, candidates.SHEET, candidates.ALL_SHEET, compatibility.SHEET, proposals.SHEET, club_tables.FOODS_SHEET,
-              feeding.SHEET, live_food.SHEET, breeding.SHEET, log.SHEET, changes.SHEET, maintenance.SHEET, week.SHEET, power.SHEET, tank_card.SHEET, cards.SHEET, care_card.SHEET, club_tables.TASKS_SHEET, thinking.SHEET, club_tables.CONSTANTS_SHEET, sources.SHEET)  # fmt: skip
+    """The workbook that a club hands to its members: a keeper's, its library locked, room for what they know better."""
+    others = (
+        guidance.SHEET,
+        club_tables.SPECIES_SHEET,
+        waters.SHEET,
+        tanks.SHEET,
+        livestock.SHEET,
+        overlap.SHEET,
+        stocking.SHEET,
+        tankmates.SHEET,
+        comfort.SHEET,
+        candidates.SHEET,
+        candidates.ALL_SHEET,
+        compatibility.SHEET,
+        proposals.SHEET,
+        club_tables.FOODS_SHEET,
+        feeding.SHEET,
+        live_food.SHEET,
+        breeding.SHEET,
+        log.SHEET,
+        changes.SHEET,
+        maintenance.SHEET,
+        week.SHEET,
+        power.SHEET,
+        tank_card.SHEET,
+        cards.SHEET,
+        care_card.SHEET,
+        club_tables.TASKS_SHEET,
+        thinking.SHEET,
+        club_tables.CONSTANTS_SHEET,
+        sources.SHEET,
+    )
     attention, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
     start = start_sheet(
         (attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE, CLUB_STEPS
     )
-    return Edition("club", (start, attention, *others), {
-        "flag_tables": table_rows, "flag_areas": area_rows, "equations": _equations(without=SHOP_EQUATIONS), "chain": thinking.ROWS, "guidance": guidance.ROWS,
-    })  # fmt: skip
+    return Edition(
+        "club",
+        (start, attention, *others),
+        {
+            "flag_tables": table_rows,
+            "flag_areas": area_rows,
+            "equations": _equations(without=SHOP_EQUATIONS),
+            "chain": thinking.ROWS,
+            "guidance": guidance.ROWS,
+        },
+    )
 
 
 STEPS = {"keeper": KEEPER_STEPS, "shop": SHOP_STEPS, "club": CLUB_STEPS}

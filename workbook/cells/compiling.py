@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
-from workbook.tables.formula import NAME, WORDS
+from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.idioms import iso_date
 from workbook.tables.kinds import Value
-from workbook.tables.schema import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.table import Table
+from workbook.tables.template import NAME, WORDS
 from workbook.tables.units import in_a_sentence, twin, written
 
 

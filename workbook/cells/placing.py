@@ -5,7 +5,8 @@ import re
 from dataclasses import dataclass, field
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Typed
-from workbook.tables.schema import FLAG_BLOCKS, Schema
+from workbook.tables.completing import FLAG_BLOCKS
+from workbook.tables.schema import Schema
 from workbook.tables.sheet import Charts, Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import Twin, in_a_name, twin

@@ -11,14 +11,14 @@ import typer
 from rich.table import Table as Lines
 from rich.text import Text
 
-from workbook.build import CHOSEN_HERE, SPARE_ROWS, Plan
+from workbook.build import SPARE_ROWS, Plan
 from workbook.copies import checking, comparing, conflicts, merging, words
 from workbook.copies.carrying import build_content
 from workbook.copies.content import Content, Entry
 from workbook.copies.lineage import HandOuts, Lineage
 from workbook.copies.many import read_copies
 from workbook.copies.reading import read_copy
-from workbook.editions import with_conflicts
+from workbook.editions import EDITIONS, with_conflicts
 from workbook.files.targets import writable
 from workbook.findings import BadInputError, Finding
 from workbook.stamps import MERGED
@@ -156,7 +156,8 @@ def tables_of(contents: Iterable[Content]) -> list[Table]:
 
 def _without_choices(content: Content) -> Content:
     """What a sheet is set to show at the moment says nothing about the room."""
-    return replace(content, tables={key: rows for key, rows in content.tables.items() if key not in CHOSEN_HERE})
+    chosen = {table.key for table in EDITIONS[content.edition]().tables if table.chosen}
+    return replace(content, tables={key: rows for key, rows in content.tables.items() if key not in chosen})
 
 
 def nobodys(content: Content) -> Content:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
-from workbook.build import CHOSEN_HERE, read
+from workbook.build import read
 from workbook.copies import conflicts
 from workbook.copies.carrying import records_of, row_label
 from workbook.copies.content import AddedSheet, Content, Entry, Place
@@ -69,7 +69,7 @@ def files_of(content: Content, there: Iterable[str] = ()) -> dict[str, Lines]:
             if had & {name, *apart} or rows != list(given_rows(edition, table)):
                 found |= _list(table, rows)
         elif table.form:
-            if table.key not in CHOSEN_HERE or name in had or rows != starts.get(table.key):
+            if not table.chosen or name in had or rows != starts.get(table.key):
                 found[name] = [["key", "value"], *([c.key, written(rows[0].get(c.key))] for c in table.typed)]
         else:
             found |= _list(table, [row for row in rows if row])

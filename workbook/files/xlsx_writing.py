@@ -21,8 +21,8 @@ from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
 from workbook.tables.columns import Flag, Said, Typed
+from workbook.tables.completing import SYMBOLS
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
-from workbook.tables.schema import SYMBOLS
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes

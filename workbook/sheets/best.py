@@ -1,41 +1,74 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.sought import COUNT, HIDDEN, MANY, TEXT
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
+from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined
+from workbook.tables.template import of, quoted
 
 GRAVE, LIGHT = PARAMETERS[:2], PARAMETERS[2:]
-TOO_FULL = {"water change": "change more water, or keep fewer", "oxygen": "keep fewer, or a larger tank", "swim room": "a longer tank", "bottom room": "a larger floor",
-            "volume": "a larger tank"}  # fmt: skip
-MEND = "_xlfn.SWITCH({limit}," + ",".join(f'"{limit}","{mend}"' for limit, mend in TOO_FULL.items()) + ',"")'
-KNOWN = ('AND({long_fins}="",N({sought.biters})>0)', 'AND({bites_fins}="",{sought.first_finned}<>"")')
+TOO_FULL = {
+    "water change": "change more water, or keep fewer",
+    "oxygen": "keep fewer, or a larger tank",
+    "swim room": "a longer tank",
+    "bottom room": "a larger floor",
+    "volume": "a larger tank",
+}
+MEND = filled(
+    '_xlfn.SWITCH({limit},{mends},"")',
+    mends=[f"{quoted(limit)},{quoted(mend)}" for limit, mend in TOO_FULL.items()],
+)
 
 
 def at_odds(p: Parameter) -> tuple[str, str]:
     """Test and words for a parameter of which nothing is shared, and with whom."""
-    who = f"CHOOSE(1+(N({{{p.key}_low}})>N({{sought.{p.key}_high}})),{{sought.{p.key}_low_by}},{{sought.{p.key}_high_by}})"
-    alone = f"OR(N({{sought.{p.key}_width}})<0,{{used_{p.key}_low}}>{{used_{p.key}_high}})"
-    return (f"N({{{p.key}_width}})<0", f'"no "&IF({alone},"{p.word} left to share","shared {p.word} with "&{who}&" (one of the two elsewhere)")')
+    said = filled(
+        '"no "&IF({alone},{left_to_share},{shared_with}&{who}&" (one of the two elsewhere)")',
+        alone="OR(N({sought.*_width})<0,{used_*_low}>{used_*_high})",
+        left_to_share=quoted(f"{p.word} left to share"),
+        shared_with=quoted(f"shared {p.word} with "),
+        who="CHOOSE(1+(N({*_low})>N({sought.*_high})),{sought.*_low_by},{sought.*_high_by})",
+        each=p.key,
+    )
+    return p.filled("N({*_width})<0"), said
 
 
 def off(p: Parameter) -> tuple[str, str]:
     """Test and words for a tank that is kept outside what would be shared."""
-    kept = "temperature" if p.key == "temperature" else f"{p.key}_used"
-    passed = f"OR(N({{sought.{kept}}})<N({{{p.key}_low}}),N({{sought.{kept}}})>N({{{p.key}_high}}))"
-    return (f"AND(COUNT({{sought.{kept}}},{{{p.key}_width}})=2,N({{{p.key}_width}})>=0,{passed})",
-            f'"bring {p.word} slowly from "&{{@words.sought.{kept}}}&" to between "&{{@words.{p.key}_low}}&" and "&{{@words.{p.key}_high}}&" first"')  # fmt: skip
+    test = p.filled(
+        "AND(COUNT({kept},{*_width})=2,N({*_width})>=0,OR(N({kept})<N({*_low}),N({kept})>N({*_high})))",
+        kept=of("sought", p.kept),
+    )
+    said = filled(
+        '{bring_it_from}&{now}&" to between "&{@words.*_low}&" and "&{@words.*_high}&" first"',
+        bring_it_from=quoted(f"bring {p.word} slowly from "),
+        now=of("@words.sought", p.kept),
+        each=p.key,
+    )
+    return test, said
 
 
 def narrow(p: Parameter) -> tuple[str, str]:
     """Test and words for little water shared."""
-    width = f"{{{p.key}_width}}"
-    return (f"AND(COUNT({width})=1,N({width})>=0,N({width})<N({{sought.thin_{p.key}}}))", f'"only "&{{@words.{p.key}_low}}&" to "&{{@words.{p.key}_high}}&" of {p.word} shared: keep it steady"')
+    test = p.filled("AND(COUNT({*_width})=1,N({*_width})>=0,N({*_width})<N({sought.thin_*}))")
+    said = filled(
+        '"only "&{@words.*_low}&" to "&{@words.*_high}&{keep_it_steady}',
+        keep_it_steady=quoted(f" of {p.word} shared: keep it steady"),
+        each=p.key,
+    )
+    return test, said
 
 
 def left(p: Parameter) -> str:
     """Formula text: the water left of one parameter."""
-    return f'_xlfn.IFS({{{p.key}_width}}="","{p.word} unknown",{{{p.key}_width}}<0,"no shared {p.word}",1=1,"{p.word} "&{{@words.{p.key}_low}}&" to "&{{@words.{p.key}_high}})'
+    return filled(
+        '_xlfn.IFS({*_width}="",{unknown},{*_width}<0,{none},1=1,{name}&{@words.*_low}&" to "&{@words.*_high})',
+        unknown=quoted(f"{p.word} unknown"),
+        none=quoted(f"no shared {p.word}"),
+        name=quoted(f"{p.word} "),
+        each=p.key,
+    )
 
 
 def said(key: str, label: str, *parts: tuple[str, str], between: str = "; ") -> Computed:
@@ -51,48 +84,169 @@ def of_row(key: str, label: str = "", look: Look | None = None) -> Pulled:
 FULL = Look("Room", 8, "0%", measure="fit")
 SAID = (
     said("water_no", "Water forbids", *(at_odds(p) for p in GRAVE)),
-    said("company_no", "Company forbids",
-         ('{swallowed_by}<>""', '{swallowed_by}&" could swallow it (only with smaller company)"'), ('{swallows}<>""', '"could swallow "&{swallows}&" (only with larger company)"'),
-         ("N({temper_gap})>=N({const.temper_clash})", '"temper "&{temper}&" clashes with "&{temper_foe}&" (one of the two elsewhere)"'),
-         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'), ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
-         ('AND({kind}="shrimp",N({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
-         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"')),
-    said("room_no", "Room forbids", ("AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))",
-         '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"')),
-    said("not_known", "Not known",
-         ('{lacking}<>""', "{lacking}"), ('{kind}=""', '"its kind"'), ('AND({lacking}="",{swim}="")', '"how it swims"'), ('{bottom_room}=""', '"room on the bottom"'),
-         (KNOWN[0], '"whether its fins are long"'), (KNOWN[1], '"whether it bites fins"'), ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
-         ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'), ('{sought.lacking}<>""', '"the tank (see above)"'), between=", "),
-    said("mind", "To mind", *(at_odds(p) for p in LIGHT), *(off(p) for p in PARAMETERS), *(narrow(p) for p in PARAMETERS),
-         ("AND(N({temper_gap})>=N({const.temper_watch}),N({temper_gap})<N({const.temper_clash}))", '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"'),
-         ('AND({kind}="shrimp",{hunted_by}<>"",N({sought.shrimp_hunters})=0)', '{hunted_by}&" takes its young: give moss"'),
-         ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
-         ('AND({eats_shrimp}="young",{hunts_shrimp}<>"")', '"takes the young of "&{hunts_shrimp}&": give moss"'), ('{hunts_snails}<>""', '"eats "&{hunts_snails}&": expect losses"'),
-         ('{sought.care}<>""', '"see above: mind first"')),
-)  # fmt: skip
+    said(
+        "company_no",
+        "Company forbids",
+        ('{swallowed_by}<>""', '{swallowed_by}&" could swallow it (only with smaller company)"'),
+        ('{swallows}<>""', '"could swallow "&{swallows}&" (only with larger company)"'),
+        (
+            "N({temper_gap})>=N({const.temper_clash})",
+            '"temper "&{temper}&" clashes with "&{temper_foe}&" (one of the two elsewhere)"',
+        ),
+        ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
+        ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
+        ('AND({kind}="shrimp",N({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
+    ),
+    said(
+        "room_no",
+        "Room forbids",
+        (
+            "AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))",
+            '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"',
+        ),
+    ),
+    said(
+        "not_known",
+        "Not known",
+        ('{lacking}<>""', "{lacking}"),
+        ('{kind}=""', '"its kind"'),
+        ('AND({lacking}="",{swim}="")', '"how it swims"'),
+        ('{bottom_room}=""', '"room on the bottom"'),
+        ('AND({long_fins}="",N({sought.biters})>0)', '"whether its fins are long"'),
+        ('AND({bites_fins}="",{sought.first_finned}<>"")', '"whether it bites fins"'),
+        ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
+        ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'),
+        ('{sought.lacking}<>""', '"the tank (see above)"'),
+        between=", ",
+    ),
+    said(
+        "mind",
+        "To mind",
+        *(at_odds(p) for p in LIGHT),
+        *(off(p) for p in PARAMETERS),
+        *(narrow(p) for p in PARAMETERS),
+        (
+            "AND(N({temper_gap})>=N({const.temper_watch}),N({temper_gap})<N({const.temper_clash}))",
+            '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"',
+        ),
+        (
+            'AND({kind}="shrimp",{hunted_by}<>"",N({sought.shrimp_hunters})=0)',
+            '{hunted_by}&" takes its young: give moss"',
+        ),
+        ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
+        ('AND({eats_shrimp}="young",{hunts_shrimp}<>"")', '"takes the young of "&{hunts_shrimp}&": give moss"'),
+        ('{hunts_snails}<>""', '"eats "&{hunts_snails}&": expect losses"'),
+        ('{sought.care}<>""', '"see above: mind first"'),
+    ),
+)
 
-BEST = Table("best", title="The best twenty", lines=20, row_name=("species",), purpose="", columns=(
-    Computed("place", "Place", logic("{line}", "1", needs=("found",)), look=Look("Candidates", 13, "0")),
-    Pulled("species", via="found", look=Look("Candidates", 25)),
-    of_row("verdict", look=Look("Candidates", 16, status=True)),
-    of_row("likeness", look=Look("Candidates", 9, "0%")),
-    of_row("more", look=Look("Room", 9, MANY.show)),
-    of_row("limit", "Next limit", Look("Room", 13)),
-    of_row("add_min", "Smallest group: add", Look("Room", 9, "0")),
-    of_row("binding_min", "then full", FULL),
-    of_row("add_best", "Best group: add", Look("Room", 8, "0")),
-    of_row("binding_best", "then full", FULL),
-    Computed("water", "Water shared", logic('&"; "&'.join(left(p) for p in PARAMETERS), needs=("found",)), kind=text(), look=Look("Why", 42)),
-    Computed("reasons", "What to mind and to do", in_rows_with("found", all_said(["{there}", "{water_no}", "{company_no}", "{room_no}", "{lacks}", "{mind}", "{short_of_best}", "{caution}"], "; ")),
-             kind=text(), look=Look("Why", 60)),
-    Computed("score", "Order", logic('IF({line}>COUNT({candidates.rank[]}),"",LARGE({candidates.rank[]},{line}))', "1", copes=True), look=HIDDEN),
-    Computed("found", "Row in the library", logic("MATCH({score},{candidates.rank[]},0)", "1"), kind=row("species"), look=COUNT),
-    *(of_row(key) for key in ("present", "swallowed_by", "swallows", "temper_gap", "temper_foe", "bitten_by", "bites", "hunted_by", "hunts_shrimp", "hunts_snails")),
-    *(of_row(f"{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "width")),
-    *(Pulled(f"used_{p.key}_{end}", via="found") for p in PARAMETERS for end in ("low", "high")),
-    *(Pulled(key, via="found") for key in ("kind", "temper", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp", "eats_snails", "lacking", "caution")),
-    *SAID,
-    said("there", "There already", ('{verdict}="fits"', '"nothing speaks against it"'), ("N({present})>0", '"tops up the "&{present}&" there"')),
-    said("lacks", "Not known, as a sentence", ('{not_known}<>""', '"unknown: "&{not_known}')),
-    said("short_of_best", "No room for the best group", ("AND(COUNT({more},{add_best})=2,N({more})>=N({add_min}),N({more})<N({add_best}))", '"no room for the best group"')),
-))
+BEST = Table(
+    "best",
+    title="The best twenty",
+    lines=20,
+    row_name=("species",),
+    purpose="",
+    columns=(
+        Computed("place", "Place", logic("{line}", "1", needs=("found",)), look=Look("Candidates", 13, "0")),
+        Pulled("species", via="found", look=Look("Candidates", 25)),
+        of_row("verdict", look=Look("Candidates", 16, status=True)),
+        of_row("likeness", look=Look("Candidates", 9, "0%")),
+        of_row("more", look=Look("Room", 9, MANY.show)),
+        of_row("limit", "Next limit", Look("Room", 13)),
+        of_row("add_min", "Smallest group: add", Look("Room", 9, "0")),
+        of_row("binding_min", "then full", FULL),
+        of_row("add_best", "Best group: add", Look("Room", 8, "0")),
+        of_row("binding_best", "then full", FULL),
+        Computed(
+            "water",
+            "Water shared",
+            logic('&"; "&'.join(left(p) for p in PARAMETERS), needs=("found",)),
+            kind=text(),
+            look=Look("Why", 42),
+        ),
+        Computed(
+            "reasons",
+            "What to mind and to do",
+            in_rows_with(
+                "found",
+                all_said(
+                    [
+                        "{there}",
+                        "{water_no}",
+                        "{company_no}",
+                        "{room_no}",
+                        "{lacks}",
+                        "{mind}",
+                        "{short_of_best}",
+                        "{caution}",
+                    ],
+                    "; ",
+                ),
+            ),
+            kind=text(),
+            look=Look("Why", 60),
+        ),
+        Computed(
+            "score",
+            "Order",
+            logic('IF({line}>COUNT({candidates.rank[]}),"",LARGE({candidates.rank[]},{line}))', "1", copes=True),
+            look=HIDDEN,
+        ),
+        Computed(
+            "found",
+            "Row in the library",
+            logic("MATCH({score},{candidates.rank[]},0)", "1"),
+            kind=row("species"),
+            look=COUNT,
+        ),
+        *(
+            of_row(key)
+            for key in (
+                "present",
+                "swallowed_by",
+                "swallows",
+                "temper_gap",
+                "temper_foe",
+                "bitten_by",
+                "bites",
+                "hunted_by",
+                "hunts_shrimp",
+                "hunts_snails",
+            )
+        ),
+        *(of_row(f"{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "width")),
+        *(Pulled(f"used_{p.key}_{end}", via="found") for p in PARAMETERS for end in ("low", "high")),
+        *(
+            Pulled(key, via="found")
+            for key in (
+                "kind",
+                "temper",
+                "swim",
+                "bottom_room",
+                "bites_fins",
+                "long_fins",
+                "eats_shrimp",
+                "eats_snails",
+                "lacking",
+                "caution",
+            )
+        ),
+        *SAID,
+        said(
+            "there",
+            "There already",
+            ('{verdict}="fits"', '"nothing speaks against it"'),
+            ("N({present})>0", '"tops up the "&{present}&" there"'),
+        ),
+        said("lacks", "Not known, as a sentence", ('{not_known}<>""', '"unknown: "&{not_known}')),
+        said(
+            "short_of_best",
+            "No room for the best group",
+            (
+                "AND(COUNT({more},{add_best})=2,N({more})>=N({add_min}),N({more})<N({add_best}))",
+                '"no room for the best group"',
+            ),
+        ),
+    ),
+)

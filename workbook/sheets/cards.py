@@ -3,9 +3,11 @@
 from workbook.sheets.pages import COUNT, WORDS, or_unknown
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
+from workbook.tables.completing import SEPARATOR
+from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, of_run, pieces
-from workbook.tables.schema import SEPARATOR
 from workbook.tables.sheet import Band
+from workbook.tables.template import here, quoted
 
 # What is said of a tank itself, most deadly first; what is said of its animals comes from the roll.
 SAYING = ("readings", "stocking", "changes", "tanks", "overlap", "feeding_tanks")
@@ -16,41 +18,157 @@ ROOM = 300
 
 def said(key_: str, label: str, level: str) -> Computed:
     """All that is said of a tank at one level."""
-    return Computed(key_, label, in_rows_with("tank", all_said([f"{{{table}_{level}}}" for table in SAYING], SEPARATOR)), kind=text(), look=WORDS)
+    return Computed(
+        key_,
+        label,
+        in_rows_with("tank", all_said([here(f"{table}_{level}") for table in SAYING], SEPARATOR)),
+        kind=text(),
+        look=WORDS,
+    )
 
 
-KEPT_AT = '&", "&'.join(f'"{p.label} "&{or_unknown(f"{p.key}_used")}' for p in PARAMETERS[1:])
-FACTS = f"&{NEW_LINE}&".join((
+def lines(*texts: str) -> str:
+    """Formula text: one text below the other."""
+    return f"&{NEW_LINE}&".join(texts)
+
+
+def with_values(template: str, *keys: str) -> str:
+    """Formula text: a template in which the keys stand for values in words, or the word unknown."""
+    return filled(template, **{key_: or_unknown(key_) for key_ in keys})
+
+
+KEPT_AT = '&", "&'.join(
+    filled("{name}&{value}", name=quoted(f"{p.label} "), value=or_unknown(p.kept)) for p in PARAMETERS[1:]
+)
+WATER = lines(
     'IF({place}="","place: unknown",{place})',
-    f'{or_unknown("net_volume")}&" net, set to "&{or_unknown("temperature")}',
+    with_values('{net_volume}&" net, set to "&{temperature}', "net_volume", "temperature"),
     KEPT_AT,
-)) + f"&{EMPTY_LINE}&" + f"&{NEW_LINE}&".join((
-    f'"Food: "&{or_unknown("grams_day")}&" as fed"',
-    f'"Meals: "&{or_unknown("meals")}&"; fasting days: "&{or_unknown("fasting_days")}',
-    f'"Change "&{or_unknown("change_share")}&" ("&{or_unknown("litres")}&") every "&{or_unknown("change_interval")}',
+)
+ROUTINE = lines(
+    with_values('"Food: "&{grams_day}&" as fed"', "grams_day"),
+    with_values('"Meals: "&{meals}&"; fasting days: "&{fasting_days}', "meals", "fasting_days"),
+    with_values(
+        '"Change "&{change_share}&" ("&{litres}&") every "&{change_interval}',
+        "change_share",
+        "litres",
+        "change_interval",
+    ),
     '"Power cut: "&IF({reserve}="","no hours reckoned","oxygen for "&{@words.reserve})',
-)) + f'&{EMPTY_LINE}&"Unplug before hands go in. Gloves; no siphon by mouth. Never release animals, plants or water."'  # fmt: skip
+)
+ALWAYS = quoted("Unplug before hands go in. Gloves; no siphon by mouth. Never release animals, plants or water.")
+FACTS = f"&{EMPTY_LINE}&".join((WATER, ROUTINE, ALWAYS))
 
-FIRST = f'LEFT({{most}},SEARCH("{SEPARATOR}",{{most}}&"{SEPARATOR}")-1)'
+CARDS = Table(
+    "cards",
+    title="",
+    rows_of="tanks",
+    row_name=("tank",),
+    purpose="",
+    row_height=300,
+    a_page=3,
+    columns=(
+        Pulled("tank", via="tanks", look=Look(style="card name")),
+        Computed(
+            "facts", "Water and routine", logic(FACTS, needs=("tank",)), kind=text(), look=Look(style="card text")
+        ),
+        Computed(
+            "company",
+            "Who lives in it, what needs attention",
+            logic(
+                'IF({who}="","No animals live in it.",{how_many}&" in all: "&{who})&{empty_line}'
+                '&IF({most}="","Nothing needs attention.",'
+                '"▲ "&{acts}&" to act on, ◆ "&{watches}&" to watch"&{new_line}&{short}&IF({short}={first},""," …"))',
+                needs=("tank",),
+                how_many=or_unknown("animals"),
+                empty_line=EMPTY_LINE,
+                new_line=NEW_LINE,
+            ),
+            kind=text(),
+            look=Look(style="card text"),
+        ),
+        *(
+            Pulled(key_, via="tanks")
+            for key_ in (
+                "place",
+                "net_volume",
+                "temperature",
+                *(f"{p.key}_used" for p in PARAMETERS[1:]),
+                "change_share",
+                "change_interval",
+                "meals",
+                "fasting_days",
+            )
+        ),
+        *(
+            Pulled(of.partition(".")[2], via="tanks", of=of)
+            for of in (
+                "week_tanks.litres",
+                "stocking.reserve",
+                "stocking.animals",
+                "feeding_tanks.grams_day",
+                "company.residents",
+                "company.run_end",
+            )
+        ),
+        *(
+            Pulled(f"{table}_{level}", via="tanks", of=f"{table}.said_{level}", label=f"{table}: {level}")
+            for table in SAYING
+            for level in ("act", "watch", "note")
+        ),
+        Computed("who", "Who lives in it", of_run("{roll.kept[]}"), kind=text(), look=WORDS),
+        Computed("of_animals", "Said of its animals", of_run("{roll.to_act[]}"), kind=text(), look=WORDS),
+        said("said_now", "To act on", "act"),
+        said("said_soon", "To watch", "watch"),
+        said("said_too", "To note", "note"),
+        Computed(
+            "most",
+            "Most serious first",
+            all_said(["{said_now}", "{of_animals}", "{said_soon}", "{said_too}"], SEPARATOR),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
+            "first",
+            "The first of it",
+            logic("LEFT({most},SEARCH({mark},{most}&{mark})-1)", copes=True, mark=quoted(SEPARATOR)),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
+            "short",
+            "As much as has room",
+            logic("LEFT({first},{room})", copes=True, room=str(ROOM)),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
+            "acts",
+            "How many to act on",
+            logic(
+                "{of_tank}+{of_its_animals}",
+                "1",
+                needs=("tank",),
+                of_tank=pieces("{said_now}", SEPARATOR),
+                of_its_animals=pieces("{of_animals}", SEPARATOR),
+            ),
+            look=COUNT,
+        ),
+        Computed(
+            "watches", "How many to watch", logic(pieces("{said_soon}", SEPARATOR), "1", needs=("tank",)), look=COUNT
+        ),
+    ),
+)
 
-CARDS = Table("cards", title="", rows_of="tanks", row_name=("tank",), purpose="", row_height=300, a_page=3, columns=(
-    Pulled("tank", via="tanks", look=Look(style="card name")),
-    Computed("facts", "Water and routine", logic(FACTS, needs=("tank",)), kind=text(), look=Look(style="card text")),
-    Computed("company", "Who lives in it, what needs attention", logic(
-        f'IF({{who}}="","No animals live in it.",{or_unknown("animals")}&" in all: "&{{who}})&{EMPTY_LINE}&'
-        f'IF({{most}}="","Nothing needs attention.","▲ "&{{acts}}&" to act on, ◆ "&{{watches}}&" to watch"&{NEW_LINE}&{{short}}&IF({{short}}={{first}},""," …"))', needs=("tank",)), kind=text(), look=Look(style="card text")),
-    *(Pulled(key_, via="tanks") for key_ in ("place", "net_volume", "temperature", *(f"{p.key}_used" for p in PARAMETERS[1:]), "change_share", "change_interval", "meals", "fasting_days")),
-    *(Pulled(of.partition(".")[2], via="tanks", of=of) for of in ("week_tanks.litres", "stocking.reserve", "stocking.animals", "feeding_tanks.grams_day", "company.residents", "company.run_end")),
-    *(Pulled(f"{table}_{level}", via="tanks", of=f"{table}.said_{level}", label=f"{table}: {level}") for table in SAYING for level in ("act", "watch", "note")),
-    Computed("who", "Who lives in it", of_run("{roll.kept[]}"), kind=text(), look=WORDS),
-    Computed("of_animals", "Said of its animals", of_run("{roll.to_act[]}"), kind=text(), look=WORDS),
-    said("said_now", "To act on", "act"), said("said_soon", "To watch", "watch"), said("said_too", "To note", "note"),
-    Computed("most", "Most serious first", all_said(["{said_now}", "{of_animals}", "{said_soon}", "{said_too}"], SEPARATOR), kind=text(), look=WORDS),
-    Computed("first", "The first of it", logic(FIRST, copes=True), kind=text(), look=WORDS),
-    Computed("short", "As much as has room", logic(f"LEFT({{first}},{ROOM})", copes=True), kind=text(), look=WORDS),
-    Computed("acts", "How many to act on", logic(f'{pieces("{said_now}", SEPARATOR)}+{pieces("{of_animals}", SEPARATOR)}', "1", needs=("tank",)), look=COUNT),
-    Computed("watches", "How many to watch", logic(pieces("{said_soon}", SEPARATOR), "1", needs=("tank",)), look=COUNT),
-))  # fmt: skip
-
-SHEET = Sheet("Cards", role="printable", portrait=True, frozen_columns=0, grid=(21, 36, 33), bands=(Band(((CARDS,),)),),
-              purpose="A short card of every tank, three to a page, to cut out and pin up. Tanks added on a page that is not full are printed too; for more, build again.")
+SHEET = Sheet(
+    "Cards",
+    role="printable",
+    portrait=True,
+    frozen_columns=0,
+    grid=(21, 36, 33),
+    bands=(Band(((CARDS,),)),),
+    purpose=(
+        "A short card of every tank, three to a page, to cut out and pin up. "
+        "Tanks added on a page that is not full are printed too; for more, build again."
+    ),
+)

@@ -1,41 +1,35 @@
-"""Water changes: what the routine leads to, how much it takes, how fast nitrate and carbonate move, and each tank's own yield."""
-
-from dataclasses import replace
+"""Water changes: what the routine leads to, how fast nitrate and carbonate move, and each tank's own yield."""
 
 from workbook.equations import blending, carbonate, nitrogen
-from workbook.sheets import log
-from workbook.tables import (
-    Chart,
-    Charts,
-    Computed,
-    Flag,
-    Look,
-    Pulled,
-    Said,
-    Series,
-    Sheet,
-    Table,
-    Typed,
-    link,
-    logic,
-    text,
-)
-from workbook.tables.formula import Formula
+from workbook.sheets import log_chart, readings
+from workbook.sheets.nitrate_path import CHARTS, CHOICE, PATH
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import count_of_rows, only_if
+from workbook.tables.template import quoted
 
-RUN, NOW, CARBONATE, OWN = Look("In the long run", 10, "0.0"), Look("From the newest reading", 10, "0.0"), Look("Carbonate (KH)", 10, "0.00"), Look("The tank teaches", 10, "0.00")
+RUN, NOW, CARBONATE, OWN = (
+    Look("In the long run", 10, "0.0"),
+    Look("From the newest reading", 10, "0.0"),
+    Look("Carbonate (KH)", 10, "0.00"),
+    Look("The tank teaches", 10, "0.00"),
+)
+
 HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
-PAIRS = "{log.pair_key[]}"
-
 
 # With all the water changed the logarithm would be that of 0.
-BACK = nitrogen.changes_to_reach(start="{nitrate_now}", steady="{nitrate_peak}", target="{settings.nitrate_target}", share="MIN({change_share},1-1/10^9)")
+BACK = nitrogen.changes_to_reach(
+    start="{nitrate_now}",
+    steady="{nitrate_peak}",
+    target="{settings.nitrate_target}",
+    share="MIN({change_share},1-1/10^9)",
+)
 
 
 def kh_net(days: str) -> Formula:
     """KH used up by the nitrogen that ends as nitrate."""
     used = nitrogen.alkalinity_used(ammonia="{ammonia}", days=days, volume="{net_volume}")
-    return replace(used, text=f"{used.text}*{{yield_used}}")
+    return logic("{used}*{yield_used}", "degH", used=used)
 
 
 LOW = carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{change_share}")
@@ -43,108 +37,274 @@ LOW = carbonate.kh_level(source="{water_kh}", loss="{kh_interval}", share="{chan
 
 def place(share: str) -> str:
     """Formula text: the pair of this tank at a share of the way from its lowest to its highest yield, by rank."""
-    rank = f"({{pairs_before}}+1+({{pairs}}-1)*{share})"
-    low, high = (f"SMALL({PAIRS},{what}(ROUND({rank},6),0))" for what in ("ROUNDDOWN", "ROUNDUP"))
-    return f'IF({{pairs}}=0,"",({low}+{high})/2-{{line}}*10^2)'
+    return filled(
+        'IF({pairs}=0,"",(SMALL({yields},ROUNDDOWN({rank},0))+SMALL({yields},ROUNDUP({rank},0)))/2-{line}*10^2)',
+        yields="{log.pair_key[]}",
+        rank=filled("ROUND(({pairs_before}+1+({pairs}-1)*{share}),6)", share=share),
+    )
 
 
-CHANGES = Table("changes", title="Water changes", rows_of="tanks", row_name=("tank",), purpose="What the planned routine does to each tank.", columns=(
-    Pulled("tank", via="tanks", look=Look("Tank", 20)),
-    Said(look=Look("Tank", 54)),
-    Pulled("change_share", via="tanks", label="Change planned", look=RUN),
-    Pulled("change_interval", via="tanks", label="every", look=RUN),
-    Pulled("nitrate_week", via="tanks", of="stocking.nitrate_week", label="Nitrate rise a week", look=RUN),
-    Pulled("nitrate_peak", via="tanks", of="stocking.nitrate_peak", label="Nitrate before a change", look=RUN),
-    Computed("nitrate_trough", "after a change", nitrogen.level_after_change(before="{nitrate_peak}", share="{change_share}", source="{water_nitrate}"), look=RUN),
-    Pulled("change_needed", via="tanks", of="stocking.change_needed", label="Change that holds the target", look=RUN),
-    Pulled("nitrate", via="tanks", of="readings.nitrate", label="Newest nitrate", look=NOW),
-    Pulled("nitrate_date", via="tanks", of="readings.nitrate_date", label="on", look=Look(NOW.group, 11)),
-    Computed("nitrate_now", "Nitrate today, reckoned", logic("{nitrate}*(1-{changed_since})+{water_nitrate}*{changed_since}+{rise_day}*MAX(0,{settings.plan_date}-{nitrate_date})", "mg/L"),
-             look=NOW, help="The newest reading, less the water changed since, plus the rise of the days gone by."),
-    Computed("days_to_target", "Days until the target", only_if("AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)", nitrogen.days_to_reach(
-        level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}")), look=Look(NOW.group, 10, "0"), help="From today, if no water is changed."),
-    Computed("changes_back", "Planned changes back to the target", only_if("{nitrate_now}>{settings.nitrate_target}",
-        replace(BACK, text=f'IF({{nitrate_peak}}>={{settings.nitrate_target}},"never by this plan",{BACK.text})')), look=Look(NOW.group, 19, "0"),
-        help="Until the level before a change is at or under the target; blank where it is already."),
-    Computed("largest_share", "Most at one go, by temperature", only_if("ABS({temperature}-{water_temperature})>0", blending.largest_share(
-        step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"), "1"), look=Look(NOW.group, 13, "0%"),
-        help="So that temperature steps no more than the constant. Where GH, KH or pH of tank and new water differ much, change far less at one go."),
-    Computed("kh_used", "KH used a week", kh_net("7"), look=CARBONATE, help="By the nitrogen that stays as nitrate; what plants and bacteria take back out gives the carbonate back."),
-    Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
-    Computed("kh_brought", "Brought back a week", logic("{change_share}*({water_kh}-{kh_low})*7/{change_interval}", "degH"), look=CARBONATE),
-    Computed("kh_low", "KH before a change, long run", replace(LOW, text=f"MAX(0,{LOW.text})"), look=CARBONATE,
-             help="Where it settles by the plan; wood, peat and added salts not counted. 0: it runs out."),
-    Pulled("kh_read", via="tanks", of="readings.kh", label="Newest KH", look=CARBONATE),
-    Computed("pairs", "Pairs of readings", count_of_rows("{log.tank_row[]}", f'{PAIRS},">-1E+9"'), look=Look(OWN.group, 8, "0"), help="Two nitrate readings with no water changed between, set against the food of the animals that live there now."),
-    Computed("own_yield", "Its own nitrate yield", logic(place("1/2"), "1"), look=OWN, help="Median over its pairs; 1 would be all the nitrogen of the food."),
-    Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
-    Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
-    Computed("yield_used", "Yield reckoned with", logic(
-        'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})', "1",
-        needs=("const.nitrate_yield", "const.pairs_least", "tank")), look=OWN, help="The room's constant, or the tank's own from enough pairs on, as chosen on Start. Above 1 it is not a yield but more food than planned: the constant counts."),
-    Computed("read_against", "Logged against the level before a change", only_if("{nitrate_peak}>0", logic("{nitrate}/{nitrate_peak}", "1")), look=Look(OWN.group, 12, "0%"),
-             help="Readings are taken before the day's change, so this is the highest the plan gives."),
-    Computed("read_low", "and the level after one", only_if("{nitrate_trough}>0", logic("{nitrate}/{nitrate_trough}", "1")), look=Look(OWN.group, 10, "0%")),
-    Computed("told", "Which says", logic(
-        'IF({read_against}>1+{const.yield_odd},"◆ more than planned: more food, a missed change, a death, a dirty filter",'
-        'IF({read_low}<1-{const.yield_odd},"○ less than planned: plants, larger changes, less food","as planned"))'), kind=text(), look=Look(OWN.group, 34, status=True)),
-    Pulled("water_nitrate", via="tanks"),
-    Pulled("water_temperature", via="tanks"),
-    Pulled("temperature", via="tanks"),
-    Pulled("net_volume", via="tanks"),
-    Pulled("ammonia", via="tanks", of="stocking.ammonia"),
-    Computed("rise_day", "Nitrate rise a day", nitrogen.rise_a_day(rise="{nitrate_week}", days="7"), look=HIDDEN),
-    Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
-    Computed("pairs_before", "Pairs of tanks above", logic(f'SUMIFS({{log.one[]}},{PAIRS},"<"&({{line}}*10^2-10^2/2))', "1"), look=COUNT),
-    Computed("kh_state", "Carbonate: 1 thin, 2 gone", logic('IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))', "1", needs=("kh_low", "const.kh_floor")), look=COUNT),
-    Computed("changed_since", "Share changed since the reading", logic(
-        'MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume})', "1"), look=HIDDEN),
-    Flag("kh_gone", "Carbonate runs out", seriousness="act", when="{kh_state}=2",
-         why="nitrification uses {kh_used} a week, the changes do not bring that back; without carbonate pH can fall within days",
-         do="Change more water, use water with more KH or add a carbonate by its label, feed less; test KH weekly."),
-    Flag("kh_thin", "Little carbonate left", seriousness="watch", when="AND({kh_state}=1,{water_kh}>={const.kh_floor})",
-         why="by the plan KH settles at {kh_low} before a change, below {const.kh_floor}", do="Change more or more often, or use water with more KH; test KH and pH weekly."),
-    Flag("big_step", "New water too cold or warm for the change", seriousness="watch", when="{change_share}>{largest_share}",
-         why="a change of {change_share} with water of {water_temperature} moves the tank by more than {const.temperature_step}", do="Bring the new water nearer to {temperature}, or change {largest_share} at the most at one go."),
-    Flag("more_nitrate", "Nitrate above what the plan gives", seriousness="watch", when="{read_against}>1+{const.yield_odd}",
-         why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected", do="Look for more food than planned, missed changes, a dead animal, a dirty filter."),
-    Flag("less_nitrate", "Nitrate below what the plan gives", seriousness="note", when="{read_low}<1-{const.yield_odd}",
-         why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected", do="Plants, larger changes or less food than planned; with enough pairs of readings the tank's own yield can count (Start)."),
-))
+CHANGES = Table(
+    "changes",
+    title="Water changes",
+    rows_of="tanks",
+    row_name=("tank",),
+    purpose="What the planned routine does to each tank.",
+    columns=(
+        Pulled("tank", via="tanks", look=Look("Tank", 20)),
+        Said(look=Look("Tank", 54)),
+        Pulled("change_share", via="tanks", label="Change planned", look=RUN),
+        Pulled("change_interval", via="tanks", label="every", look=RUN),
+        Pulled("nitrate_week", via="tanks", of="stocking.nitrate_week", label="Nitrate rise a week", look=RUN),
+        Pulled("nitrate_peak", via="tanks", of="stocking.nitrate_peak", label="Nitrate before a change", look=RUN),
+        Computed(
+            "nitrate_trough",
+            "after a change",
+            nitrogen.level_after_change(before="{nitrate_peak}", share="{change_share}", source="{water_nitrate}"),
+            look=RUN,
+        ),
+        Pulled(
+            "change_needed", via="tanks", of="stocking.change_needed", label="Change that holds the target", look=RUN
+        ),
+        Pulled("nitrate", via="tanks", of="readings.nitrate", label="Newest nitrate", look=NOW),
+        Pulled("nitrate_date", via="tanks", of="readings.nitrate_date", label="on", look=Look(NOW.group, 11)),
+        Computed(
+            "nitrate_now",
+            "Nitrate today, reckoned",
+            logic(
+                "{nitrate}*(1-{changed_since})+{water_nitrate}*{changed_since}"
+                "+{rise_day}*MAX(0,{settings.plan_date}-{nitrate_date})",
+                "mg/L",
+            ),
+            look=NOW,
+            help="The newest reading, less the water changed since, plus the rise of the days gone by.",
+        ),
+        Computed(
+            "days_to_target",
+            "Days until the target",
+            only_if(
+                "AND({nitrate_now}<{settings.nitrate_target},{nitrate_week}>0)",
+                nitrogen.days_to_reach(
+                    level="{nitrate_now}", target="{settings.nitrate_target}", rise_day="{rise_day}"
+                ),
+            ),
+            look=Look(NOW.group, 10, "0"),
+            help="From today, if no water is changed.",
+        ),
+        Computed(
+            "changes_back",
+            "Planned changes back to the target",
+            only_if(
+                "{nitrate_now}>{settings.nitrate_target}",
+                logic(
+                    'IF({nitrate_peak}>={settings.nitrate_target},"never by this plan",{changes})', "1", changes=BACK
+                ),
+            ),
+            look=Look(NOW.group, 19, "0"),
+            help="Until the level before a change is at or under the target; blank where it is already.",
+        ),
+        Computed(
+            "largest_share",
+            "Most at one go, by temperature",
+            only_if(
+                "ABS({temperature}-{water_temperature})>0",
+                blending.largest_share(
+                    step="{const.temperature_step}", tank="{temperature}", water="{water_temperature}"
+                ),
+                "1",
+            ),
+            look=Look(NOW.group, 13, "0%"),
+            help=(
+                "So that temperature steps no more than the constant. "
+                "Where GH, KH or pH of tank and new water differ much, change far less at one go."
+            ),
+        ),
+        Computed(
+            "kh_used",
+            "KH used a week",
+            kh_net("7"),
+            look=CARBONATE,
+            help=(
+                "By the nitrogen that stays as nitrate; "
+                "what plants and bacteria take back out gives the carbonate back."
+            ),
+        ),
+        Pulled("water_kh", via="tanks", label="Source KH", look=CARBONATE),
+        Computed(
+            "kh_brought",
+            "Brought back a week",
+            logic("{change_share}*({water_kh}-{kh_low})*7/{change_interval}", "degH"),
+            look=CARBONATE,
+        ),
+        Computed(
+            "kh_low",
+            "KH before a change, long run",
+            logic("MAX(0,{settles_at})", "degH", settles_at=LOW),
+            look=CARBONATE,
+            help="Where it settles by the plan; wood, peat and added salts not counted. 0: it runs out.",
+        ),
+        Pulled("kh_read", via="tanks", of="readings.kh", label="Newest KH", look=CARBONATE),
+        Computed(
+            "pairs",
+            "Pairs of readings",
+            count_of_rows("{log.tank_row[]}", '{log.pair_key[]},">-1E+9"'),
+            look=Look(OWN.group, 8, "0"),
+            help=(
+                "Two nitrate readings with no water changed between, "
+                "set against the food of the animals that live there now."
+            ),
+        ),
+        Computed(
+            "own_yield",
+            "Its own nitrate yield",
+            logic(place("1/2"), "1"),
+            look=OWN,
+            help="Median over its pairs; 1 would be all the nitrogen of the food.",
+        ),
+        Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
+        Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
+        Computed(
+            "yield_used",
+            "Yield reckoned with",
+            logic(
+                'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),'
+                "IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})",
+                "1",
+                needs=("const.nitrate_yield", "const.pairs_least", "tank"),
+            ),
+            look=OWN,
+            help=(
+                "The room's constant, or the tank's own from enough pairs on, as chosen on Start. "
+                "Above 1 it is not a yield but more food than planned: the constant counts."
+            ),
+        ),
+        Computed(
+            "read_against",
+            "Logged against the level before a change",
+            only_if("{nitrate_peak}>0", logic("{nitrate}/{nitrate_peak}", "1")),
+            look=Look(OWN.group, 12, "0%"),
+            help="Readings are taken before the day's change, so this is the highest the plan gives.",
+        ),
+        Computed(
+            "read_low",
+            "and the level after one",
+            only_if("{nitrate_trough}>0", logic("{nitrate}/{nitrate_trough}", "1")),
+            look=Look(OWN.group, 10, "0%"),
+        ),
+        Computed(
+            "told",
+            "Which says",
+            logic(
+                'IF({read_against}>1+{const.yield_odd},{more},IF({read_low}<1-{const.yield_odd},{less},"as planned"))',
+                more=quoted("◆ more than planned: more food, a missed change, a death, a dirty filter"),
+                less=quoted("○ less than planned: plants, larger changes, less food"),
+            ),
+            kind=text(),
+            look=Look(OWN.group, 34, status=True),
+        ),
+        Pulled("water_nitrate", via="tanks"),
+        Pulled("water_temperature", via="tanks"),
+        Pulled("temperature", via="tanks"),
+        Pulled("net_volume", via="tanks"),
+        Pulled("ammonia", via="tanks", of="stocking.ammonia"),
+        Computed("rise_day", "Nitrate rise a day", nitrogen.rise_a_day(rise="{nitrate_week}", days="7"), look=HIDDEN),
+        Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),
+        Computed(
+            "pairs_before",
+            "Pairs of tanks above",
+            logic('SUMIFS({log.one[]},{log.pair_key[]},"<"&({line}*10^2-10^2/2))', "1"),
+            look=COUNT,
+        ),
+        Computed(
+            "kh_state",
+            "Carbonate: 1 thin, 2 gone",
+            logic(
+                "IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))",
+                "1",
+                needs=("kh_low", "const.kh_floor"),
+            ),
+            look=COUNT,
+        ),
+        Computed(
+            "changed_since",
+            "Share changed since the reading",
+            logic(
+                "MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},"
+                '{log.date[]},">="&{nitrate_date})/{net_volume})',
+                "1",
+            ),
+            look=HIDDEN,
+        ),
+        Flag(
+            "kh_gone",
+            "Carbonate runs out",
+            seriousness="act",
+            when="{kh_state}=2",
+            why=(
+                "nitrification uses {kh_used} a week, the changes do not bring that back; "
+                "without carbonate pH can fall within days"
+            ),
+            do="Change more water, use water with more KH or add a carbonate by its label, feed less; test KH weekly.",
+        ),
+        Flag(
+            "kh_thin",
+            "Little carbonate left",
+            seriousness="watch",
+            when="AND({kh_state}=1,{water_kh}>={const.kh_floor})",
+            why="by the plan KH settles at {kh_low} before a change, below {const.kh_floor}",
+            do="Change more or more often, or use water with more KH; test KH and pH weekly.",
+        ),
+        Flag(
+            "big_step",
+            "New water too cold or warm for the change",
+            seriousness="watch",
+            when="{change_share}>{largest_share}",
+            why=(
+                "a change of {change_share} with water of {water_temperature} moves the tank by more than "
+                "{const.temperature_step}"
+            ),
+            do="Bring the new water nearer to {temperature}, or change {largest_share} at the most at one go.",
+        ),
+        Flag(
+            "more_nitrate",
+            "Nitrate above what the plan gives",
+            seriousness="watch",
+            when="{read_against}>1+{const.yield_odd}",
+            why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected",
+            do="Look for more food than planned, missed changes, a dead animal, a dirty filter.",
+        ),
+        Flag(
+            "less_nitrate",
+            "Nitrate below what the plan gives",
+            seriousness="note",
+            when="{read_low}<1-{const.yield_odd}",
+            why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected",
+            do=(
+                "Plants, larger changes or less food than planned; "
+                "with enough pairs of readings the tank's own yield can count (Start)."
+            ),
+        ),
+    ),
+)
 
-CHOICE = Table("path_choice", title="Tank for the path", purpose="", row_name=("tank",), form=True, columns=(
-    Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the chart shows its next twelve changes, the first of them today."),
-    Computed("title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22)),
-))
-
-
-def chosen(column: str) -> str:
-    """A column of Water changes in the row of the chosen tank."""
-    return f"INDEX({{{column}[]}},{{chosen_row}})"
-
-
-PATH = Table("path", title="The next twelve changes", lines=13, row_name=("number",), purpose="", columns=(
-    Computed("chosen_row", "Row of the chosen tank", logic('IF({path_choice.tank}="","",IFERROR(MATCH({path_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), look=COUNT),
-    Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
-    Computed("start", "One rise before today", logic(f'IF(ISNUMBER({chosen("changes.nitrate_now")}),{chosen("changes.nitrate_now")}-{{rise}},{chosen("changes.nitrate_trough")})', "mg/L", needs=("chosen_row", "rise")), look=HIDDEN),
-    Computed("rise", "Rise between changes", logic(chosen("stocking.nitrate_interval"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
-    Computed("share", "Share changed", logic(chosen("changes.change_share"), "1", needs=("chosen_row",)), look=HIDDEN),
-    Computed("source", "Source nitrate", logic(chosen("changes.water_nitrate"), "mg/L", needs=("chosen_row",)), look=HIDDEN),
-    Computed("before", "Before the change", nitrogen.level_after_changes(start="{start}", rise="{rise}", share="{share}", source="{source}", number="{number}"), look=HIDDEN),
-    Computed("after", "After the change", nitrogen.level_after_change(before="{before}", share="{share}", source="{source}"), look=HIDDEN),
-    Computed("target", "Target", logic("{settings.nitrate_target}", "mg/L", needs=("before", "settings.nitrate_target")), look=HIDDEN),
-))
-
-CHARTS = Charts("path_charts", (
-    Chart("path_choice.title", axis="nitrate, mg/L", over_time=True, days="number", days_axis="change number, 0 is today", width=640, height=380, low=0,
-          describes="Lines: nitrate of the chosen tank before and after each of the next twelve planned changes, and the target.",
-          series=(Series("Before the change", "path.number", "path.before", "value"), Series("After the change", "path.number", "path.after", "range"),
-                  Series("Target", "path.number", "path.target", "shared"))),
-    log.CHART,
-), columns=20)
-
-SHEET = Sheet("Water changes", blocks=(CHANGES, log.READINGS, CHARTS, PATH, log.DRAWN), forms=(CHOICE, log.CHOICE), frozen_columns=1,
+SHEET = Sheet(
+    "Water changes",
+    blocks=(CHANGES, readings.READINGS, CHARTS, PATH, log_chart.DRAWN),
+    forms=(CHOICE, log_chart.CHOICE),
+    frozen_columns=1,
     new_page_before=("changes.kh_used", "readings", "path_charts"),
-              purpose="Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; water changes carry the one off and bring the other back.",
-              notes=("Carbon dioxide from KH and pH holds only where carbonate is the only buffer: not with peat, leaves, phosphate or buffer salts, and hardly below KH 2; 0.1 pH is a quarter of it.",
-           "Planning estimates: test the water. Condition new water by the product's label; medicines by label and veterinarian, dosed by net volume.",))
+    purpose=(
+        "Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; "
+        "water changes carry the one off and bring the other back."
+    ),
+    notes=(
+        (
+            "Carbon dioxide from KH and pH holds only where carbonate is the only buffer: "
+            "not with peat, leaves, phosphate or buffer salts, and hardly below KH 2; 0.1 pH is a quarter of it."
+        ),
+        (
+            "Planning estimates: test the water. Condition new water by the product's label; "
+            "medicines by label and veterinarian, dosed by net volume."
+        ),
+    ),
+)

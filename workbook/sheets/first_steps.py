@@ -15,30 +15,53 @@ class Step:
     typed: str = ""
 
 
-WATERS = Step("Waters", "Your tap water in one row: a name such as Tap, then pH, GH, KH and nitrate by a test or your supplier's report.", "COUNTA({waters.water[]})")
-TANKS = Step("Tanks", "A row for each tank, standing or planned: name, shape, sizes, filling, the water and temperature it is kept at.", "COUNTA({tanks.tank[]})")
-LIVESTOCK = Step("Livestock", "A row for each species in a tank: pick both, type how many. Animals you only plan are typed the same way.", "COUNTA({livestock.tank[]})")
+WATERS = Step(
+    "Waters",
+    "Your tap water in one row: a name such as Tap, then pH, GH, KH and nitrate by a test or your supplier's report.",
+    "COUNTA({waters.water[]})",
+)
+TANKS = Step(
+    "Tanks",
+    "A row for each tank, standing or planned: name, shape, sizes, filling, the water and temperature it is kept at.",
+    "COUNTA({tanks.tank[]})",
+)
+LIVESTOCK = Step(
+    "Livestock",
+    "A row for each species in a tank: pick both, type how many. Animals you only plan are typed the same way.",
+    "COUNTA({livestock.tank[]})",
+)
 READ = Step("Attention", "Read what does not fit and what to do; each line leads to its row.")
 STOCKING = Step("Stocking", "How full each tank is, by five measures, and how much water to change.")
 CANDIDATES = Step("Candidates", "Pick a tank: what else would go in, and how many.")
 CARE = (
-    Step("Feeding", "Tank, food, and its share of the ration: 100 % where there is only one.", "COUNTA({feeding.tank[]})"),
-    Step("Foods", "What you have on hand, to learn when to order. Foods you don't have may stay.", "COUNT({foods.stock[]})"),
+    Step(
+        "Feeding", "Tank, food, and its share of the ration: 100 % where there is only one.", "COUNTA({feeding.tank[]})"
+    ),
+    Step(
+        "Foods",
+        "What you have on hand, to learn when to order. Foods you don't have may stay.",
+        "COUNT({foods.stock[]})",
+    ),
     Step("Maintenance", "Pick tasks of the list; This week says what is due when.", "COUNTA({maintenance.task[]})"),
     Step("Log", "Readings and work with their day; Water changes draws them.", "COUNTA({log.tank[]})"),
 )
 
 KEEPER_STEPS = (WATERS, TANKS, LIVESTOCK, READ, STOCKING, CANDIDATES, *CARE)
 SHOP_STEPS = (
-    WATERS, TANKS,
+    WATERS,
+    TANKS,
     Step("Suppliers", "Whom you order from, and how many days a delivery takes.", "COUNTA({suppliers.supplier[]})"),
-    Step("Stock list", "A row for each line: code, species and its tank, or goods; how many, cost, price.", "COUNTA({stock.code[]})"),
+    Step(
+        "Stock list",
+        "A row for each line: code, species and its tank, or goods; how many, cost, price.",
+        "COUNTA({stock.code[]})",
+    ),
     READ,
     Step("Order", "What to order, from whom, by when; print it."),
     Step("Labels", "Choose what a label says; then print the sheet of your label size."),
     Step("For a buyer", "A buyer's tank: what of your stock fits, and what does not."),
     *CARE,
-)  # fmt: skip
+)
 CLUB_STEPS = (
     Step("Guidance", "Whose cell is whose: what the club hands out and what is yours."),
     *KEEPER_STEPS,
@@ -54,15 +77,32 @@ def to_type(steps: Sequence[Step]) -> list[Step]:
 
 def first_steps(steps: Sequence[Step]) -> Table:
     """The steps in their order, each a link that says whether it is done, next or later."""
-    return Table("first_steps", title="First steps", form=True, row_name=("step_1",), purpose="", columns=tuple(
-        Computed(f"step_{i}", f"{i}  {step.sheet}", logic(f'HYPERLINK("#\'{step.sheet}\'!A1",{_state(step, to_type(steps[: i - 1]))}&"{step.sheet}")', copes=True),
-                 kind=text(), help=step.says, look=Look(link=True))
-        for i, step in enumerate(steps, 1)))
+    return Table(
+        "first_steps",
+        title="First steps",
+        form=True,
+        row_name=("step_1",),
+        purpose="",
+        columns=tuple(
+            Computed(
+                f"step_{i}",
+                f"{i}  {step.sheet}",
+                logic(
+                    f'HYPERLINK("#\'{step.sheet}\'!A1",{_state(step, to_type(steps[: i - 1]))}&"{step.sheet}")',
+                    copes=True,
+                ),
+                kind=text(),
+                help=step.says,
+                look=Look(link=True),
+            )
+            for i, step in enumerate(steps, 1)
+        ),
+    )
 
 
 def _state(step: Step, earlier: Sequence[Step]) -> str:
     """Formula text: done, or next once all before it is typed, or later."""
     now = '"next: go to "' if step.typed else '"look: go to "'
     if earlier:
-        now = f"""IF(MIN({','.join(before.typed for before in earlier)}),{now},"later: ")"""
+        now = f"""IF(MIN({",".join(before.typed for before in earlier)}),{now},"later: ")"""
     return f'IF({step.typed},"done: ",{now})' if step.typed else now

@@ -8,7 +8,10 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import SEPARATOR
+from workbook.tables.formula import filled
 from workbook.tables.idioms import (
+    cell,
     running_count,
     running_first,
     running_last,
@@ -17,29 +20,35 @@ from workbook.tables.idioms import (
     running_sum,
     running_who,
 )
-from workbook.tables.schema import SEPARATOR
+from workbook.tables.template import column, quoted
 
 HOUSED = "INDEX({company.run_end[]},ROWS({company.run_end[]}))"
 HIDDEN, COUNT, WHO = Look(working=True, show="0.00"), Look(working=True, show="0"), Look(working=True, width=18)
 
 
-def of_group(column: str) -> str:
+def of_group(key_: str) -> str:
     """Formula text: the cell of Livestock in the row of this line's group."""
-    return f"INDEX({{livestock.{column}[]}},{{group}})"
+    return cell(column("livestock", key_), "{group}")
 
 
-def summed(column: str, unit: str, label: str) -> Computed:
+def summed(key_: str, unit: str, label: str) -> Computed:
     """Sum of a column of Livestock so far; the last line of a tank holds the sum of the tank."""
-    return Computed(column, label, running_sum(column, of_group(column), unit), look=HIDDEN)
+    return Computed(key_, label, running_sum(key_, of_group(key_), unit), look=HIDDEN)
 
 
-def most(key_: str, column: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Column, ...]:
+def most(key_: str, of: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Column, ...]:
     """Greatest or least of a column of Livestock so far, and whose it is."""
     found: tuple[Column, ...] = (
-        Pulled(f"here_{column}", via="group", of=column),
-        Computed(key_, label, running_most(key_, f"here_{column}", unit, least=least), look=COUNT if unit == "1" else HIDDEN),
+        Pulled(f"here_{of}", via="group", of=of),
+        Computed(
+            key_, label, running_most(key_, f"here_{of}", unit, least=least), look=COUNT if unit == "1" else HIDDEN
+        ),
     )
-    return (*found, Computed(who, f"{label}: who", running_who(who, key_, "{species}"), kind=text(), look=WHO)) if who else found
+    return (
+        (*found, Computed(who, f"{label}: who", running_who(who, key_, "{species}"), kind=text(), look=WHO))
+        if who
+        else found
+    )
 
 
 def those(key_: str, label: str, test: str, *first: Computed) -> tuple[Column, ...]:
@@ -47,41 +56,93 @@ def those(key_: str, label: str, test: str, *first: Computed) -> tuple[Column, .
     return (Computed(key_, label, running_count(key_, test), look=COUNT), *first)
 
 
-def habit(column: str, word: str) -> str:
+def habit(key_: str, word: str) -> str:
     """Test: living animals with a habit."""
-    return f'AND({of_group(column)}="{word}",N({of_group("animals")})>0)'
+    return filled(
+        "AND({habit}={word},N({animals})>0)", habit=of_group(key_), word=quoted(word), animals=of_group("animals")
+    )
 
 
 def named(key_: str, label: str, test: str) -> tuple[Column, ...]:
     """How many groups so far pass a test, and the first of them."""
-    return those(f"{key_}s", label, test, Computed(key_, f"{label}: who", running_first(key_, f"{key_}s", "{species}"), kind=text(), look=WHO))
+    return those(
+        f"{key_}s",
+        label,
+        test,
+        Computed(key_, f"{label}: who", running_first(key_, f"{key_}s", "{species}"), kind=text(), look=WHO),
+    )
 
 
 def wished(wish: Wish) -> tuple[Column, ...]:
     """How many groups so far want each choice of a thing of their place, and who they are."""
-    return tuple(column for choice, key_ in wish.keys for column in those(
-        f"{key_}_groups", f"{wish.label}: {choice}", f'{of_group(wish.key)}="{choice}"',
-        Computed(key_, f"{wish.label}: {choice}: who", running_names(key_, f"{key_}_groups", f'{of_group(wish.key)}="{choice}"', "{species}"), kind=text(), look=WHO)))
+    columns: list[Column] = []
+    for choice, key_ in wish.keys:
+        test = filled("{wish}={choice}", wish=of_group(wish.key), choice=quoted(choice))
+        names = running_names(key_, f"{key_}_groups", test, "{species}")
+        who = Computed(key_, f"{wish.label}: {choice}: who", names, kind=text(), look=WHO)
+        columns += those(f"{key_}_groups", f"{wish.label}: {choice}", test, who)
+    return tuple(columns)
 
+
+WANTS_BOTTOM = filled("N({wanted})>0", wanted=of_group("bottom_wanted"))
 
 ROLL = Table(
-    "roll", title="Groups in the order of tanks", rows_of="livestock", row_name=("group",),
+    "roll",
+    title="Groups in the order of tanks",
+    rows_of="livestock",
+    row_name=("group",),
     purpose="Each tank reads the last line of its groups; where a name stands twice, the first counts.",
     columns=(
-        Computed("in_order", "In order", logic(f'IF({{line}}>{HOUSED},"",SMALL({{livestock.place[]}},{{line}}))', "1", copes=True), look=COUNT),
-        Computed("group", "Row of the group", logic('IF({in_order}="","",MOD({in_order},10^6))', "1", copes=True), kind=row("livestock"), look=COUNT),
+        Computed(
+            "in_order",
+            "In order",
+            logic('IF({line}>{housed},"",SMALL({livestock.place[]},{line}))', "1", copes=True, housed=HOUSED),
+            look=COUNT,
+        ),
+        Computed(
+            "group",
+            "Row of the group",
+            logic('IF({in_order}="","",MOD({in_order},10^6))', "1", copes=True),
+            kind=row("livestock"),
+            look=COUNT,
+        ),
         Computed("tank_no", "Row of its tank", logic("({in_order}-{group})/10^6", "1", needs=("group",)), look=COUNT),
-        Computed("same", "In the tank of the line above", logic("IF({tank_no}={above.tank_no},1,0)", "1", needs=("group",)), look=COUNT),
+        Computed(
+            "same",
+            "In the tank of the line above",
+            logic("IF({tank_no}={above.tank_no},1,0)", "1", needs=("group",)),
+            look=COUNT,
+        ),
         Pulled("species", via="group"),
         Computed("groups", "Groups so far", logic("{same}*N({above.groups})+1", "1", needs=("same",)), look=COUNT),
-        *those("in_quarantine", "Groups in quarantine", f"N({of_group('waiting')})=1"),
-        *those("small_groups", "Groups too small", f"N({of_group('small_group_no')})=1"),
-        *those("weighed", "Groups with a mass", f"COUNT({of_group('mass')})=1"),
+        *those("in_quarantine", "Groups in quarantine", filled("N({waiting})=1", waiting=of_group("waiting"))),
+        *those("small_groups", "Groups too small", filled("N({small})=1", small=of_group("small_group_no"))),
+        *those("weighed", "Groups with a mass", filled("COUNT({mass})=1", mass=of_group("mass"))),
         summed("animals", "1", "Animals"),
-        Computed("kept", "Who, in words", logic(f'IF({{same}}=1,{{above.kept}}&", ","")&IF({of_group("animals")}="","some",{of_group("animals")})&" "&{{species}}', needs=("same",)), kind=text(), look=WHO),
-        Computed("to_act", "What to act on, in words", logic(
-            f'IF({{same}}=1,{{above.to_act}},"")&IF({of_group("said_act")}="","",IF(AND({{same}}=1,{{above.to_act}}<>""),"{SEPARATOR}","")&SUBSTITUTE({of_group("said_act")},"▲ ","▲ "&{{species}}&": "))', needs=("same",)),
-            kind=text(), look=WHO),
+        Computed(
+            "kept",
+            "Who, in words",
+            logic(
+                'IF({same}=1,{above.kept}&", ","")&IF({animals}="","some",{animals})&" "&{species}',
+                needs=("same",),
+                animals=of_group("animals"),
+            ),
+            kind=text(),
+            look=WHO,
+        ),
+        Computed(
+            "to_act",
+            "What to act on, in words",
+            logic(
+                'IF({same}=1,{above.to_act},"")&IF({said}="","",'
+                'IF(AND({same}=1,{above.to_act}<>""),{separator},"")&SUBSTITUTE({said},"▲ ","▲ "&{species}&": "))',
+                needs=("same",),
+                said=of_group("said_act"),
+                separator=quoted(SEPARATOR),
+            ),
+            kind=text(),
+            look=WHO,
+        ),
         summed("mass", "g", "Mass"),
         summed("oxygen_draw", "mg/h", "Oxygen draw"),
         summed("food", "g/day", "Dry food"),
@@ -95,19 +156,65 @@ ROLL = Table(
         *most("victim_min", "victim_length", "cm", "Smallest animal", who="victim_who", least=True),
         *most("temper_max", "temper_counted", "1", "Worst temper", who="temper_who"),
         *most("mouth_min", "food_size", "mm", "Finest food wanted", who="mouth_who", least=True),
-        *those("biters", "Groups that bite fins", habit("bites_fins", "yes"),
-               Computed("first_biter", "First of them", running_first("first_biter", "biters", "{species}"), kind=text(), look=WHO),
-               Computed("last_biter", "Last of them", running_last("last_biter", habit("bites_fins", "yes"), "{species}"), kind=text(), look=WHO)),
-        *those("bottom_dwellers", "Groups that want bottom room", f"N({of_group('bottom_wanted')})>0",
-               Computed("first_bottom", "First of them", running_first("first_bottom", "bottom_dwellers", "{species}"), kind=text(), look=WHO),
-               Computed("last_bottom", "Last of them", running_last("last_bottom", f"N({of_group('bottom_wanted')})>0", "{species}"), kind=text(), look=WHO)),
+        *those(
+            "biters",
+            "Groups that bite fins",
+            habit("bites_fins", "yes"),
+            Computed(
+                "first_biter",
+                "First of them",
+                running_first("first_biter", "biters", "{species}"),
+                kind=text(),
+                look=WHO,
+            ),
+            Computed(
+                "last_biter",
+                "Last of them",
+                running_last("last_biter", habit("bites_fins", "yes"), "{species}"),
+                kind=text(),
+                look=WHO,
+            ),
+        ),
+        *those(
+            "bottom_dwellers",
+            "Groups that want bottom room",
+            WANTS_BOTTOM,
+            Computed(
+                "first_bottom",
+                "First of them",
+                running_first("first_bottom", "bottom_dwellers", "{species}"),
+                kind=text(),
+                look=WHO,
+            ),
+            Computed(
+                "last_bottom",
+                "Last of them",
+                running_last("last_bottom", WANTS_BOTTOM, "{species}"),
+                kind=text(),
+                look=WHO,
+            ),
+        ),
         *(column for wish in WISHES for column in wished(wish)),
         *named("shrimp_hunter", "Groups that hunt shrimp", habit("eats_shrimp", "yes")),
         *named("young_eater", "Groups that take shrimp young", habit("eats_shrimp", "young")),
         *named("snail_eater", "Groups that eat snails", habit("eats_snails", "yes")),
-        *(column for p in PARAMETERS for column in (
-            *most(f"{p.key}_low", f"{p.key}_low", p.unit, f"{p.label}: shared from", who=f"{p.key}_low_by"),
-            *most(f"{p.key}_high", f"{p.key}_high", p.unit, f"{p.label}: shared to", who=f"{p.key}_high_by", least=True),
-            *those(f"{p.key}_known", f"{p.label}: both ends known", f"COUNT({{here_{p.key}_low}},{{here_{p.key}_high}})=2"))),
+        *(
+            column
+            for p in PARAMETERS
+            for column in (
+                *most(f"{p.key}_low", f"{p.key}_low", p.unit, f"{p.label}: shared from", who=f"{p.key}_low_by"),
+                *most(
+                    f"{p.key}_high",
+                    f"{p.key}_high",
+                    p.unit,
+                    f"{p.label}: shared to",
+                    who=f"{p.key}_high_by",
+                    least=True,
+                ),
+                *those(
+                    f"{p.key}_known", f"{p.label}: both ends known", p.filled("COUNT({here_*_low},{here_*_high})=2")
+                ),
+            )
+        ),
     ),
-)  # fmt: skip
+)

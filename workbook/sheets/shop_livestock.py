@@ -18,11 +18,20 @@ def as_pulled(column: Column) -> Column:
 
 
 LIVESTOCK = replace(
-    livestock.LIVESTOCK, rows_of="stock", mirrors=True, example={}, columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
+    livestock.LIVESTOCK,
+    rows_of="stock",
+    mirrors=True,
+    example={},
+    columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
     purpose="One row for each line of the stock list; goods have no animals.",
 )
 
 SHEET = replace(
-    livestock.SHEET, role="answer", blocks=(LIVESTOCK, *livestock.SHEET.blocks[1:]),
-    purpose="The animals of the stock list where they live; beside them the chain from length to nitrogen, and who is at risk from whom. Type on Stock list.",
+    livestock.SHEET,
+    role="answer",
+    blocks=(LIVESTOCK, *livestock.SHEET.blocks[1:]),
+    purpose=(
+        "The animals of the stock list where they live; "
+        "beside them the chain from length to nitrogen, and who is at risk from whom. Type on Stock list."
+    ),
 )

@@ -6,8 +6,15 @@ from workbook.sheets.start import COUNTS, SETTINGS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.columns import Column
 
-PURPOSE = "A planning workbook for a shop with freshwater animals: stock, prices, orders and labels, what each display tank can still take, and what fits a buyer's tank."
-LABELS = {"room_name": "Name of the shop", "room_temperature": "Coldest air in the shop", "lead_days": "Days from an order to having it"}
+PURPOSE = (
+    "A planning workbook for a shop with freshwater animals: stock, prices, orders and labels, "
+    "what each display tank can still take, and what fits a buyer's tank."
+)
+LABELS = {
+    "room_name": "Name of the shop",
+    "room_temperature": "Coldest air in the shop",
+    "lead_days": "Days from an order to having it",
+}
 HELPS = {"lead_days": "Where Suppliers says nothing else; foods too."}
 
 
@@ -22,10 +29,23 @@ def _counted(column: Column) -> Column:
     return column
 
 
-SHOP_SETTINGS = replace(SETTINGS, title="Your shop", columns=tuple(_in_shop_words(column) for column in SETTINGS.columns))
-SHOP_COUNTS = replace(COUNTS, columns=(
-    *(_counted(column) for column in COUNTS.columns),
-    Computed("stock_lines", "Lines of stock", logic("COUNTA({stock.code[]})", "1"), look=Look(show="0")),
-    Computed("stock_cost", "Stock at cost", logic("SUM({stock.value_cost[]})", "currency"), look=Look(show="0.00"), help="Lines without a cost count for nothing."),
-    Computed("stock_price", "Stock at price", logic("SUM({stock.value_price[]})", "currency"), look=Look(show="0.00")),
-))
+SHOP_SETTINGS = replace(
+    SETTINGS, title="Your shop", columns=tuple(_in_shop_words(column) for column in SETTINGS.columns)
+)
+SHOP_COUNTS = replace(
+    COUNTS,
+    columns=(
+        *(_counted(column) for column in COUNTS.columns),
+        Computed("stock_lines", "Lines of stock", logic("COUNTA({stock.code[]})", "1"), look=Look(show="0")),
+        Computed(
+            "stock_cost",
+            "Stock at cost",
+            logic("SUM({stock.value_cost[]})", "currency"),
+            look=Look(show="0.00"),
+            help="Lines without a cost count for nothing.",
+        ),
+        Computed(
+            "stock_price", "Stock at price", logic("SUM({stock.value_price[]})", "currency"), look=Look(show="0.00")
+        ),
+    ),
+)

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from workbook.equations import trade
+from workbook.sheets.stock_flags import FLAGS
 from workbook.tables import (
     Computed,
-    Flag,
     Look,
     Pulled,
     Said,
@@ -23,14 +23,31 @@ from workbook.tables import (
 )
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
 from workbook.tables.kinds import Value
+from workbook.tables.template import for_each, quoted
 
 MOST = 1_000_000
-LINE, STOCK, MONEY, ORDER = Look("The line", 20), Look("Stock", 9, "0"), Look("Money", 10, "0.00"), Look("Ordering", 9, "0")
+
+LINE, STOCK, MONEY, ORDER = (
+    Look("The line", 20),
+    Look("Stock", 9, "0"),
+    Look("Money", 10, "0.00"),
+    Look("Ordering", 9, "0"),
+)
+
 SALES, GROUP, WORDS = Look("Sales and losses", 9, "0"), Look("The animals", 10, "0.0"), Look("Words", 30)
+
 COUNT, HIDDEN, HIDDEN_TEXT = Look(working=True, show="0"), Look(working=True, show="0.00"), Look(working=True, width=20)
 
 
-def pieces(key_: str, label: str, look: Look, *, help: str = "", required: bool = False, adds_up: bool = False) -> Typed:  # noqa: A002
+def pieces(
+    key_: str,
+    label: str,
+    look: Look,
+    *,
+    help: str = "",  # noqa: A002
+    required: bool = False,
+    adds_up: bool = False,
+) -> Typed:
     """A number of pieces that a person counts."""
     return Typed(key_, label, count(0, MOST), unit="1", help=help, required=required, adds_up=adds_up, look=look)
 
@@ -40,101 +57,272 @@ def money(key_: str, label: str, help: str = "") -> Typed:  # noqa: A002
     return Typed(key_, label, number(0, 1e6), unit="currency", help=help, look=MONEY)
 
 
-NOT_KNOWN = (("reserved", "reserved (0 for none)"), ("incoming", "incoming (0 for none)"), ("cost", "cost"), ("price", "price"),
-             ("minimum", "minimum"), ("order_up_to", "order up to"), ("sold", "sold (0 for none)"), ("lost", "lost (0 for none)"))
+NOT_KNOWN = (
+    ("reserved", "reserved (0 for none)"),
+    ("incoming", "incoming (0 for none)"),
+    ("cost", "cost"),
+    ("price", "price"),
+    ("minimum", "minimum"),
+    ("order_up_to", "order up to"),
+    ("sold", "sold (0 for none)"),
+    ("lost", "lost (0 for none)"),
+)
 
 LEAST = trade.reorder_point(rate="{rate}", lead="{lead}")
 
 EXAMPLE: dict[str, Value] = {
-    "code": "F-001", "species": "Neon tetra", "tank": "Display 1", "on_hand": 40, "reserved": 0, "label": 1, "cost": 1.2, "price": 2.9,
-    "supplier": "River fish", "minimum": 20, "order_up_to": 60, "incoming": 0, "sold": 30, "lost": 0,
-}  # fmt: skip
+    "code": "F-001",
+    "species": "Neon tetra",
+    "tank": "Display 1",
+    "on_hand": 40,
+    "reserved": 0,
+    "label": 1,
+    "cost": 1.2,
+    "price": 2.9,
+    "supplier": "River fish",
+    "minimum": 20,
+    "order_up_to": 60,
+    "incoming": 0,
+    "sold": 30,
+    "lost": 0,
+}
 
-STOCK_LIST = Table("stock", example=EXAMPLE, title="Stock list", row_name=("code", "name"), purpose="One row for each line: a species in one tank, or goods.", columns=(
-    Typed("code", "Code", key(), required=True, look=replace(LINE, width=11), help="Your own code; each one once."),
-    Typed("species", "Species", link("species"), look=replace(LINE, width=24), help="For animals: pick it from the library. Leave blank for goods."),
-    Typed("goods", "Goods", text(), look=replace(LINE, width=28), help="For plants, foods and dry goods: what it is. Leave blank for animals."),
-    Typed("goods_kind", "Kind of goods", choice("plant", "food", "dry goods"), look=replace(LINE, width=11)),
-    Typed("tank", "Display tank", link("tanks"), look=replace(LINE, width=16), help="Where it stands; blank for the shelf."),
-    pieces("on_hand", "On hand", STOCK, required=True, adds_up=True, help="All pieces here, those reserved and in quarantine too."),
-    pieces("reserved", "Reserved", STOCK, adds_up=True, help="Promised to buyers; 0 for none."),
-    Computed("free", "Free to sell", logic("IF({waiting}=1,0,MAX(0,{on_hand}-{reserved}))", "1"), look=STOCK, help="On hand less reserved; none while in quarantine."),
-    Computed("sale", "May be sold", logic('_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")', needs=("free",)),
-             kind=text(), look=Look("Stock", 17, status=True)),
-    Said(look=Look("Stock", 46)),
-    Typed("quarantine_until", "Quarantine until", date(), look=Look("Stock", 11), help="Until that day it is not for sale."),
-    Typed("came_in", "Newest delivery", date(), look=Look("Stock", 11)),
-    pieces("label", "Labels", STOCK, help="How many shelf labels to print; they stand on the Labels sheets."),
-    money("cost", "Cost", "Of one piece. Cost and price both without sales tax, or the margin is wrong."),
-    money("price", "Price", "Of one piece. Cost and price both without sales tax, or the margin is wrong."),
-    Computed("margin", "Margin", trade.margin(price="{price}", cost="{cost}"), look=MONEY, help="What one sale leaves once the piece is paid."),
-    Computed("margin_share", "of the price", only_if("{price}>0", trade.margin_share(price="{price}", cost="{cost}")), look=replace(MONEY, width=8, show="0%")),
-    Computed("value_cost", "On hand at cost", trade.value(pieces="{on_hand}", each="{cost}"), look=MONEY),
-    Computed("value_price", "On hand at price", trade.value(pieces="{on_hand}", each="{price}"), look=MONEY),
-    Typed("supplier", "Supplier", link("suppliers"), look=Look("Ordering", 24)),
-    pieces("minimum", "Minimum", ORDER, help="When on hand and incoming less reserved fall below it, Order lists the line."),
-    pieces("order_up_to", "Order up to", ORDER),
-    pieces("incoming", "Incoming", ORDER, adds_up=True, help="Ordered, not yet here; 0 for none."),
-    Typed("incoming_on", "Due on", date(), look=Look("Ordering", 11)),
-    Computed("to_order", "To order", only_if("{position}<{minimum}", trade.order_up_to(target="{order_up_to}", position="{position}"), "0"), look=ORDER,
-             help="Order up to, less on hand and incoming, plus reserved; once below the minimum."),
-    Computed("order_cost", "It costs", trade.value(pieces="{to_order}", each="{cost}"), look=replace(MONEY, group="Ordering")),
-    Computed("least", "Minimum by sales", replace(LEAST, text=f"ROUNDUP(ROUND({LEAST.text},6),0)"), look=ORDER,
-             help="Sales until a delivery comes, with some days in hand: for comparison with your own minimum."),
-    pieces("sold", "Sold", SALES, adds_up=True, help="In the last 30 days (a constant); 0 for none."),
-    pieces("lost", "Lost", SALES, adds_up=True, help="Died or spoilt in the same days; 0 for none."),
-    Computed("days_left", "Days of stock", only_if("{rate}>0", trade.days_of_pieces(pieces="{unpromised}", rate="{rate}")), look=SALES,
-             help="At the present rate of sale; blank where none was sold."),
-    Computed("days_here", "Days since delivery", logic("{settings.plan_date}-{came_in}", "day"), look=SALES),
-    Computed("loss_share", "Share lost", only_if("{lost}+{sold}+{on_hand}>0", trade.loss_share(lost="{lost}", sold="{sold}", on_hand="{on_hand}")), look=replace(SALES, show="0%")),
-    Typed("length_now", "Length now", number(0.1, 200), unit="cm", look=GROUP, help="Snout to end of tail, as sold. Blank: reckoned as adult."),
-    Typed("males", "Males", count(0, MOST), unit="1", look=replace(GROUP, width=7, show="0")),
-    Typed("females", "Females", count(0, MOST), unit="1", look=replace(GROUP, width=8, show="0")),
-    Typed("feed_factor", "Feeding factor", number(0.1, 5), unit="1", look=GROUP, help="Blank: 1, keeping condition. 1.5 for growing on."),
-    Pulled("caution", via="species", label="Tell the buyer", look=Look("Words", 70)),
-    Typed("stock_note", "Note", text(), look=WORDS),
-    Computed("name", "Name", logic('IF({species}<>"",{species},{goods}&"")', needs=("code",)), kind=text(), look=HIDDEN_TEXT),
-    Computed("animals", "Animals", logic('IF({species}<>"",IF({on_hand}="","",{on_hand}),IF({code}="","",0))', "1", copes=True), look=COUNT,
-             help="What the other sheets see: living animals; goods are none."),
-    Computed("waiting", "In quarantine", logic("IF(N({quarantine_until})>{settings.plan_date},1,0)", "1", needs=("code",)), look=COUNT),
-    Computed("unpromised", "Not promised", logic("MAX(0,{on_hand}-{reserved})", "1"), look=COUNT),
-    Computed("rate", "Sold a day", trade.rate_of_sale(sold="{sold}"), look=HIDDEN),
-    Pulled("delivery_days", via="supplier"),
-    Computed("lead", "Days to a delivery", in_rows_with("code", first_known("{delivery_days}", "{settings.lead_days}", unit="day")), look=COUNT),
-    Computed("position", "Stock that counts for ordering", trade.position(on_hand="{on_hand}", incoming="{incoming}", reserved="{reserved}"), look=COUNT),
-    Computed("orders", "Is to be ordered", logic("IF(N({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
-    Computed("order_key", "Order on Order", logic('IF({orders}=1,IF({supplier_row}="",ROWS({suppliers.line[]})+1,{supplier_row})*10^6+{line},"")', "1", needs=("orders",)), look=replace(COUNT, width=11),
-             help="Supplier first, in the order of Suppliers, then the order of this list."),
-    Computed("label_from", "Labels before it, and one", logic("N({above.label_from})+N({above.label})", "1", copes=True), seed="1", look=COUNT),
-    Computed("lacking", "Still unknown", in_rows_with("code", joined(*((f'{{{key_}}}=""', f'"{word}"') for key_, word in NOT_KNOWN), between=", ")), kind=text(), look=HIDDEN_TEXT),
-    Flag("below_zero", "Less than nothing", seriousness="act", copes=True, when="MIN({on_hand},{reserved},{incoming},{sold},{lost},{label})<0",
-         why="a number of pieces is below zero", do="Count again; each number is 0 or more."),
-    Flag("over_reserved", "More promised than there is", seriousness="act", when="{reserved}>{on_hand}",
-         why="{reserved} are reserved, {on_hand} are here", do="Tell the buyers, or order; correct whichever number is wrong."),
-    Flag("no_name", "Neither species nor goods", seriousness="watch", copes=True, when='AND({code}<>"",{species}="",{goods}="")',
-         why="nothing says what this line is", do="Pick a species, or type the goods."),
-    Flag("two_names", "Species and goods", seriousness="watch", when='AND({species}<>"",{goods}<>"")',
-         why="it is called {species} and {goods}, so it is reckoned as animals", do="Clear one of the two."),
-    Flag("no_tank", "Animals without a tank", seriousness="watch", copes=True, when='AND({species}<>"",{tank}="",N({on_hand})>0)',
-         why="{on_hand} are here, but no display tank is typed, so they count for nothing in any tank", do="Pick the tank that they are in."),
-    Flag("below_cost", "Price below cost", seriousness="watch", when="{price}<{cost}", why="each sale at {price} loses money: it cost {cost}", do="Correct the price or the cost; keep it only as a clearance you have decided on."),
-    Flag("many_lost", "Many losses", seriousness="watch", when="AND({lost}>0,{loss_share}>={const.loss_caution})", why="{lost} were lost, that is {loss_share} of all that were here",
-         do="Stop selling this line until you know why: water, company, transport, illness. Tell the supplier; illness is for a veterinarian."),
-    Flag("overdue", "Delivery overdue", seriousness="watch", when="AND({incoming}>0,{incoming_on}<{settings.plan_date})", why="{incoming} were due on {incoming_on}", do="Ask the supplier, then type the new day; or book them in: on hand up, incoming down."),
-    Flag("dead_stock", "Dead stock", seriousness="watch", when="AND({on_hand}>0,{sold}=0,{days_here}>{const.dead_days})",
-         why="{on_hand} here, none sold, and the newest delivery was {days_here} ago", do="Lower the price, move it where it is seen, or give it back; do not order it again."),
-    Flag("minimum_high", "Minimum above order up to", seriousness="watch", when="{minimum}>{order_up_to}", why="the minimum of {minimum} is more than the {order_up_to} to order up to", do="Set order up to above the minimum."),
-    Flag("slow", "Slow line", seriousness="note", when="AND({on_hand}>0,{days_here}>{const.slow_days},OR({sold}>0,{days_here}<={const.dead_days}))",
-         why="{on_hand} here, {sold} sold lately, and the newest delivery was {days_here} ago", do="Order less of it, show it better, or lower the price."),
-    Flag("sold_out", "Sold out", seriousness="note", when="AND({on_hand}=0,{incoming}=0,{sold}>0)", why="{sold} sold lately, none left and none on its way", do="Order it, or take its label off the shelf."),
-    Flag("minimum_low", "Minimum lower than sales", seriousness="note", when="{minimum}<{least}", why="by its sales {least} go until a delivery is here, the minimum is {minimum}", do="Raise the minimum, or accept that it runs out."),
-    Flag("not_all_known", "Numbers missing", seriousness="note", when='{lacking}<>""', why="not typed: {lacking}", do="Type them; what hangs on them stays blank until then."),
-))
+STOCK_LIST = Table(
+    "stock",
+    example=EXAMPLE,
+    title="Stock list",
+    row_name=("code", "name"),
+    purpose="One row for each line: a species in one tank, or goods.",
+    columns=(
+        Typed("code", "Code", key(), required=True, look=replace(LINE, width=11), help="Your own code; each one once."),
+        Typed(
+            "species",
+            "Species",
+            link("species"),
+            look=replace(LINE, width=24),
+            help="For animals: pick it from the library. Leave blank for goods.",
+        ),
+        Typed(
+            "goods",
+            "Goods",
+            text(),
+            look=replace(LINE, width=28),
+            help="For plants, foods and dry goods: what it is. Leave blank for animals.",
+        ),
+        Typed("goods_kind", "Kind of goods", choice("plant", "food", "dry goods"), look=replace(LINE, width=11)),
+        Typed(
+            "tank",
+            "Display tank",
+            link("tanks"),
+            look=replace(LINE, width=16),
+            help="Where it stands; blank for the shelf.",
+        ),
+        pieces(
+            "on_hand",
+            "On hand",
+            STOCK,
+            required=True,
+            adds_up=True,
+            help="All pieces here, those reserved and in quarantine too.",
+        ),
+        pieces("reserved", "Reserved", STOCK, adds_up=True, help="Promised to buyers; 0 for none."),
+        Computed(
+            "free",
+            "Free to sell",
+            logic("IF({waiting}=1,0,MAX(0,{on_hand}-{reserved}))", "1"),
+            look=STOCK,
+            help="On hand less reserved; none while in quarantine.",
+        ),
+        Computed(
+            "sale",
+            "May be sold",
+            logic(
+                '_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},'
+                '{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")',
+                needs=("free",),
+            ),
+            kind=text(),
+            look=Look("Stock", 17, status=True),
+        ),
+        Said(look=Look("Stock", 46)),
+        Typed(
+            "quarantine_until",
+            "Quarantine until",
+            date(),
+            look=Look("Stock", 11),
+            help="Until that day it is not for sale.",
+        ),
+        Typed("came_in", "Newest delivery", date(), look=Look("Stock", 11)),
+        pieces("label", "Labels", STOCK, help="How many shelf labels to print; they stand on the Labels sheets."),
+        money("cost", "Cost", "Of one piece. Cost and price both without sales tax, or the margin is wrong."),
+        money("price", "Price", "Of one piece. Cost and price both without sales tax, or the margin is wrong."),
+        Computed(
+            "margin",
+            "Margin",
+            trade.margin(price="{price}", cost="{cost}"),
+            look=MONEY,
+            help="What one sale leaves once the piece is paid.",
+        ),
+        Computed(
+            "margin_share",
+            "of the price",
+            only_if("{price}>0", trade.margin_share(price="{price}", cost="{cost}")),
+            look=replace(MONEY, width=8, show="0%"),
+        ),
+        Computed("value_cost", "On hand at cost", trade.value(pieces="{on_hand}", each="{cost}"), look=MONEY),
+        Computed("value_price", "On hand at price", trade.value(pieces="{on_hand}", each="{price}"), look=MONEY),
+        Typed("supplier", "Supplier", link("suppliers"), look=Look("Ordering", 24)),
+        pieces(
+            "minimum",
+            "Minimum",
+            ORDER,
+            help="When on hand and incoming less reserved fall below it, Order lists the line.",
+        ),
+        pieces("order_up_to", "Order up to", ORDER),
+        pieces("incoming", "Incoming", ORDER, adds_up=True, help="Ordered, not yet here; 0 for none."),
+        Typed("incoming_on", "Due on", date(), look=Look("Ordering", 11)),
+        Computed(
+            "to_order",
+            "To order",
+            only_if("{position}<{minimum}", trade.order_up_to(target="{order_up_to}", position="{position}"), "0"),
+            look=ORDER,
+            help="Order up to, less on hand and incoming, plus reserved; once below the minimum.",
+        ),
+        Computed(
+            "order_cost",
+            "It costs",
+            trade.value(pieces="{to_order}", each="{cost}"),
+            look=replace(MONEY, group="Ordering"),
+        ),
+        Computed(
+            "least",
+            "Minimum by sales",
+            logic("ROUNDUP(ROUND({sales_until_then},6),0)", "1", sales_until_then=LEAST),
+            look=ORDER,
+            help="Sales until a delivery comes, with some days in hand: for comparison with your own minimum.",
+        ),
+        pieces("sold", "Sold", SALES, adds_up=True, help="In the last 30 days (a constant); 0 for none."),
+        pieces("lost", "Lost", SALES, adds_up=True, help="Died or spoilt in the same days; 0 for none."),
+        Computed(
+            "days_left",
+            "Days of stock",
+            only_if("{rate}>0", trade.days_of_pieces(pieces="{unpromised}", rate="{rate}")),
+            look=SALES,
+            help="At the present rate of sale; blank where none was sold.",
+        ),
+        Computed("days_here", "Days since delivery", logic("{settings.plan_date}-{came_in}", "day"), look=SALES),
+        Computed(
+            "loss_share",
+            "Share lost",
+            only_if("{lost}+{sold}+{on_hand}>0", trade.loss_share(lost="{lost}", sold="{sold}", on_hand="{on_hand}")),
+            look=replace(SALES, show="0%"),
+        ),
+        Typed(
+            "length_now",
+            "Length now",
+            number(0.1, 200),
+            unit="cm",
+            look=GROUP,
+            help="Snout to end of tail, as sold. Blank: reckoned as adult.",
+        ),
+        Typed("males", "Males", count(0, MOST), unit="1", look=replace(GROUP, width=7, show="0")),
+        Typed("females", "Females", count(0, MOST), unit="1", look=replace(GROUP, width=8, show="0")),
+        Typed(
+            "feed_factor",
+            "Feeding factor",
+            number(0.1, 5),
+            unit="1",
+            look=GROUP,
+            help="Blank: 1, keeping condition. 1.5 for growing on.",
+        ),
+        Pulled("caution", via="species", label="Tell the buyer", look=Look("Words", 70)),
+        Typed("stock_note", "Note", text(), look=WORDS),
+        Computed(
+            "name",
+            "Name",
+            logic('IF({species}<>"",{species},{goods}&"")', needs=("code",)),
+            kind=text(),
+            look=HIDDEN_TEXT,
+        ),
+        Computed(
+            "animals",
+            "Animals",
+            logic('IF({species}<>"",IF({on_hand}="","",{on_hand}),IF({code}="","",0))', "1", copes=True),
+            look=COUNT,
+            help="What the other sheets see: living animals; goods are none.",
+        ),
+        Computed(
+            "waiting",
+            "In quarantine",
+            logic("IF(N({quarantine_until})>{settings.plan_date},1,0)", "1", needs=("code",)),
+            look=COUNT,
+        ),
+        Computed("unpromised", "Not promised", logic("MAX(0,{on_hand}-{reserved})", "1"), look=COUNT),
+        Computed("rate", "Sold a day", trade.rate_of_sale(sold="{sold}"), look=HIDDEN),
+        Pulled("delivery_days", via="supplier"),
+        Computed(
+            "lead",
+            "Days to a delivery",
+            in_rows_with("code", first_known("{delivery_days}", "{settings.lead_days}", unit="day")),
+            look=COUNT,
+        ),
+        Computed(
+            "position",
+            "Stock that counts for ordering",
+            trade.position(on_hand="{on_hand}", incoming="{incoming}", reserved="{reserved}"),
+            look=COUNT,
+        ),
+        Computed("orders", "Is to be ordered", logic("IF(N({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
+        Computed(
+            "order_key",
+            "Order on Order",
+            logic(
+                'IF({orders}=1,IF({supplier_row}="",ROWS({suppliers.line[]})+1,{supplier_row})*10^6+{line},"")',
+                "1",
+                needs=("orders",),
+            ),
+            look=replace(COUNT, width=11),
+            help="Supplier first, in the order of Suppliers, then the order of this list.",
+        ),
+        Computed(
+            "label_from",
+            "Labels before it, and one",
+            logic("N({above.label_from})+N({above.label})", "1", copes=True),
+            seed="1",
+            look=COUNT,
+        ),
+        Computed(
+            "lacking",
+            "Still unknown",
+            in_rows_with(
+                "code",
+                joined(*((for_each([key_], '{*}=""'), quoted(words)) for key_, words in NOT_KNOWN), between=", "),
+            ),
+            kind=text(),
+            look=HIDDEN_TEXT,
+        ),
+        *FLAGS,
+    ),
+)
 
 SHEET = Sheet(
-    "Stock list", role="input", blocks=(STOCK_LIST,), frozen_columns=3,
+    "Stock list",
+    role="input",
+    blocks=(STOCK_LIST,),
+    frozen_columns=3,
     new_page_before=("stock.label", "stock.supplier", "stock.sold", "stock.caution"),
-    purpose="All that the shop has: animals by species and display tank, plants, foods and dry goods. Type what changed; prices, orders, labels and the tanks follow.",
-    notes=("A line of animals is one species in one tank; the same species in two tanks is two lines. A sale: on hand down, sold up. A loss: on hand down, lost up. A delivery: on hand up, incoming down.",
-           "Restricted and protected species: local law decides what may be kept and sold. Tell buyers what it grows to, and never to release animals, plants or water."),
+    purpose=(
+        "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type what changed; "
+        "prices, orders, labels and the tanks follow."
+    ),
+    notes=(
+        (
+            "A line of animals is one species in one tank; the same species in two tanks is two lines. A sale: "
+            "on hand down, sold up. A loss: on hand down, lost up. A delivery: on hand up, incoming down."
+        ),
+        (
+            "Restricted and protected species: local law decides what may be kept and sold. "
+            "Tell buyers what it grows to, and never to release animals, plants or water."
+        ),
+    ),
 )

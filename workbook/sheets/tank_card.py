@@ -1,5 +1,6 @@
 """Tank card: one page about the chosen tank, to pin up beside it."""
 
+from workbook.sheets.chosen_tank import TANK
 from workbook.sheets.pages import (
     COUNT,
     INSIDE,
@@ -20,149 +21,341 @@ from workbook.sheets.pages import (
     or_unknown,
     over,
 )
-from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, date, link, logic, row, text
-from workbook.tables.idioms import all_said, joined
-from workbook.tables.schema import SEPARATOR, SYMBOLS
+from workbook.sheets.parameters import KEYS, PARAMETERS
+from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
+from workbook.tables.completing import SEPARATOR, SYMBOLS
+from workbook.tables.formula import filled
+from workbook.tables.idioms import all_said, cell, joined
 from workbook.tables.sheet import Band
+from workbook.tables.template import WORDS as WORDS_OF
+from workbook.tables.template import column, here, of, quoted, said
 
 GRID = (14, 21, 11, 1.5, 17, 11, 24)
+
 ACROSS = len(GRID)
+
 THERE = "{tank_card.row}"
-BEFORE = 'COUNTIF({{{0}}},"<"&{1}*{2})'
 
-CHOICE = Table("card_choice", title="Tank of this card", purpose="", row_name=("tank",), form=True, columns=(
-    Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; the page below follows. Only the page is printed."),
-))
+CHOICE = Table(
+    "card_choice",
+    title="Tank of this card",
+    purpose="",
+    row_name=("tank",),
+    form=True,
+    chosen=True,
+    columns=(
+        Typed(
+            "tank",
+            "Tank",
+            link("tanks"),
+            look=Look(width=22),
+            help="Pick one; the page below follows. Only the page is printed.",
+        ),
+    ),
+)
 
-PULLED = ("tank", "place", "shape", "length", "width", "height", "net_volume", "temperature", "water", "filled_mass", "filter_flow", "heater_size",
-          "change_share", "change_interval", "meals", "fasting_days")
-OF_OTHERS = ("company.residents", "company.run_end", "stocking.animals", "stocking.reserve", "week_tanks.litres", "feeding_tanks.grams_day",
-             "cards.said_now", "cards.said_soon", "cards.said_too")
+HEAD = Table(
+    "tank_card_head",
+    title="",
+    lines=1,
+    row_name=("said",),
+    purpose="",
+    row_height=44,
+    columns=(
+        Computed(
+            "said",
+            "Name",
+            logic('IF({tank_card.row}="","Choose a tank above",{tank_card.tank}&"")', copes=True),
+            kind=text(),
+            look=Look(style="page name", span=ACROSS),
+        ),
+    ),
+)
 
+SIZE = joined(
+    *(
+        (f'{side}<>""', said(f"tank_card.{key_}"))
+        for key_ in ("length", "width", "height")
+        for side in (of("tank_card", key_),)
+    ),
+    between=" × ",
+)
 
+THE_TANK = facts(
+    "tank_card_facts",
+    "The tank",
+    THERE,
+    (
+        ("Stands", or_unknown("tank_card.place", "{tank_card.place}")),
+        ("Shape", or_unknown("tank_card.shape", "{tank_card.shape}")),
+        (
+            "Size",
+            filled('IF(COUNT({tank_card.length},{tank_card.width},{tank_card.height})=0,"unknown",{size})', size=SIZE),
+        ),
+        ("Net volume", or_unknown("tank_card.net_volume")),
+        ("Set to", or_unknown("tank_card.temperature")),
+        ("Filled from", or_unknown("tank_card.water", "{tank_card.water}")),
+        ("Filter", or_unknown("tank_card.filter_flow")),
+        ("Heater", or_unknown("tank_card.heater_size")),
+        ("Filled mass", or_unknown("tank_card.filled_mass")),
+    ),
+    2,
+)
 
-def kept_at(p: Parameter) -> str:
-    """The value that the tank is kept at, in the card's form."""
-    return "{temperature}" if p.key == "temperature" else f"{{{p.key}_used}}"
+RESIDENTS = Table(
+    "tank_card_residents",
+    title="Who lives in it",
+    lines=13,
+    row_name=("species",),
+    purpose="",
+    columns=(
+        Pulled("animals", via="found", label="How many", look=NUMBER),
+        Computed(
+            "species",
+            "Kind",
+            named("tank_card_residents", "{tank_card.residents}", "{name}", "groups"),
+            kind=text(),
+            look=over(TEXT, 2),
+        ),
+        nth(
+            "tank_card_residents",
+            "{tank_card.residents}",
+            "INDEX({roll.group[]},{tank_card.run_end}-{tank_card.residents}+{line})",
+            row("livestock"),
+        ),
+        Pulled("name", via="found", of="species"),
+        *(Pulled(f"{p.key}_{end}", via="found") for p in PARAMETERS for end in ("low", "high")),
+        *(Pulled(f"said_{level}", via="found") for level in SYMBOLS),
+        *(
+            Computed(
+                f"all_{level}",
+                f"So far: {level}",
+                logic(
+                    '{above.all_*}&IF({said_*}="","",IF({above.all_*}="","",{mark})'
+                    '&SUBSTITUTE({said_*},{symbol},{symbol}&{name}&": "))',
+                    copes=True,
+                    each=level,
+                    mark=quoted(SEPARATOR),
+                    symbol=quoted(f"{symbol} "),
+                ),
+                kind=text(),
+                seed='""',
+                look=WORDS,
+            )
+            for level, symbol in SYMBOLS.items()
+        ),
+    ),
+)
 
+ROUTINE = facts(
+    "tank_card_routine",
+    "What it gets",
+    THERE,
+    (
+        ("Water change", f'{or_unknown("tank_card.change_share")}&" every "&{or_unknown("tank_card.change_interval")}'),
+        ("That is", or_unknown("tank_card.litres")),
+        ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{@words.tank_card.next_change})'),
+        ("Food a day", or_unknown("tank_card.grams_day", '{@words.tank_card.grams_day}&" as fed"')),
+        ("Meals", or_unknown("tank_card.meals")),
+        ("Fasting days", or_unknown("tank_card.fasting_days", '{tank_card.fasting_days}&" a week"')),
+        (
+            "In a power cut",
+            'IF({tank_card.reserve}="","hours of oxygen unknown","oxygen for "&{@words.tank_card.reserve})',
+        ),
+    ),
+    2,
+)
 
-TANK = Table("tank_card", title="The chosen tank", form=True, row_name=("row",), purpose="", columns=(
-    Computed("row", "Its row", logic('IF({card_choice.tank}="","",IFERROR(MATCH({card_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
-    *(Pulled(key_, via="row") for key_ in PULLED),
-    *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
-    *(Pulled(f"{p.key}_{part}", via="row", of=f"overlap_detail.{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "low_by", "high_by", "lies")),
-    *(Pulled(f"{p.key}_used", via="row") for p in PARAMETERS[1:]),
-    *(Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", logic(f"{what}({{tank_card_residents.{p.key}_{side}[]}},{kept_at(p)},{{{p.key}_{other}}})", p.unit, needs=(f"{p.key}_low", f"{p.key}_high")), look=Look(working=True, show=p.show))
-      for p in PARAMETERS for end, word, what, side, other in (("start", "from", "MIN", "low", "high"), ("end", "to", "MAX", "high", "low"))),
-    Computed("last_change", "Last water change", logic('IF(SUMIFS({log.one[]},{log.tank_row[]},{row},{log.litres_changed[]},">0",{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{log.tank_row[]},{row},{log.litres_changed[]},">0"))', "date"),
-             kind=date(), look=Look(working=True, width=11)),
-    Computed("next_change", "Next water change", logic("{last_change}+{change_interval}", "date"), kind=date(), look=Look(working=True, width=11)),
-    Computed("foods_before", "Feeding rows of tanks above", logic(BEFORE.format("feeding.in_tank[]", "{row}", "10^6"), "1"), look=COUNT),
-    Computed("foods", "Foods", logic(BEFORE.format("feeding.in_tank[]", "({row}+1)", "10^6") + "-{foods_before}", "1"), look=COUNT),
-    Computed("tasks_before", "Tasks of tanks above", logic(BEFORE.format("maintenance.in_tank[]", "{row}", "10^6*10^5"), "1"), look=COUNT),
-    Computed("tasks", "Tasks", logic(BEFORE.format("maintenance.in_tank[]", "({row}+1)", "10^6*10^5") + "-{tasks_before}", "1"), look=COUNT),
-))  # fmt: skip
+FOODS = Table(
+    "tank_card_foods",
+    title="Each meal",
+    lines=6,
+    row_name=("food",),
+    purpose="",
+    columns=(
+        Computed("grams", "As fed", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
+        Computed("spoons", "Spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
+        Computed(
+            "food", "Food", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT
+        ),
+        nth(
+            "tank_card_foods",
+            "{tank_card.foods}",
+            "SMALL({feeding.in_tank[]},{tank_card.foods_before}+{line})-{tank_card.row}*10^6",
+            row("feeding"),
+        ),
+        Pulled("name", via="found", of="food"),
+        Pulled("grams_meal", via="found"),
+        Pulled("spoons_meal", via="found"),
+    ),
+)
 
-HEAD = Table("tank_card_head", title="", lines=1, row_name=("said",), purpose="", row_height=44, columns=(
-    Computed("said", "Name", logic(f'IF({THERE}="","Choose a tank above",{{tank_card.tank}}&"")', copes=True), kind=text(),
-             look=Look(style="page name", span=ACROSS)),
-))
-
-SIZE = joined(*((f'{{tank_card.{side}}}<>""', f"{{@words.tank_card.{side}}}") for side in ("length", "width", "height")), between=" × ").text
-THE_TANK = facts("tank_card_facts", "The tank", THERE, (
-    ("Stands", or_unknown("tank_card.place", "{tank_card.place}")),
-    ("Shape", or_unknown("tank_card.shape", "{tank_card.shape}")),
-    ("Size", f'IF(COUNT({{tank_card.length}},{{tank_card.width}},{{tank_card.height}})=0,"unknown",{SIZE})'),
-    ("Net volume", or_unknown("tank_card.net_volume")),
-    ("Set to", or_unknown("tank_card.temperature")),
-    ("Filled from", or_unknown("tank_card.water", "{tank_card.water}")),
-    ("Filter", or_unknown("tank_card.filter_flow")),
-    ("Heater", or_unknown("tank_card.heater_size")),
-    ("Filled mass", or_unknown("tank_card.filled_mass")),
-), 2)
-
-RESIDENTS = Table("tank_card_residents", title="Who lives in it", lines=13, row_name=("species",), purpose="", columns=(
-    Pulled("animals", via="found", label="How many", look=NUMBER),
-    Computed("species", "Kind", named("tank_card_residents", "{tank_card.residents}", "{name}", "groups"), kind=text(), look=over(TEXT, 2)),
-    nth("tank_card_residents", "{tank_card.residents}", "INDEX({roll.group[]},{tank_card.run_end}-{tank_card.residents}+{line})", row("livestock")),
-    Pulled("name", via="found", of="species"),
-    *(Pulled(f"{p.key}_{end}", via="found") for p in PARAMETERS for end in ("low", "high")),
-    *(Pulled(f"said_{level}", via="found") for level in SYMBOLS),
-    *(Computed(f"all_{level}", f"So far: {level}", logic(
-        f'{{above.all_{level}}}&IF({{said_{level}}}="","",IF({{above.all_{level}}}="","","{SEPARATOR}")&SUBSTITUTE({{said_{level}}},"{symbol} ","{symbol} "&{{name}}&": "))', copes=True),
-        kind=text(), seed='""', look=WORDS) for level, symbol in SYMBOLS.items()),
-))
-
-ROUTINE = facts("tank_card_routine", "What it gets", THERE, (
-    ("Water change", f'{or_unknown("tank_card.change_share")}&" every "&{or_unknown("tank_card.change_interval")}'),
-    ("That is", or_unknown("tank_card.litres")),
-    ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{@words.tank_card.next_change})'),
-    ("Food a day", or_unknown("tank_card.grams_day", '{@words.tank_card.grams_day}&" as fed"')),
-    ("Meals", or_unknown("tank_card.meals")),
-    ("Fasting days", or_unknown("tank_card.fasting_days", '{tank_card.fasting_days}&" a week"')),
-    ("In a power cut", 'IF({tank_card.reserve}="","hours of oxygen unknown","oxygen for "&{@words.tank_card.reserve})'),
-), 2)
-
-FOODS = Table("tank_card_foods", title="Each meal", lines=6, row_name=("food",), purpose="", columns=(
-    Computed("grams", "As fed", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
-    Computed("spoons", "Spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
-    Computed("food", "Food", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT),
-    nth("tank_card_foods", "{tank_card.foods}", "SMALL({feeding.in_tank[]},{tank_card.foods_before}+{line})-{tank_card.row}*10^6", row("feeding")),
-    Pulled("name", via="found", of="food"),
-    Pulled("grams_meal", via="found"),
-    Pulled("spoons_meal", via="found"),
-))
-
-TASKS = Table("tank_card_tasks", title="What is due next", lines=6, row_name=("task",), purpose="", columns=(
-    Pulled("next_due", via="found", label="On", look=NUMBER),
-    Computed("task", "Task", named("tank_card_tasks", "{tank_card.tasks}", "{name}", "tasks"), kind=text(), look=over(TEXT, 2)),
-    Computed("place", "Its place in the order", logic('IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))', "1", copes=True),
-             look=COUNT),
-    Computed("found", "Its row", logic("{place}-INT({place}/10^5)*10^5", "1"), kind=row("maintenance"), look=COUNT),
-    Pulled("name", via="found", of="task"),
-))
+TASKS = Table(
+    "tank_card_tasks",
+    title="What is due next",
+    lines=6,
+    row_name=("task",),
+    purpose="",
+    columns=(
+        Pulled("next_due", via="found", label="On", look=NUMBER),
+        Computed(
+            "task",
+            "Task",
+            named("tank_card_tasks", "{tank_card.tasks}", "{name}", "tasks"),
+            kind=text(),
+            look=over(TEXT, 2),
+        ),
+        Computed(
+            "place",
+            "Its place in the order",
+            logic(
+                'IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",'
+                "SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))",
+                "1",
+                copes=True,
+            ),
+            look=COUNT,
+        ),
+        Computed("found", "Its row", logic("{place}-INT({place}/10^5)*10^5", "1"), kind=row("maintenance"), look=COUNT),
+        Pulled("name", via="found", of="task"),
+    ),
+)
 
 
 def of_each(part: str, words: str = "") -> tuple[str, ...]:
     """A value of each of the four parameters, as the card's form holds it; or in words."""
-    return tuple(f"{{{words}tank_card.{p.key}_{part}}}" for p in PARAMETERS)
+    return tuple(here(f"{words}tank_card.{key_}_{part}") for key_ in KEYS)
 
 
-SAID_AT = by_line("{@words.tank_card.temperature}", *(f"{{@words.tank_card.{p.key}_used}}" for p in PARAMETERS[1:]))
-SAID_ENDS = '&" to "&'.join(by_line(*(f"{{@words.tank_card.{p.key}_{end}}}" for p in PARAMETERS)) for end in ("low", "high"))
+SAID_AT = by_line(*(said(f"tank_card.{p.kept}") for p in PARAMETERS))
+
+SAID_ENDS = filled(
+    '{low}&" to "&{high}', low=by_line(*of_each("low", WORDS_OF)), high=by_line(*of_each("high", WORDS_OF))
+)
+
 LOW_BY, HIGH_BY = (by_line(*of_each(f"{end}_by")) for end in ("low", "high"))
 
-WATER = Table("tank_card_water", title="Water that suits all who live in it", lines=len(PARAMETERS), row_name=("name",), purpose="", row_height=34, columns=(
-    Computed("name", "", logic(by_line(*(f'"{p.label}"' for p in PARAMETERS))), kind=text(), look=STRONG),
-    Computed("told", "From and to, kept at", logic(
-        f'IF({THERE}="","",IF(COUNT({{low}},{{high}})<2,"unknown",IF({{high}}<{{low}},"nothing shared",{SAID_ENDS}))&CHAR(10)&IF({{kept}}="","kept at: unknown","kept at "&{SAID_AT}))', copes=True), kind=text(), look=LINES),
-    Computed("drawn", f"{INSIDE} suits all   {KEPT} kept at   · suits some", drawn(by_line(*of_each("start", "@words.")), by_line(*of_each("end", "@words.")), kept=True), kind=text(), look=Look(style="page bar", span=4)),
-    Computed("set_by", "Ends set by", logic(f'IF(COUNT({{low}},{{high}})<2,"","low: "&{LOW_BY}&CHAR(10)&"high: "&{HIGH_BY})', copes=True), kind=text(), look=LINES),
-    number_by_line("low", "Shared from", *of_each("low")),
-    number_by_line("high", "Shared to", *of_each("high")),
-    number_by_line("kept", "Kept at", "{tank_card.temperature}", *of_each("used")[1:]),
-    number_by_line("start", "Scale from", *of_each("start")),
-    number_by_line("end", "Scale to", *of_each("end")),
-    *bar(kept="kept"),
-))
+WATER = Table(
+    "tank_card_water",
+    title="Water that suits all who live in it",
+    lines=len(PARAMETERS),
+    row_name=("name",),
+    purpose="",
+    row_height=34,
+    columns=(
+        Computed("name", "", logic(by_line(*(quoted(p.label) for p in PARAMETERS))), kind=text(), look=STRONG),
+        Computed(
+            "told",
+            "From and to, kept at",
+            logic(
+                'IF({tank_card.row}="","",IF(COUNT({low},{high})<2,"unknown",IF({high}<{low},"nothing shared",{ends}))'
+                '&CHAR(10)&IF({kept}="","kept at: unknown","kept at "&{said_kept}))',
+                copes=True,
+                ends=SAID_ENDS,
+                said_kept=SAID_AT,
+            ),
+            kind=text(),
+            look=LINES,
+        ),
+        Computed(
+            "drawn",
+            f"{INSIDE} suits all   {KEPT} kept at   · suits some",
+            drawn(by_line(*of_each("start", WORDS_OF)), by_line(*of_each("end", WORDS_OF)), kept=True),
+            kind=text(),
+            look=Look(style="page bar", span=4),
+        ),
+        Computed(
+            "set_by",
+            "Ends set by",
+            logic(
+                'IF(COUNT({low},{high})<2,"","low: "&{low_by}&CHAR(10)&"high: "&{high_by})',
+                copes=True,
+                low_by=LOW_BY,
+                high_by=HIGH_BY,
+            ),
+            kind=text(),
+            look=LINES,
+        ),
+        number_by_line("low", "Shared from", *of_each("low")),
+        number_by_line("high", "Shared to", *of_each("high")),
+        number_by_line("kept", "Kept at", "{tank_card.temperature}", *of_each("used")[1:]),
+        number_by_line("start", "Scale from", *of_each("start")),
+        number_by_line("end", "Scale to", *of_each("end")),
+        *bar(kept="kept"),
+    ),
+)
 
 
 def of_residents(level: str) -> str:
     """Formula text: all that is said of the residents, from the last line of their list."""
-    return f"INDEX({{tank_card_residents.all_{level}[]}},ROWS({{tank_card_residents.line[]}}))"
+    return cell(column("tank_card_residents", f"all_{level}"), "ROWS({tank_card_residents.line[]})")
 
 
-FLAGS = broken("tank_card_flags", "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention", 10, all_said([
-    "{tank_card.said_now}", of_residents("act"), "{tank_card.said_soon}", of_residents("watch"), "{tank_card.said_too}", of_residents("note")], SEPARATOR).text, ACROSS)
+FLAGS = broken(
+    "tank_card_flags",
+    "Needs attention (▲ act, ◆ watch, ○ note); all of it stands on Attention",
+    10,
+    all_said(
+        [
+            "{tank_card.said_now}",
+            of_residents("act"),
+            "{tank_card.said_soon}",
+            of_residents("watch"),
+            "{tank_card.said_too}",
+            of_residents("note"),
+        ],
+        SEPARATOR,
+    ).text,
+    ACROSS,
+)
 
-CAUTIONS = Table("tank_card_cautions", title="Always", lines=3, row_name=("said",), purpose="", columns=(
-    Computed("said", "", logic(by_line(
-        '"Electricity: residual-current (ground-fault) protection, drip loops; unplug before hands go in. Heavy when filled: never move it with water in."',
-        '"Gloves and covered cuts, never start a siphon by mouth, wash hands afterwards. Chemicals and medicines: by their label and a veterinarian."',
-        '"Never release animals, plants or water. Figures are planning estimates: test the water and watch the animals."')), kind=text(), look=Look(style="page small", span=ACROSS)),
-))
+CAUTIONS = Table(
+    "tank_card_cautions",
+    title="Always",
+    lines=3,
+    row_name=("said",),
+    purpose="",
+    columns=(
+        Computed(
+            "said",
+            "",
+            logic(
+                by_line(
+                    quoted(
+                        "Electricity: residual-current (ground-fault) protection,"
+                        " drip loops; unplug before hands go in. "
+                        "Heavy when filled: never move it with water in."
+                    ),
+                    quoted(
+                        "Gloves and covered cuts, never start a siphon by mouth, wash hands afterwards. "
+                        "Chemicals and medicines: by their label and a veterinarian."
+                    ),
+                    quoted(
+                        "Never release animals, plants or water. "
+                        "Figures are planning estimates: test the water and watch the animals."
+                    ),
+                )
+            ),
+            kind=text(),
+            look=Look(style="page small", span=ACROSS),
+        ),
+    ),
+)
 
-SHEET = Sheet("Tank card", role="printable", portrait=True, forms=(CHOICE,), frozen_columns=0, grid=GRID, beside=(TANK,),
-    bands=(Band(((HEAD,),)), Band(((THE_TANK, RESIDENTS), (ROUTINE, FOODS, TASKS)), (1, 5)), Band(((WATER,),)), Band(((FLAGS,),)), Band(((CAUTIONS,),))),
-    purpose="One page about the chosen tank, to print and pin up beside it.")  # fmt: skip
+SHEET = Sheet(
+    "Tank card",
+    role="printable",
+    portrait=True,
+    forms=(CHOICE,),
+    frozen_columns=0,
+    grid=GRID,
+    beside=(TANK,),
+    bands=(
+        Band(((HEAD,),)),
+        Band(((THE_TANK, RESIDENTS), (ROUTINE, FOODS, TASKS)), (1, 5)),
+        Band(((WATER,),)),
+        Band(((FLAGS,),)),
+        Band(((CAUTIONS,),)),
+    ),
+    purpose="One page about the chosen tank, to print and pin up beside it.",
+)

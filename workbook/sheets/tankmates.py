@@ -19,80 +19,223 @@ from workbook.sheets.pairing import (
 )
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Flag, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
-from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.formula import filled
+from workbook.tables.idioms import cell, in_rows_with, joined, row_of
+from workbook.tables.template import here, quoted
 
 RESIDENTS = 16
 WHO, GRID = Look("Who lives here", 22), Look("Verdict of each pair", 10, status=True)
 
-CHOICE = Table("mates_choice", title="Tank to look at", purpose="", row_name=("tank",), form=True, columns=(
-    Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
-    # Each of these truths holds only where the one before it does, so that their number picks the words.
-    Computed("shown", "Who is shown", logic(
-        'CHOOSE(1+({tank}<>"")+(MAX({mates.chosen_row[]})>0)+(MAX({mates.residents[]})>0)+(MAX({mates.residents[]})>1)+(MAX({mates.residents[]})>ROWS({mates.line[]})),'
-        '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it","a single group: there is nobody beside it",'
-        '"all "&MAX({mates.residents[]})&" groups",'
-        '"◆ the first "&ROWS({mates.line[]})&" of "&MAX({mates.residents[]})&" groups; "&(MAX({mates.residents[]})-ROWS({mates.line[]}))&" are left out")', copes=True),
-        kind=text(), look=Look(width=22, status=True)),
-    Computed("paired", "Pairs", logic(paired("pairs"), copes=True), kind=text(), look=Look(width=22)),
-    Computed("found", "Reasons", logic(found("pairs", "reasons"), copes=True), kind=text(), look=Look(width=22),
-        help="They stand beside the grid."),
-))
+CHOICE = Table(
+    "mates_choice",
+    title="Tank to look at",
+    purpose="",
+    row_name=("tank",),
+    form=True,
+    chosen=True,
+    columns=(
+        Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
+        # Each of these truths holds only where the one before it does, so that their number picks the words.
+        Computed(
+            "shown",
+            "Who is shown",
+            logic(
+                'CHOOSE(1+({tank}<>"")+(MAX({mates.chosen_row[]})>0)+({groups}>0)+({groups}>1)+({groups}>{lines}),'
+                '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it",'
+                '"a single group: there is nobody beside it",'
+                '"all "&{groups}&" groups",'
+                '"◆ the first "&{lines}&" of "&{groups}&" groups; "&({groups}-{lines})&" are left out")',
+                copes=True,
+                groups="MAX({mates.residents[]})",
+                lines="ROWS({mates.line[]})",
+            ),
+            kind=text(),
+            look=Look(width=22, status=True),
+        ),
+        Computed("paired", "Pairs", logic(paired("pairs"), copes=True), kind=text(), look=Look(width=22)),
+        Computed(
+            "found",
+            "Reasons",
+            logic(found("pairs", "reasons"), copes=True),
+            kind=text(),
+            look=Look(width=22),
+            help="They stand beside the grid.",
+        ),
+    ),
+)
 
 OF_EACH = (*TRAITS, "bottom_wanted", *RANGES, "lacking")
 
 
-def cell(k: int) -> Computed:
+def beside(k: int) -> Computed:
     """The verdict of a resident beside the k-th; the header names that one."""
-    pair = of_pair("pairs.verdict", "{line}", str(k))
-    return Computed(f"with_{k}", str(k), logic(f'IF({k}>{{residents}},"",IF({{line}}={k},"itself",{pair}))', needs=("no",)), kind=text(), look=GRID,
-                    seed=f'INDEX({{mates.name[]}},{k})&""')
+    return Computed(
+        f"with_{k}",
+        str(k),
+        logic(
+            'IF({k}>{residents},"",IF({line}={k},"itself",{verdict_of_the_pair}))',
+            needs=("no",),
+            k=str(k),
+            verdict_of_the_pair=of_pair("pairs.verdict", "{line}", str(k)),
+        ),
+        kind=text(),
+        look=GRID,
+        seed=cell("{mates.name[]}", str(k)) + '&""',
+    )
 
 
-MATES = Table("mates", title="Residents of the chosen tank", lines=RESIDENTS, row_name=("name",), purpose="", columns=(
-    Computed("name", "Resident", logic('IF({group}="","",IF({species}="","(no species)",{species}))', copes=True), kind=text(), look=WHO),
-    Computed("fine_with", "Among the others", logic(
-        f'IF(COUNT({{mates.no[]}})=1,"alone in it","fine with "&COUNTIF({{with_1}}:{{with_{RESIDENTS}}},"fine")&" of "&(COUNT({{mates.no[]}})-1))', needs=("no",)), kind=text(), look=Look(WHO.group, 22)),
-    Pulled("animals", via="group", look=Look(WHO.group, 6, "0")),
-    Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 4, "0")),
-    *(cell(k) for k in range(1, RESIDENTS + 1)),
-    Computed("chosen_row", "Row of the chosen tank", logic('IF({mates_choice.tank}="","",IFERROR(MATCH({mates_choice.tank},{tanks.tank[]},0),""))', "1", copes=True), kind=row("tanks"), look=COUNT),
-    Pulled("residents", via="chosen_row", of="company.residents"),
-    Pulled("run_end", via="chosen_row", of="company.run_end"),
-    Pulled("plan_area", via="chosen_row"),
-    Pulled("floor_wanted", via="chosen_row", of="stocking.bottom_wanted"),
-    # The groups of a tank stand together on the roll, which ends at run_end.
-    Computed("group", "Row of the group", logic('IF({line}>{residents},"",INDEX({roll.group[]},{run_end}-{residents}+{line}))', "1", needs=("residents", "run_end")), kind=row("livestock"), look=COUNT),
-    Pulled("species", via="group"),
-    *(Pulled(key, via="group") for key in OF_EACH if key not in {"name", "lacking"}),
-    Pulled("temper", via="group"),
-    Pulled("length", via="group"),
-    Computed("lacking", "Not known of it", in_rows_with("group", joined(
-        ('{animals}=""', '"how many"'), ('{kind}=""', '"kind"'), ('{length}=""', '"length"'), ('{mouthful}=""', '"what it can swallow"'), ('AND({temper}="",{kind}="fish")', '"temper"'),
-        ('{bites_fins}=""', '"whether it bites fins"'), ('{long_fins}=""', '"whether it has long fins"'),
-        *((f"COUNT({{{p.key}_low}},{{{p.key}_high}})<2", f'"{p.word} range"') for p in PARAMETERS),
-        ('{light}=""', '"light"'), ('{flow}=""', '"flow"'), ('{bottom_wanted}=""', '"bottom room"'), between=", ")), kind=text(), look=WORDS),
-))  # fmt: skip
+MATES = Table(
+    "mates",
+    title="Residents of the chosen tank",
+    lines=RESIDENTS,
+    row_name=("name",),
+    purpose="",
+    columns=(
+        Computed(
+            "name",
+            "Resident",
+            logic('IF({group}="","",IF({species}="","(no species)",{species}))', copes=True),
+            kind=text(),
+            look=WHO,
+        ),
+        Computed(
+            "fine_with",
+            "Among the others",
+            logic(
+                'IF(COUNT({mates.no[]})=1,"alone in it",'
+                '"fine with "&COUNTIF({with_1}:{with_last},"fine")&" of "&(COUNT({mates.no[]})-1))',
+                needs=("no",),
+                with_last=here(f"with_{RESIDENTS}"),
+            ),
+            kind=text(),
+            look=Look(WHO.group, 22),
+        ),
+        Pulled("animals", via="group", look=Look(WHO.group, 6, "0")),
+        Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 4, "0")),
+        *(beside(k) for k in range(1, RESIDENTS + 1)),
+        Computed(
+            "chosen_row",
+            "Row of the chosen tank",
+            row_of("{mates_choice.tank}", "{tanks.tank[]}"),
+            kind=row("tanks"),
+            look=COUNT,
+        ),
+        Pulled("residents", via="chosen_row", of="company.residents"),
+        Pulled("run_end", via="chosen_row", of="company.run_end"),
+        Pulled("plan_area", via="chosen_row"),
+        Pulled("floor_wanted", via="chosen_row", of="stocking.bottom_wanted"),
+        # The groups of a tank stand together on the roll, which ends at run_end.
+        Computed(
+            "group",
+            "Row of the group",
+            logic(
+                'IF({line}>{residents},"",INDEX({roll.group[]},{run_end}-{residents}+{line}))',
+                "1",
+                needs=("residents", "run_end"),
+            ),
+            kind=row("livestock"),
+            look=COUNT,
+        ),
+        Pulled("species", via="group"),
+        *(Pulled(key, via="group") for key in OF_EACH if key not in {"name", "lacking"}),
+        Pulled("temper", via="group"),
+        Pulled("length", via="group"),
+        Computed(
+            "lacking",
+            "Not known of it",
+            in_rows_with(
+                "group",
+                joined(
+                    ('{animals}=""', '"how many"'),
+                    ('{kind}=""', '"kind"'),
+                    ('{length}=""', '"length"'),
+                    ('{mouthful}=""', '"what it can swallow"'),
+                    ('AND({temper}="",{kind}="fish")', '"temper"'),
+                    ('{bites_fins}=""', '"whether it bites fins"'),
+                    ('{long_fins}=""', '"whether it has long fins"'),
+                    *((p.filled("COUNT({*_low},{*_high})<2"), quoted(f"{p.word} range")) for p in PARAMETERS),
+                    ('{light}=""', '"light"'),
+                    ('{flow}=""', '"flow"'),
+                    ('{bottom_wanted}=""', '"bottom room"'),
+                    between=", ",
+                ),
+            ),
+            kind=text(),
+            look=WORDS,
+        ),
+    ),
+)
 
-WANT_FLOOR = "{first_bottom_wanted}>0,{second_bottom_wanted}>0"
+BOTH_WANT_FLOOR = "{first_bottom_wanted}>0,{second_bottom_wanted}>0"
 FLOOR = (
-    Flag("floor_short", "bottom", seriousness="watch", when=f"AND({WANT_FLOOR},{{both_want}}>{{plan_area}})",
-         why="both keep to the bottom: {first_name} want {first_bottom_wanted} of floor, {second_name} {second_bottom_wanted}, there are {plan_area}",
-         do="Move one of the two, keep fewer, or choose a tank with a larger floor; caves and broken lines of sight for each in the meantime."),
-    Flag("floor_short_for_all", "bottom", seriousness="note", when=f"AND({WANT_FLOOR},{{both_want}}<={{plan_area}},{{floor_wanted}}>{{plan_area}})",
-         why="there is floor enough for {first_name} and {second_name}, but all on the bottom together want {floor_wanted}, there are {plan_area}", do="Move one of the bottom dwellers, or keep fewer."),
+    Flag(
+        "floor_short",
+        "bottom",
+        seriousness="watch",
+        when=filled("AND({both_want_some},{both_want}>{plan_area})", both_want_some=BOTH_WANT_FLOOR),
+        why=(
+            "both keep to the bottom: {first_name} want {first_bottom_wanted} of floor, "
+            "{second_name} {second_bottom_wanted}, there are {plan_area}"
+        ),
+        do=(
+            "Move one of the two, keep fewer, or choose a tank with a larger floor; "
+            "caves and broken lines of sight for each in the meantime."
+        ),
+    ),
+    Flag(
+        "floor_short_for_all",
+        "bottom",
+        seriousness="note",
+        when=filled(
+            "AND({both_want_some},{both_want}<={plan_area},{floor_wanted}>{plan_area})", both_want_some=BOTH_WANT_FLOOR
+        ),
+        why=(
+            "there is floor enough for {first_name} and {second_name}, "
+            "but all on the bottom together want {floor_wanted}, there are {plan_area}"
+        ),
+        do="Move one of the bottom dwellers, or keep fewer.",
+    ),
 )
 TESTS = (not_known("Species, Livestock or Tanks"), *COMPANY, *FLOOR, *PLACE)
 
-PAIRS = pairs("pairs", "Pairs of residents", "mates", RESIDENTS, Judged(OF_EACH, TESTS, (
-    Pulled("plan_area", via="second_place"),
-    Pulled("floor_wanted", via="second_place"),
-    Computed("both_want", "Bottom both want", logic("{first_bottom_wanted}+{second_bottom_wanted}", "cm2"), look=HIDDEN),
-), (('AND(N({both_want})>0,{plan_area}="")', '"the floor of the tank"'),)))
+PAIRS = pairs(
+    "pairs",
+    "Pairs of residents",
+    "mates",
+    RESIDENTS,
+    Judged(
+        OF_EACH,
+        TESTS,
+        (
+            Pulled("plan_area", via="second_place"),
+            Pulled("floor_wanted", via="second_place"),
+            Computed(
+                "both_want",
+                "Bottom both want",
+                logic("{first_bottom_wanted}+{second_bottom_wanted}", "cm2"),
+                look=HIDDEN,
+            ),
+        ),
+        (('AND(N({both_want})>0,{plan_area}="")', '"the floor of the tank"'),),
+    ),
+)
 REASONS = reasons("reasons", "pairs", how_many(RESIDENTS))
 
 SHEET = Sheet(
-    "Tankmates", blocks=(MATES, REASONS, PAIRS), forms=(CHOICE,), frozen_columns=0, new_page_before=("reasons",),
+    "Tankmates",
+    blocks=(MATES, REASONS, PAIRS),
+    forms=(CHOICE,),
+    frozen_columns=0,
+    new_page_before=("reasons",),
     purpose="Who gets on with whom in the tank you choose: a verdict for each pair; the reasons stand beside the grid.",
-    notes=("▲ act   ◆ watch   ○ note   ○ unknown: something that matters is not typed yet   fine: nothing speaks against it, as far as Species knows.",
-           "Who gets on with whom is common practice, no published source. Watch the animals: they overrule any calm cell.",),
+    notes=(
+        (
+            "▲ act   ◆ watch   ○ note   ○ unknown: something that matters is not typed yet   fine: "
+            "nothing speaks against it, as far as Species knows."
+        ),
+        (
+            "Who gets on with whom is common practice, no published source. Watch the animals: "
+            "they overrule any calm cell."
+        ),
+    ),
 )

@@ -1,25 +1,35 @@
 """The week ahead: what is due on each day, to print, pin up and tick off."""
 
+import functools
 from dataclasses import dataclass
 
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
-from workbook.tables.formula import Formula
+from workbook.tables.formula import Formula, filled
+from workbook.tables.idioms import cell
+from workbook.tables.template import above, column, for_each, here, of
 
 DAYS = 7
 NAMES = '"Mon","Tue","Wed","Thu","Fri","Sat","Sun"'
 
 
+DAY_NAME = 'CHOOSE(WEEKDAY({date},2),{names})&" "&DAY({date})'
+
+
 def day(n: int) -> Computed:
     """One day: a box to tick where the task falls on it. The day's name stands in the header."""
-    date = f"({{settings.plan_date}}+{n})"
-    due = f"AND({n}>={{first_day}},MOD({n}-{{first_day}},{{every_days}})=0)"
-    return Computed(f"day_{n + 1}", "Today" if n == 0 else "", logic(f'IF({due},"☐","")'), kind=text(), look=Look("Tick when done", 7),
-                    seed=f'CHOOSE(WEEKDAY({date},2),{NAMES})&" "&DAY({date})')
+    return Computed(
+        f"day_{n + 1}",
+        "Today" if n == 0 else "",
+        logic('IF(AND({n}>={first_day},MOD({n}-{first_day},{every_days})=0),"☐","")', n=str(n)),
+        kind=text(),
+        look=Look("Tick when done", 7),
+        seed=filled(DAY_NAME, date=f"({of('settings', 'plan_date')}+{n})", names=NAMES),
+    )
 
 
 @dataclass(frozen=True)
 class Source:
-    """A table whose rows are tasks with an order in the week, and where each part of a task stands: a column, or words as they are."""
+    """A table whose rows are tasks with an order in the week, and where each part of one stands: a column, or words."""
 
     table: str
     task: str = "{task}"
@@ -35,85 +45,200 @@ class Source:
         where: str = getattr(self, name)
         if not where.startswith("{"):
             return where
-        cell = where if "." in where else f"INDEX({{{self.table}.{where[1:-1]}[]}},{{row}})"
-        return f'IF({cell}="","",{cell})'
+        there = where if "." in where else cell(column(self.table, where[1:-1]), "{row}")
+        return filled('IF({there}="","",{there})', there=there)
 
     @property
     def order(self) -> str:
         """The column of its order in the week."""
-        return f"{{{self.table}.order[]}}"
+        return column(self.table, "order")
 
 
-# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it, then its row.
+# Another table joins the week by a line here and a column of its order: the day, then a tenth for each table before it,
+# then its row.
 SOURCES = (
     Source("maintenance", minutes="{minutes_used}", supplies="{supplies_used}", every_days="{every}"),
     Source("breeding_jobs", minutes="{const.rearing_minutes}", supplies='""'),
-    Source("feeds", task="{job}", tank='"all"', minutes="{const.rearing_minutes}", supplies="{job_at}", first_day="0", every_days="1", days_late="0"),
+    Source(
+        "feeds",
+        task="{job}",
+        tank='"all"',
+        minutes="{const.rearing_minutes}",
+        supplies="{job_at}",
+        first_day="0",
+        every_days="1",
+        days_late="0",
+    ),
 )
 NUMBERED = tuple(enumerate(SOURCES, 1))
 
 
 def taken(n: int, source: Source) -> tuple[Computed, Computed]:
     """How many lines down to this one are a source's, and the order of the next that it has to give."""
-    return (Computed(f"taken_{n}", f"Lines of source {n}", logic(f"{{above.taken_{n}}}+IF(N({{source}})={n},1,0)", "1", copes=True), seed="0", look=Look(working=True, show="0")),
-            Computed(f"next_{n}", f"Next of source {n}", logic(f'IF({{above.taken_{n}}}>=COUNT({source.order}),"",SMALL({source.order},{{above.taken_{n}}}+1))', "1", copes=True),
-                     look=Look(working=True, width=11, show="0.000000")))
+    so_far = above(f"taken_{n}")
+    return (
+        Computed(
+            f"taken_{n}",
+            f"Lines of source {n}",
+            logic("{so_far}+IF(N({source})={n},1,0)", "1", copes=True, so_far=so_far, n=str(n)),
+            seed="0",
+            look=Look(working=True, show="0"),
+        ),
+        Computed(
+            f"next_{n}",
+            f"Next of source {n}",
+            logic(
+                'IF({so_far}>=COUNT({order}),"",SMALL({order},{so_far}+1))',
+                "1",
+                copes=True,
+                so_far=so_far,
+                order=source.order,
+            ),
+            look=Look(working=True, width=11, show="0.000000"),
+        ),
+    )
 
 
 def of_source(name: str, unit: str = "") -> Formula:
     """One part of the task, of whichever table it comes from."""
-    return logic(f"CHOOSE({{source}},{','.join(source.part(name) for source in SOURCES)})", unit, needs=("row",))
+    parts = [source.part(name) for source in SOURCES]
+    return logic("CHOOSE({source},{parts})", unit, needs=("row",), parts=parts)
 
 
-NEXT = ",".join(f"{{next_{n}}}" for n, _ in NUMBERED)
+NEXT = tuple(here(f"next_{n}") for n, _ in NUMBERED)
 # The first source whose next task is the one of this line.
-FOUND = "IF(".join(f"{{next_{n}}}={{order}},{n}," for n, _ in NUMBERED[:-1])
-FOUND = f"IF({FOUND}{len(SOURCES)}{')' * (len(SOURCES) - 1)}"
+FOUND = functools.reduce(
+    lambda rest, n: filled("IF({next_*}={order},{n},{rest})", each=str(n), n=str(n), rest=rest),
+    reversed(range(1, len(SOURCES))),
+    str(len(SOURCES)),
+)
 
-WEEK = Table("week", title="This week", lines=80, row_name=("task",), purpose="Late tasks stand under today.", columns=(
-    Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
-    Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
-    *(day(n) for n in range(DAYS)),
-    Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
-    Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-    Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
-    *(column for n, source in NUMBERED for column in taken(n, source)),
-    Computed("order", "Order in the week", logic(f'IF(COUNT({NEXT})=0,"",MIN({NEXT}))', "1", copes=True), look=Look(working=True, width=11, show="0.000000")),
-    Computed("source", "Which source", logic(FOUND, "1", needs=("order",)), look=Look(working=True, show="0")),
-    Computed("row", "Row there", logic(f"CHOOSE({{source}},{','.join(f'MATCH({{order}},{source.order},0)' for source in SOURCES)})", "1"), look=Look(working=True, show="0")),
-    Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
-    Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
-    Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
-))
+WEEK = Table(
+    "week",
+    title="This week",
+    lines=80,
+    row_name=("task",),
+    purpose="Late tasks stand under today.",
+    columns=(
+        Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
+        Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
+        *(day(n) for n in range(DAYS)),
+        Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
+        Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
+        Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
+        *(made for n, source in NUMBERED for made in taken(n, source)),
+        Computed(
+            "order",
+            "Order in the week",
+            logic('IF(COUNT({next_of_each})=0,"",MIN({next_of_each}))', "1", copes=True, next_of_each=NEXT),
+            look=Look(working=True, width=11, show="0.000000"),
+        ),
+        Computed("source", "Which source", logic(FOUND, "1", needs=("order",)), look=Look(working=True, show="0")),
+        Computed(
+            "row",
+            "Row there",
+            logic(
+                "CHOOSE({source},{row_of_each})",
+                "1",
+                row_of_each=[filled("MATCH({order},{orders},0)", orders=source.order) for source in SOURCES],
+            ),
+            look=Look(working=True, show="0"),
+        ),
+        Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
+        Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
+        Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
+    ),
+)
 
 
-def of_day(text_: str) -> str:
+def of_day(template: str) -> str:
     """Formula text: the same for the column of each day, picked by the line."""
-    return f"CHOOSE({{line}},{','.join(text_.replace('@', str(n)) for n in range(1, DAYS + 1))})"
+    return filled("CHOOSE({line},{days})", days=for_each((str(n) for n in range(1, DAYS + 1)), template))
 
 
-BY_DAY = Table("week_days", title="Minutes by day", lines=DAYS, row_name=("name",), purpose="How long each day takes.", columns=(
-    Computed("name", "Day", logic(f"CHOOSE(WEEKDAY({{settings.plan_date}}+{{line}}-1,2),{NAMES})&\" \"&DAY({{settings.plan_date}}+{{line}}-1)"), kind=text(), look=Look("Each day", 9)),
-    Computed("tasks", "Tasks", logic(of_day('COUNTIF({week.day_@[]},"☐")'), "1"), look=Look("Each day", 7, "0")),
-    Computed("minutes", "Minutes", logic(of_day('SUMIFS({week.minutes[]},{week.day_@[]},"☐")'), "min"), look=Look("Each day", 9, "0")),
-))
+BY_DAY = Table(
+    "week_days",
+    title="Minutes by day",
+    lines=DAYS,
+    row_name=("name",),
+    purpose="How long each day takes.",
+    columns=(
+        Computed(
+            "name",
+            "Day",
+            logic(DAY_NAME, date="{settings.plan_date}+{line}-1", names=NAMES),
+            kind=text(),
+            look=Look("Each day", 9),
+        ),
+        Computed("tasks", "Tasks", logic(of_day('COUNTIF({week.day_*[]},"☐")'), "1"), look=Look("Each day", 7, "0")),
+        Computed(
+            "minutes",
+            "Minutes",
+            logic(of_day('SUMIFS({week.minutes[]},{week.day_*[]},"☐")'), "min"),
+            look=Look("Each day", 9, "0"),
+        ),
+    ),
+)
 
-BY_TANK = Table("week_tanks", title="Tank by tank", rows_of="tanks", row_name=("tank",), purpose="Food and water of each tank; the foods stand on Feeding.", columns=(
-    Pulled("tank", via="tanks", look=Look("Each tank", 20)),
-    Pulled("grams_day", via="tanks", of="feeding_tanks.grams_day", label="Food a day, as fed", look=Look("Each tank", 9)),
-    Pulled("meals", via="tanks", look=Look("Each tank", 8)),
-    Pulled("fasting_days", via="tanks", label="Fasting days", look=Look("Each tank", 8)),
-    Computed("litres", "Water at a change", logic("{net_volume}*{change_share}", "L"), look=Look("Each tank", 9, "0.0")),
-    Pulled("change_interval", via="tanks", label="every", look=Look("Each tank", 7)),
-    Pulled("net_volume", via="tanks"),
-    Pulled("change_share", via="tanks"),
-))
+BY_TANK = Table(
+    "week_tanks",
+    title="Tank by tank",
+    rows_of="tanks",
+    row_name=("tank",),
+    purpose="Food and water of each tank; the foods stand on Feeding.",
+    columns=(
+        Pulled("tank", via="tanks", look=Look("Each tank", 20)),
+        Pulled(
+            "grams_day",
+            via="tanks",
+            of="feeding_tanks.grams_day",
+            label="Food a day, as fed",
+            look=Look("Each tank", 9),
+        ),
+        Pulled("meals", via="tanks", look=Look("Each tank", 8)),
+        Pulled("fasting_days", via="tanks", label="Fasting days", look=Look("Each tank", 8)),
+        Computed(
+            "litres", "Water at a change", logic("{net_volume}*{change_share}", "L"), look=Look("Each tank", 9, "0.0")
+        ),
+        Pulled("change_interval", via="tanks", label="every", look=Look("Each tank", 7)),
+        Pulled("net_volume", via="tanks"),
+        Pulled("change_share", via="tanks"),
+    ),
+)
 
-SUMMARY = Table("week_summary", title="The week at a glance", form=True, row_name=("due",), purpose="", columns=(
-    Computed("due", "Tasks due in seven days", logic("+".join(f"COUNT({source.order})" for source in SOURCES), "1"), look=Look(show="0")),
-    Computed("minutes", "Minutes in all", logic("SUM({week_days.minutes[]})", "min"), look=Look(show="0")),
-    Computed("shown", "Listed below", logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'), kind=text(), look=Look(width=22, status=True)),
-))
+SUMMARY = Table(
+    "week_summary",
+    title="The week at a glance",
+    form=True,
+    row_name=("due",),
+    purpose="",
+    columns=(
+        Computed(
+            "due",
+            "Tasks due in seven days",
+            logic(for_each((source.table for source in SOURCES), "COUNT({*.order[]})", "+"), "1"),
+            look=Look(show="0"),
+        ),
+        Computed("minutes", "Minutes in all", logic("SUM({week_days.minutes[]})", "min"), look=Look(show="0")),
+        Computed(
+            "shown",
+            "Listed below",
+            logic('IF({due}>ROWS({week.line[]}),"◆ only the first "&ROWS({week.line[]})&" tasks","all of them")'),
+            kind=text(),
+            look=Look(width=22, status=True),
+        ),
+    ),
+)
 
-SHEET = Sheet("This week", role="printable", blocks=(WEEK, BY_DAY, BY_TANK), forms=(SUMMARY,), new_page_before=("week_days",), frozen_columns=0,
-              purpose="From the plan date on: what is due on which day. Print it, pin it up, tick it off; then type the dates on Maintenance and Breeding.")
+SHEET = Sheet(
+    "This week",
+    role="printable",
+    blocks=(WEEK, BY_DAY, BY_TANK),
+    forms=(SUMMARY,),
+    new_page_before=("week_days",),
+    frozen_columns=0,
+    purpose=(
+        "From the plan date on: what is due on which day. Print it, pin it up, tick it off; "
+        "then type the dates on Maintenance and Breeding."
+    ),
+)

@@ -1,6 +1,6 @@
 """The one concept: tables with typed, pulled, computed and flag columns."""
 
-from workbook.tables.columns import Computed, Flag, Look, Pulled, Said, Typed
+from workbook.tables.columns import Computed, Flag, Look, Pulled, Said, Typed, pulled
 from workbook.tables.formula import Formula, equation, logic
 from workbook.tables.kinds import choice, count, date, key, link, number, row, text
 from workbook.tables.schema import Schema
@@ -9,5 +9,5 @@ from workbook.tables.table import Table
 
 __all__ = [
     "Chart", "Charts", "Computed", "Flag", "Formula", "Look", "Pulled", "Said", "Schema", "Series", "Sheet", "Table",
-    "Typed", "choice", "count", "date", "equation", "key", "link", "logic", "number", "row", "text",
+    "Typed", "choice", "count", "date", "equation", "key", "link", "logic", "number", "pulled", "row", "text",
 ]  # fmt: skip

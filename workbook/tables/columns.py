@@ -14,7 +14,8 @@ SUCH_AS, OPTIONAL = "such as ", "optional"
 class Look:
     """How a column stands on the sheet: its group's heading, width, number format, and whether it is working.
 
-    status: a text whose first symbol says how serious it is. measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
+    status: a text whose first symbol says how serious it is.
+    measure: a share of a limit, coloured when it is over it ("fit"), or nears it too ("load").
     link: text that leads to another place of the file. metric_only: needless where the unit shown is that of US.
     upright: what stands below its header runs from bottom to top, so that the column can be narrow.
     style: how it stands on a printed page, a role of files/look; span: how many columns of the page its text runs over.
@@ -86,6 +87,11 @@ class Pulled:
     def origin(self) -> str:
         """The key, or table.key, of the column that it shows."""
         return self.of or self.key
+
+
+def pulled(via: str, *keys: str, table: str = "") -> tuple[Pulled, ...]:
+    """Several columns through one link; table: of another table that has a row for each of that one's."""
+    return tuple(Pulled(key, via=via, of=f"{table}.{key}" if table else "") for key in keys)
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,11 @@ Two more serve the columns that follow from roles: {tanks.@key[]} the column by 
 import functools
 import inspect
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-NAME = re.compile(r"\{((?:@words\.)?@?[a-z][a-z0-9_]*(?:\.@?[a-z][a-z0-9_]*)?(?:\[\])?)\}")
-WORDS = "@words."
+from workbook.tables.template import NAME, put, starred
+
 ALONE = re.compile(NAME.pattern + r"|\d+(\.\d+)?")
 OPERAND = re.compile(r"^(?P<name>\w+) \[(?P<unit>[^\]]*)\]: (?P<says>.+)$", re.MULTILINE)
 SOURCE = re.compile(r"^source: (?P<key>\w+)(?P<where>.*)$", re.MULTILINE)
@@ -26,6 +26,8 @@ class Formula:
     """Text with names; what the result is measured in; whose work it is; what each name must be measured in.
 
     A formula is blank while anything it names is blank, unless it copes with blanks itself, or says what it needs.
+    decides: the text with units, such as [mg/L], in place of what is measured elsewhere: what is decided here.
+    within: what its parts decide, each with its unit.
     """
 
     text: str
@@ -34,6 +36,19 @@ class Formula:
     expects: tuple[tuple[str, str], ...] = ()
     copes_with_blanks: bool = False
     needs: tuple[str, ...] = ()
+    decides: str = ""
+    within: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def decisions(self) -> tuple[tuple[str, str], ...]:
+        """What is decided in it, and in its parts, each with the unit that it must have; no science."""
+        own = self.decides or self.text
+        return self.within if own == f"[{self.unit}]" else ((own, self.unit), *self.within)
+
+    @property
+    def as_part(self) -> str:
+        """What it is in the decision of a whole: its unit, where it has one."""
+        return f"[{self.unit}]" if self.unit else self.decides or self.text
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -56,9 +71,50 @@ class Equation:
 REGISTRY: dict[str, Equation] = {}
 
 
-def logic(text: str, unit: str = "", *, copes: bool = False, needs: tuple[str, ...] = ()) -> Formula:
-    """A decision or a choice between named cells: no science in it, so no source."""
-    return Formula(text, unit, copes_with_blanks=copes, needs=needs)
+Part = Formula | str | Iterable[Formula | str]
+
+
+def _in_place(template: str, parts: Mapping[str, Sequence[Formula | str]], text_of: Callable[[Formula], str]) -> str:
+    """The template with its parts in place; several stand as so many arguments."""
+    return put(
+        template,
+        {
+            name: ",".join(text_of(part) if isinstance(part, Formula) else part for part in several)
+            for name, several in parts.items()
+        },
+    )
+
+
+def _each_a_list(parts: Mapping[str, Part]) -> dict[str, list[Formula | str]]:
+    return {name: [part] if isinstance(part, Formula | str) else list(part) for name, part in parts.items()}
+
+
+def filled(template: str, *, each: str = "", **parts: Part) -> str:
+    """Formula text: a template with its parts in place; a star in a name stands for `each`."""
+    return starred(_in_place(template, _each_a_list(parts), lambda part: part.text), each)
+
+
+def logic(
+    template: str, unit: str = "", *, copes: bool = False, needs: tuple[str, ...] = (), each: str = "", **parts: Part
+) -> Formula:
+    """A decision or a choice between named cells: no science in it, so no source but those of its parts.
+
+    parts: what stands in the template under a name: formula text, or formulas, which bring sources and units along;
+    several stand as so many arguments.
+    each: what a star in a name stands for, in parts and needs too.
+    """
+    given = _each_a_list(parts)
+    formulas = [part for several in given.values() for part in several if isinstance(part, Formula)]
+    return Formula(
+        starred(_in_place(template, given, lambda part: part.text), each),
+        unit,
+        tuple(dict.fromkeys(source for part in formulas for source in part.sources)),
+        tuple(dict.fromkeys(wanted for part in formulas for wanted in part.expects)),
+        copes,
+        tuple(name.replace("*", each) for name in needs),
+        starred(_in_place(template, given, lambda part: part.as_part), each) if formulas else "",
+        tuple(decided for part in formulas for decided in (part.decisions if part.unit else part.within)),
+    )
 
 
 def operand(given: Formula | str) -> str:
@@ -103,16 +159,21 @@ def equation(function: Callable[..., str]) -> Callable[..., Formula]:
             raise TypeError(f"{said.module}.{said.name}: {', '.join(missing)} not given")
         expects: list[tuple[str, str]] = []
         inner: list[str] = []
+        within: list[tuple[str, str]] = []
         for key, value in operands.items():
             if isinstance(value, Formula):
                 if value.unit != units[key]:
                     raise TypeError(f"{said.name}: {key} is wanted in [{units[key]}], found [{value.unit}]")
                 expects += value.expects
                 inner += value.sources
+                within += value.decisions
             elif name := NAME.fullmatch(value):
                 expects.append((name[1], units[key]))
         text = function(**{key: operand(value) for key, value in operands.items()})
         own = tuple(key for key, _ in said.sources)
-        return Formula(text, units["returns"], tuple(dict.fromkeys((*own, *inner))), tuple(expects))
+        unit = units["returns"]
+        return Formula(
+            text, unit, tuple(dict.fromkeys((*own, *inner))), tuple(expects), decides=f"[{unit}]", within=tuple(within)
+        )
 
     return build

@@ -1,10 +1,11 @@
-"""Tables that somebody hands out: what comes from there is locked, and beside it stands room for what a member knows better."""
+"""Tables that somebody hands out: what comes from there is locked, beside it is room for what a member knows better."""
 
 from dataclasses import replace
 
 from workbook.tables.columns import Column, Computed, Look, Typed
 from workbook.tables.idioms import first_known, first_said, in_rows_with
 from workbook.tables.table import Table
+from workbook.tables.template import here
 
 
 def handed_out(
@@ -30,7 +31,7 @@ def handed_out(
 def _three(column: Typed, kept_in: str, whose: str, name: str) -> tuple[Column, ...]:
     """What was handed out, the member's own, and what counts of the two."""
     theirs, own = f"{whose}_{column.key}", f"own_{column.key}"
-    names = f"{{{own}}}", f"{{{theirs}}}"
+    names = here(own), here(theirs)
     formula = first_known(*names, unit=column.unit) if column.kind.is_number else in_rows_with(name, first_said(*names))
     beside = Look(column.look.group, max(column.look.width, 9), column.look.show)
     return (

@@ -1,28 +1,51 @@
 """Spreadsheet recipes that give the same answer in every office program."""
 
+from collections.abc import Iterable
 from dataclasses import replace
+from functools import reduce
 
-from workbook.tables.formula import NAME, Formula, operand
+from workbook.tables.formula import Formula, Part, filled, logic
+from workbook.tables.template import NAME, above, here, quoted
 
 
 def iso_date(cell: str) -> str:
     """Formula text: a date as 2026-03-31; codes for dates differ by language, so they are not used."""
-    return f'YEAR({cell})&"-"&TEXT(MONTH({cell}),"00")&"-"&TEXT(DAY({cell}),"00")'
+    return filled('YEAR({day})&"-"&TEXT(MONTH({day}),"00")&"-"&TEXT(DAY({day}),"00")', day=cell)
 
 
 def first_known(*names: str, unit: str = "") -> Formula:
     """The first of these numbers that is not blank; blank when all are."""
-    text = '""'
-    for name in reversed(names):
-        text = f"IF(ISNUMBER({operand(name)}),{operand(name)},{text})"
+    text = reduce(
+        lambda rest, name: filled("IF(ISNUMBER({number}),{number},{rest})", number=name, rest=rest),
+        reversed(names),
+        '""',
+    )
     return Formula(text, unit, expects=_expects(names, unit), copes_with_blanks=True)
+
+
+def middle(low: str, high: str, unit: str) -> Formula:
+    """Half way between two measures, of which the sum may mean nothing: two temperatures."""
+    made = logic("({low}+{high})/2", unit, low=low, high=high)
+    return replace(made, expects=_expects((low, high), unit), decides=f"[{unit}]")
+
+
+def taken_as(formula: Formula, unit: str) -> Formula:
+    """The formula in another unit, because one of what lies between is meant: what is fed once a day is so much a day.
+
+    Nothing is converted: this is for what is said in words beside it.
+    """
+    within = formula.decisions
+    return replace(formula, unit=unit, decides=f"[{unit}]", within=within)
 
 
 def first_said(*names: str) -> Formula:
     """The first of these words that is not blank."""
-    text = f'{names[-1]}&""'
-    for name in reversed(names[:-1]):
-        text = f'IF({name}<>"",{name},{text})'
+    *others, last = names
+    text = reduce(
+        lambda rest, name: filled('IF({words}<>"",{words},{rest})', words=name, rest=rest),
+        reversed(others),
+        f'{last}&""',
+    )
     return Formula(text, copes_with_blanks=True)
 
 
@@ -33,13 +56,23 @@ def in_rows_with(name: str, formula: Formula) -> Formula:
 
 def position(name: str, choices: tuple[str, ...], otherwise: str = '""') -> Formula:
     """Which of the choices stands in the cell: 1 for the first."""
-    pairs = ",".join(f'"{choice}",{i}' for i, choice in enumerate(choices, 1))
-    return Formula(f"_xlfn.SWITCH({name},{pairs},{otherwise})", "1", copes_with_blanks=True)
+    pairs = [f"{quoted(choice)},{i}" for i, choice in enumerate(choices, 1)]
+    return logic(
+        "_xlfn.SWITCH({cell},{choices},{otherwise})", "1", copes=True, cell=name, choices=pairs, otherwise=otherwise
+    )
 
 
 def only_if(test: str, formula: Formula, otherwise: str = '""') -> Formula:
     """The formula while a test holds, otherwise blank."""
-    return replace(formula, text=f"IF({test},{formula.text},{otherwise})")
+    return logic(
+        "IF({test},{formula},{otherwise})",
+        formula.unit,
+        copes=formula.copes_with_blanks,
+        needs=formula.needs,
+        test=test,
+        formula=formula,
+        otherwise=otherwise,
+    )
 
 
 NUMERIC = ',">-1E+9"'
@@ -50,8 +83,9 @@ def counted(links: str, also: str = "", row: str = "{line}") -> str:
 
     A sum of ones: ironcalc walks the whole sheet for each COUNTIFS, but only the range for a SUMIFS.
     """
-    table = links.strip("{}").partition(".")[0]
-    return f"SUMIFS({{{table}.one[]}},{links},{row}{',' + also if also else ''})"
+    ones = here(links.strip("{}").partition(".")[0] + ".one[]")
+    tests = [links, row, *([also] if also else [])]
+    return filled("SUMIFS({ones},{tests})", ones=ones, tests=tests)
 
 
 def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
@@ -59,13 +93,20 @@ def sum_of_rows(links: str, values: str, unit: str = "") -> Formula:
 
     0 when there are none; blank when there are some, but none of them is known.
     """
-    known = f'IF({counted(links, values + NUMERIC)}=0,"",SUMIFS({values},{links},{{line}}))'
-    return Formula(f"IF({counted(links)}=0,0,{known})", unit, expects=_expects((values,), unit))
+    made = logic(
+        'IF({rows}=0,0,IF({known_rows}=0,"",SUMIFS({values},{links},{line})))',
+        unit,
+        rows=counted(links),
+        known_rows=counted(links, values + NUMERIC),
+        values=values,
+        links=links,
+    )
+    return replace(made, expects=_expects((values,), unit))
 
 
 def count_of_rows(links: str, also: str = "") -> Formula:
     """How many rows of another table point to this row."""
-    return Formula(counted(links, also), "1")
+    return logic(counted(links, also), "1")
 
 
 # Down a table whose lines stand in runs: {same} is 1 where a line goes on with the run of the line above.
@@ -73,113 +114,175 @@ def count_of_rows(links: str, also: str = "") -> Formula:
 
 def running_sum(key: str, value: str, unit: str = "") -> Formula:
     """Sum of the run so far; blank until something of it is known."""
-    text = f'IF(COUNT({value})+{{same}}*COUNT({{above.{key}}})=0,"",N({value})+{{same}}*N({{above.{key}}}))'
-    return Formula(text, unit, needs=("same",))
+    return logic(
+        'IF(COUNT({value})+{same}*COUNT({so_far})=0,"",N({value})+{same}*N({so_far}))',
+        unit,
+        needs=("same",),
+        value=value,
+        so_far=above(key),
+    )
 
 
 def running_most(key: str, value: str, unit: str = "", *, least: bool = False) -> Formula:
     """Greatest (or least) cell of the run so far; blank until something of it is known."""
-    above, cell, what = f"{{above.{key}}}", f"{{{value}}}", "MIN" if least else "MAX"
-    text = f"IF({{same}}*COUNT({above})=0,{cell},{what}({above},{cell}))"
-    return Formula(text, unit, expects=((value, unit),) if unit else (), needs=("same",))
+    most = "MIN({so_far},{value})" if least else "MAX({so_far},{value})"
+    made = logic(
+        "IF({same}*COUNT({so_far})=0,{value},{most})",
+        unit,
+        needs=("same",),
+        so_far=above(key),
+        value=here(value),
+        most=filled(most, so_far=above(key), value=here(value)),
+    )
+    return replace(made, expects=((value, unit),) if unit else ())
 
 
 def running_who(key: str, most: str, name: str) -> Formula:
     """The name in the first line of the run that holds the greatest (or least) so far."""
-    text = f"IF(AND({{same}}=1,{{above.{most}}}={{{most}}}),{{above.{key}}},{name})"
-    return Formula(text, needs=("same", most))
+    return logic(
+        "IF(AND({same}=1,{most_above}={most_here}),{who_above},{name})",
+        needs=("same", most),
+        most_above=above(most),
+        most_here=here(most),
+        who_above=above(key),
+        name=name,
+    )
 
 
 def running_count(key: str, test: str) -> Formula:
     """How many lines of the run so far pass a test."""
-    return Formula(f"{{same}}*N({{above.{key}}})+IF({test},1,0)", "1", needs=("same",))
+    return logic("{same}*N({so_far})+IF({test},1,0)", "1", needs=("same",), so_far=above(key), test=test)
 
 
 def running_first(key: str, count: str, name: str) -> Formula:
     """The name in the first line of the run that was counted."""
-    begun = f"{{same}}*N({{above.{count}}})>0"
     # Before it has begun the count is 1 in the line that begins it, else 0.
-    return Formula(f"IF({begun},{{above.{key}}},REPT({name},{{{count}}}))", needs=("same",))
+    return logic(
+        "IF({same}*N({count_above})>0,{first_above},REPT({name},{count_here}))",
+        needs=("same",),
+        count_above=above(count),
+        first_above=above(key),
+        name=name,
+        count_here=here(count),
+    )
 
 
 def running_names(key: str, count: str, test: str, name: str) -> Formula:
     """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
-    before = f'IF({{same}}*N({{above.{count}}})>0,{{above.{key}}}&", ","")'
-    kept = f'IF({{same}}=1,{{above.{key}}},"")'
-    return Formula(f"IF(AND({test},{{{count}}}<=10),{before}&{name},{kept})", needs=("same",))
+    return logic(
+        'IF(AND({test},{count_here}<=10),IF({same}*N({count_above})>0,{names}&", ","")&{name},IF({same}=1,{names},""))',
+        needs=("same",),
+        test=test,
+        count_here=here(count),
+        count_above=above(count),
+        names=above(key),
+        name=name,
+    )
 
 
 def running_last(key: str, test: str, name: str) -> Formula:
     """The name in the last line of the run so far that passes a test."""
-    return Formula(f"IF({test},{name},REPT({{above.{key}}},{{same}}))", needs=("same",))
+    return logic("IF({test},{name},REPT({so_far},{same}))", needs=("same",), test=test, name=name, so_far=above(key))
 
 
 def of_run(column: str, unit: str = "", none: str = '""') -> Formula:
     """What the last line of this row's run holds; none: what stands where the run has no line."""
-    text = f"IF({{residents}}=0,{none},INDEX({column},{{run_end}}))"
-    return Formula(text, unit, expects=_expects((column,), unit), needs=("residents", "run_end"))
+    made = logic(
+        "IF({residents}=0,{none},INDEX({column},{run_end}))",
+        unit,
+        needs=("residents", "run_end"),
+        none=none,
+        column=column,
+    )
+    return replace(made, expects=_expects((column,), unit))
 
 
 def nth_row(number: str, running: str) -> Formula:
     """The row in which a running count first reaches a number; blank when it never does."""
-    return Formula(f'IF({number}>MAX({running}),"",MATCH({number},{running},0))', "1")
+    return logic('IF({number}>MAX({running}),"",MATCH({number},{running},0))', "1", number=number, running=running)
+
+
+def row_of(name: str, column: str) -> Formula:
+    """The row of a list in which a name stands; blank where nothing is named, or nothing of that name is there."""
+    return logic('IF({name}="","",IFERROR(MATCH({name},{column},0),""))', "1", copes=True, name=name, column=column)
 
 
 def cell_of(column: str, row: str, unit: str = "") -> Formula:
     """The cell of a column in a row; blank stays blank, a missing row gives blank."""
-    text = f'IF({row}="","",IF(INDEX({column},{row})="","",INDEX({column},{row})))'
-    return Formula(text, unit, copes_with_blanks=True)
+    return logic('IF({row}="","",IF({cell}="","",{cell}))', unit, copes=True, row=row, cell=cell(column, row))
 
 
 def reckoned_in(column: str, row: str, unit: str = "") -> Formula:
     """The cell of a column of formulas in a row: their blank is a text, which INDEX gives back as it is."""
-    return Formula(f'IF({row}="","",INDEX({column},{row}))', unit, copes_with_blanks=True)
+    return logic('IF({row}="","",{cell})', unit, copes=True, row=row, cell=cell(column, row))
 
 
-def joined(*parts: tuple[str, str], between: str = "; ") -> Formula:
+def cell(column: str, row: str) -> str:
+    """Formula text: the cell of a column in a row that is there."""
+    return filled("INDEX({column},{row})", column=column, row=row)
+
+
+def joined(*parts: tuple[Part, Part], between: str = "; ") -> Formula:
     """The texts whose conditions hold, joined; blank when none does. A text is formula text: quote words."""
-    tests = "&".join(f'IF({when},"{between}"&{said},"")' for when, said in parts)
-    return Formula(f"MID({tests},{len(between) + 1},999)", copes_with_blanks=True)
+    pieces_ = (
+        filled('IF({when},{between}&{said},"")', when=when, between=quoted(between), said=said) for when, said in parts
+    )
+    return _without_first(pieces_, between, 999)
 
 
-def all_said(names: list[str], between: str) -> Formula:
+def all_said(names: Iterable[str], between: str) -> Formula:
     """The texts that are not blank, joined. TEXTJOIN is not alike everywhere: some engines keep "" of a formula."""
-    if not names:
-        return Formula('""', copes_with_blanks=True)
-    parts = "&".join(f'IF({name}="","","{between}"&{name})' for name in names)
-    return Formula(f"MID({parts},{len(between) + 1},9999)", copes_with_blanks=True)
+    pieces_ = (filled('IF({name}="","",{between}&{name})', between=quoted(between), name=name) for name in names)
+    return _without_first(pieces_, between, 9999)
+
+
+def _without_first(pieces_: Iterable[str], between: str, longest: int) -> Formula:
+    """The pieces one after the other, without the mark that stands before the first of them."""
+    text = "&".join(pieces_)
+    return Formula(f"MID({text},{len(between) + 1},{longest})" if text else '""', copes_with_blanks=True)
 
 
 def pieces(said: str, separator: str) -> str:
     """Formula text: how many pieces a joined text holds."""
-    return f'IF({said}="",0,LEN({said})-LEN(SUBSTITUTE({said},"{separator}",""))+1)'
+    return filled(
+        'IF({said}="",0,LEN({said})-LEN(SUBSTITUTE({said},{separator},""))+1)', said=said, separator=quoted(separator)
+    )
 
 
 def piece(said: str, number: str, separator: str) -> Formula:
     """One piece of a joined text."""
-    padded = f'SUBSTITUTE({said},"{separator}",REPT(" ",LEN({said})))'
-    return Formula(f"TRIM(MID({padded},({number}-1)*LEN({said})+1,LEN({said})))")
+    return logic(
+        'TRIM(MID(SUBSTITUTE({said},{separator},REPT(" ",LEN({said}))),({number}-1)*LEN({said})+1,LEN({said})))',
+        said=said,
+        separator=quoted(separator),
+        number=number,
+    )
 
 
 def piece_number(said: str, number: str, separator: str, unit: str = "1") -> Formula:
     """One piece of a joined text of numbers, as a number."""
-    return Formula(f"VALUE({piece(said, number, separator).text})", unit)
+    return logic("VALUE({piece})", unit, piece=piece(said, number, separator))
 
 
 def between(said: str, first: str, second: str) -> Formula:
     """The part of a text after the first mark and before the second."""
-    after = f'SEARCH("{first}",{said})+{len(first)}'
-    return Formula(f'MID({said},{after},SEARCH("{second}",{said})-{after.replace("+", "-")})')
+    return logic(
+        "MID({said},SEARCH({first},{said})+{skip},SEARCH({second},{said})-SEARCH({first},{said})-{skip})",
+        said=said,
+        first=quoted(first),
+        second=quoted(second),
+        skip=str(len(first)),
+    )
 
 
 def before(said: str, mark: str, skip: int) -> Formula:
     """The part of a text before a mark, without its first letters."""
-    return Formula(f'MID({said},{skip + 1},SEARCH("{mark}",{said})-{skip + 1})')
+    return logic("MID({said},{start},SEARCH({mark},{said})-{start})", said=said, mark=quoted(mark), start=str(skip + 1))
 
 
 def after(said: str, mark: str) -> Formula:
     """The part of a text after a mark."""
-    return Formula(f'MID({said},SEARCH("{mark}",{said})+{len(mark)},999)')
+    return logic("MID({said},SEARCH({mark},{said})+{skip},999)", said=said, mark=quoted(mark), skip=str(len(mark)))
 
 
 def _expects(names: tuple[str, ...], unit: str) -> tuple[tuple[str, str], ...]:

@@ -50,7 +50,10 @@ class Kind:
             also = "".join(f" or {word}" for word in self.choices)
             return f"a name that stands in {self.table}{also}"
         if self.name == "key":
-            return f"a name of at most {LONGEST_KEY} letters on one line, without * ? ~ ¦ → and not starting with < > = + - @"
+            return (
+                f"a name of at most {LONGEST_KEY} letters on one line, without * ? ~ ¦ → "
+                "and not starting with < > = + - @"
+            )
         if self.name == "text":
             return f"text of at most {LONGEST_TEXT} letters, not starting with = and no error such as #N/A"
         whole = "a whole number" if self.name == "count" else "a number"

@@ -1,189 +1,13 @@
 """All tables of one workbook, completed with what follows from their roles; every name and unit checked once."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from types import MappingProxyType
+from dataclasses import dataclass, field
 
-from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
-from workbook.tables.formula import NAME, WORDS, Formula
-from workbook.tables.idioms import all_said, iso_date, pieces
-from workbook.tables.kinds import text
+from workbook.tables.columns import Column, Computed, Flag, Pulled, Said, Typed
+from workbook.tables.completing import FLAG_BLOCKS, complete
+from workbook.tables.measuring import BARE, TEXT, UNKNOWN, Measured, agreed, measured, unit_of
+from workbook.tables.measuring import written as in_words
 from workbook.tables.table import Table
-
-SEPARATOR, ARROW = "¦", " → "
-SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
-# Three columns side by side, one for each seriousness, under one name.
-FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
-WORKING = Look(group="Working columns", working=True, width=9, show="0")
-
-
-def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, str] = MappingProxyType({})) -> Table:
-    """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
-
-    titles: what people call the other tables.
-    """
-    if table.form:
-        return table
-    columns: list[Column] = list(table.columns)
-    columns += [_row_of_link(c) for c in table.typed if c.kind.table]
-    if mirrored:
-        columns += _as_typed_there(table, mirrored)
-    if not (table.given or table.told):
-        columns.append(
-            Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
-        )
-    if table.is_list:
-        columns.append(
-            Computed(
-                "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
-            )
-        )
-        columns += _flags_of_a_list(table, titles)
-    if flags := [c for c in columns if isinstance(c, Flag)]:
-        columns = [c for c in columns if not isinstance(c, Flag)]
-        columns += _flag_columns(table, flags)
-    return replace(table, columns=tuple(columns))
-
-
-def _as_typed_there(table: Table, mirrored: Table) -> list[Column]:
-    """What follows from the roles of columns typed in another table's rows: the rows of its links, what counting adds up."""
-    links = {c.key: c for c in mirrored.typed if c.kind.name == "link"}
-    followed = [c for c in table.columns if isinstance(c, Pulled) and c.via == mirrored.key and c.origin in links]
-    rows = [Pulled(f"{c.key}_row", via=mirrored.key, of=f"{c.origin}_row", look=WORKING) for c in followed]
-    return [*rows, Pulled("one", via=mirrored.key, look=WORKING)]
-
-
-def _row_of_link(column: Typed) -> Computed:
-    name = f"{{{column.key}}}"
-    target = f"{{{column.kind.table}.@key[]}}"
-    row = f"MATCH({name},{target},0)"
-    if column.kind.name == "text":  # any text is allowed, so one that MATCH takes for a pattern must not lead anywhere
-        row = f'IF(INDEX({target},{row})={name},{row},"")'
-    formula = Formula(f'IF({name}="","",IFERROR({row},""))', "1", copes_with_blanks=True)
-    return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
-
-
-def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
-    """What can be wrong with any list that people type."""
-    found = []
-    for column in table.typed:
-        if column.kind.name == "link":
-            there = titles.get(column.kind.table, column.kind.table)
-            known = "".join(f',{{{column.key}}}<>"{word}"' for word in column.kind.choices)
-            found.append(
-                Flag(
-                    f"unknown_{column.key}",
-                    f"{column.label} not known",
-                    seriousness="act",
-                    copes=True,
-                    when=f'AND({{{column.key}}}<>"",{{{column.key}_row}}=""{known})',
-                    why=f"'{{{column.key}}}' does not stand in the list {there}, so nothing is reckoned for this row",
-                    do=f"Pick a name from the dropdown, or add it to {there} first.",
-                )
-            )
-    if needed := [c for c in table.typed if c.required]:
-        empty = ",".join(f'{{{c.key}}}=""' for c in needed)
-        begun = "&".join(f"{{{c.key}}}" for c in needed)
-        names = "&".join(f'IF({{{c.key}}}="",", {c.label}","")' for c in needed)
-        found.append(
-            Flag(
-                "unfinished",
-                "Row not finished",
-                seriousness="watch",
-                copes=True,
-                when=f'AND({begun}<>"",OR({empty}))',
-                why=f'="this row was begun, but still lacks "&MID({names},3,200)',
-                do="Fill the cell, or clear the row.",
-            )
-        )
-    found += _words_for_numbers(table)
-    first = f"{{{table.key}.{table.row_name[0]}[]}}"
-    if table[table.row_name[0]].kind.name == "key":  # type: ignore[union-attr]
-        found.append(
-            Flag(
-                "twice",
-                "Name used twice",
-                seriousness="act",
-                copes=True,
-                when=f'IF({{{table.row_name[0]}}}="",0,SUMIFS({{{table.key}.one[]}},{first},{{{table.row_name[0]}}}))>1',
-                why=f"'{{{table.row_name[0]}}}' stands in more than one row, so rows that point to it find only the first",
-                do="Give each row a name of its own.",
-            )
-        )
-    found.append(
-        Flag(
-            "nearly_full",
-            "List nearly full",
-            seriousness="note",
-            copes=True,
-            when=f"IF({{line}}=1,ROWS({first})-COUNTA({first}),ROWS({first})+{{const.rows_left}})<{{const.rows_left}}",
-            why="only a few ready rows are left in this list",
-            do="Build the workbook again with more spare rows before they run out.",
-        )
-    )
-    return found
-
-
-def _words_for_numbers(table: Table) -> list[Flag]:
-    """A number or a date that stands there as text: its cell would have refused it, but pasting goes round that."""
-    numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
-    if not numbers:
-        return []
-    names = "&".join(f'IF(ISTEXT({{@typed.{c.key}}}),", {c.label}","")' for c in numbers)
-    return [
-        Flag(
-            "not_read",
-            "Words instead of a number",
-            seriousness="watch",
-            copes=True,
-            when=f'{names}<>""',
-            why=f'="taken as unknown, because a number or date was pasted or typed as text: "&MID({names},3,200)',
-            do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
-        )
-    ]
-
-
-def _words(table: Table, key: str) -> str:
-    """Formula text: a part of a row's name, a date as people write it everywhere."""
-    column = table[key]
-    is_date = isinstance(column, Typed) and column.kind.name == "date"
-    return f'IF({{{key}}}="","",{iso_date(f"{{{key}}}")})' if is_date else f"{{{key}}}"
-
-
-def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
-    """Flags in order of seriousness, their texts joined by seriousness, and running numbers for Attention."""
-    columns: list[Column] = []
-    if len(table.row_name) > 1:
-        first, second = (_words(table, key) for key in table.row_name[:2])
-        label = f'{first}&IF(OR({first}="",{second}=""),"",": ")&{second}'
-        columns.append(Computed("row_label", "Row", Formula(label, copes_with_blanks=True), kind=text(), look=WORKING))
-    for level in SERIOUSNESS:
-        columns += [flag for flag in flags if flag.seriousness == level]
-    for level in SERIOUSNESS:
-        keys = [f"{{{flag.key}}}" for flag in flags if flag.seriousness == level]
-        columns.append(
-            Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
-        )
-    levels = [f"{{said_{level}}}" for level in SERIOUSNESS]
-    columns.append(Computed("said", "All that is said", all_said(levels, SEPARATOR), kind=text(), look=WORKING))
-    columns.append(
-        Computed(
-            "said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING
-        )
-    )
-    seed = "0"
-    for level in SERIOUSNESS:
-        columns.append(
-            Computed(
-                f"run_{level}",
-                f"Count: {level}",
-                Formula(f"{{above.run_{level}}}+{pieces(f'{{said_{level}}}', SEPARATOR)}", "1", copes_with_blanks=True),
-                seed=seed,
-                look=WORKING,
-            )
-        )
-        seed = f"{{@last.run_{level}}}"
-    return columns
+from workbook.tables.template import NAME, WORDS
 
 
 @dataclass(frozen=True)
@@ -193,6 +17,7 @@ class Schema:
     tables: tuple[Table, ...]
     constants: dict[str, str]
     by_key: dict[str, Table] = field(init=False, repr=False, compare=False)
+    measures: dict[str, dict[str, Measured]] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         lists = {table.key: table for table in self.tables}
@@ -203,6 +28,7 @@ class Schema:
         for table in done:
             for column in table.columns:
                 self._check(table, column)
+                self._check_units(table, column)
             kinds = {column.key: column.kind for column in table.typed}
             for key, example in table.example.items():
                 kinds[key].parse(str(example))
@@ -283,3 +109,44 @@ class Schema:
         for name, wanted in column.formula.expects:
             if (found := self.unit(table, name)) != wanted:
                 raise TypeError(f"{table.key}.{column.key}: {name} is in [{found}], wanted in [{wanted}]")
+
+    def measure(self, table: Table, name: str) -> Measured:
+        """What a name in a formula of this table gives: a unit, words, or what differs from row to row."""
+        if name.startswith(WORDS):
+            return TEXT
+        found = self.find(table, name)[1]
+        if name.endswith((".@top", ".@run[]")):
+            return BARE
+        if isinstance(found, Flag | Said) or not found.kind.is_number:
+            return TEXT
+        unit = "date" if found.kind.name == "date" else self.unit(table, name)
+        return unit_of(unit) if unit else UNKNOWN
+
+    def decided(self, table: Table, column: Column) -> list[tuple[str, str, Measured]]:
+        """What is decided in a column: the text, the unit that it should have, and the one that it has."""
+        units = self.measures.setdefault(table.key, {})
+
+        def unit(name: str) -> Measured:
+            if name not in units:
+                units[name] = self.measure(table, name)
+            return units[name]
+
+        decisions: tuple[tuple[str, str], ...] = ()
+        if isinstance(column, Flag):
+            decisions = ((column.when, ""),)
+        elif isinstance(column, Computed):
+            decisions = column.formula.decisions
+        mixed = isinstance(column, Computed) and column.kind.is_number and not column.unit
+        return [(decision, wanted, measured(decision, unit, mixed=mixed)) for decision, wanted in decisions]
+
+    def _check_units(self, table: Table, column: Column) -> None:
+        """Nothing is added to, compared with or put in the place of what is measured otherwise."""
+        try:
+            decided = self.decided(table, column)
+        except TypeError as error:
+            raise TypeError(f"{table.key}.{column.key}: {error}") from None
+        for decision, wanted, found in decided:
+            if wanted and agreed(found, unit_of(wanted)) is None:
+                raise TypeError(
+                    f"{table.key}.{column.key}: {decision} is in [{in_words(found)}], said to be in [{wanted}]"
+                )

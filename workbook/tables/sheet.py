@@ -7,7 +7,7 @@ from workbook.tables.table import Table
 
 @dataclass(frozen=True)
 class Series:
-    """One series of a chart: its name, the columns of labels and values, and its colour; without one it is not drawn."""
+    """One series of a chart: its name, columns of labels and values, and its colour; without one it is not drawn."""
 
     name: str
     labels: str
@@ -65,7 +65,7 @@ class Band:
 
 @dataclass(frozen=True)
 class Paper:
-    """Paper that is cut into pieces of a fixed size: its name and margins in inches; nothing is scaled, no footer printed."""
+    """Paper cut into pieces of a fixed size: its name and margins in inches; nothing is scaled, no footer printed."""
 
     name: str
     left: float
@@ -78,10 +78,11 @@ class Paper:
 class Sheet:
     """What a sheet is for and what stands on it.
 
-    role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's tab shows it.
+    role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's
+    tab shows it.
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
-    grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what they
-    are reckoned from stands at the right of it: working columns, then the forms beside it.
+    grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
+    they are reckoned from stands at the right of it: working columns, then the forms beside it.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.

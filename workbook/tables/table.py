@@ -12,7 +12,7 @@ class Table:
     """What one row is, and its columns.
 
     rows_of: this table has one row for each row of that table, in the same order (an answer, nobody types rows).
-    mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list is.
+    mirrors: its rows are typed there: what is pulled from them stands for typed columns, and it is reckoned as a list.
     lines: a fixed number of rows (a list that fills itself); lines_each: more where the build finds more to tell, so
     many for each row typed in the tables lines_of, up to lines_most.
     form: one record, laid out as one line for each column.
@@ -21,8 +21,10 @@ class Table:
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
     row_height: pixels of a row on a printed page. a_page: rows on a page, each a card that no page break cuts.
-    turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then those of the next.
-    example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for nothing.
+    turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then of the next.
+    example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for
+    nothing.
+    chosen: what a sheet is set to show, or facts of the file: not a person's data, so neither compared nor merged.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     """
 
@@ -46,6 +48,7 @@ class Table:
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
+    chosen: bool = False
     listed: bool = True
 
     def __getitem__(self, key: str) -> Column:

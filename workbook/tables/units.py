@@ -52,11 +52,33 @@ US = {
 US_BOUGHT = {"g": Twin("oz", 1 / 28.349523125)}
 
 WRITTEN = {
-    "degC": "°C", "degF": "°F", "Fdiff": "°F apart", "K": "°C apart", "degH": "°dH", "1": "", "cm2": "cm²", "in2": "in²",
-    "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "W/m2K": "W/m²K", "1/h": "per hour", "1/day": "a day", "day": "days",
-    "h": "hours", "g/day": "g a day", "gal": "US gal", "currency": "money", "date": "", "gal/h": "US gal/h", "in/gal": "in per US gal",
-    "W/gal": "W per US gal", "1/g": "per g", "ug": "µg", "mg/h": "mg/h", "Wh": "Wh",
-}  # fmt: skip
+    "degC": "°C",
+    "degF": "°F",
+    "Fdiff": "°F apart",
+    "K": "°C apart",
+    "degH": "°dH",
+    "1": "",
+    "cm2": "cm²",
+    "in2": "in²",
+    "kg/m2": "kg/m²",
+    "lb/ft2": "lb/ft²",
+    "W/m2K": "W/m²K",
+    "1/h": "per hour",
+    "1/day": "a day",
+    "day": "days",
+    "h": "hours",
+    "g/day": "g a day",
+    "gal": "US gal",
+    "currency": "money",
+    "date": "",
+    "gal/h": "US gal/h",
+    "in/gal": "in per US gal",
+    "W/gal": "W per US gal",
+    "1/g": "per g",
+    "ug": "µg",
+    "mg/h": "mg/h",
+    "Wh": "Wh",
+}
 
 
 def twin(unit: str, system: str, *, bought: bool = False) -> Twin | None:

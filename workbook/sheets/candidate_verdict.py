@@ -1,0 +1,343 @@
+"""The verdict on a species for the chosen tank: who objects, what is not known, how alike it is, and its rank."""
+
+from dataclasses import replace
+
+from workbook.sheets.candidate_load import ROW
+from workbook.sheets.candidate_water import ALL_SHARED, ANY_NOT_SHARED, WIDTHS
+from workbook.sheets.filters import COUNT, HIDDEN, VERDICTS, WHO
+from workbook.sheets.parameters import KEYS, PARAMETERS
+from workbook.tables import Computed, Look, logic, text
+from workbook.tables.formula import Formula, filled
+from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.template import for_each, of, quoted
+
+KIND = Look("The kind", 18)
+FITS, CARE, UNKNOWN, NOT = (quoted(word) for word in VERDICTS.values())
+
+# --- the company ---
+
+
+def named(test: str, who: str) -> Formula:
+    """The name of someone, where a test holds."""
+    return logic('IF({test},{who},"")', needs=(ROW,), test=test, who=who)
+
+
+def someone(key: str, label: str, formula: Formula) -> Computed:
+    """A name that the company gives cause for."""
+    return Computed(key, label, formula, kind=text(), look=WHO)
+
+
+ABOVE_IT, BELOW_IT = "{sought.temper_max}-{temper}", "{temper}-{sought.temper_min}"
+COMPANY = (
+    someone(
+        "swallowed_by",
+        "Could be swallowed by",
+        logic(
+            'IF(AND({kind}<>"snail",ROUND({adult_length}-{sought.mouthful_max},6)<0),{sought.mouthful_who},"")',
+        ),
+    ),
+    someone(
+        "swallows",
+        "Could swallow",
+        logic('IF(ROUND({species.mouth_share}*{adult_length}-{sought.victim_min},6)>0,{sought.victim_who},"")'),
+    ),
+    Computed(
+        "temper_gap",
+        "Gap of temper",
+        logic('IF({kind}="fish",MAX({above_it},{below_it}),"")', "1", above_it=ABOVE_IT, below_it=BELOW_IT),
+        look=COUNT,
+    ),
+    someone(
+        "temper_foe",
+        "Gap to",
+        logic(
+            'IF({temper_gap}=0,"",IF({temper_gap}={above_it},{sought.temper_who},{sought.gentle_who}))',
+            needs=("temper_gap",),
+            above_it=ABOVE_IT,
+        ),
+    ),
+    someone(
+        "bitten_by",
+        "Long fins bitten by",
+        named(
+            '{species.long_fins}="yes"',
+            "IF({sought.first_biter}<>{species},{sought.first_biter},{sought.second_biter})",
+        ),
+    ),
+    someone(
+        "bites",
+        "Bites the long fins of",
+        named(
+            '{species.bites_fins}="yes"',
+            "IF({sought.first_finned}<>{species},{sought.first_finned},{sought.second_finned})",
+        ),
+    ),
+    someone(
+        "hunted_by",
+        "Shrimp or snail hunted by",
+        logic(
+            '_xlfn.SWITCH({kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")',
+            needs=(ROW,),
+        ),
+    ),
+    someone(
+        "hunts_shrimp",
+        "Hunts the shrimp",
+        named('OR({species.eats_shrimp}="yes",{species.eats_shrimp}="young")', "{sought.shrimp_who}"),
+    ),
+    someone("hunts_snails", "Hunts the snails", named('{species.eats_snails}="yes"', "{sought.snail_who}")),
+)
+
+# --- the verdict ---
+
+FORBIDS = (
+    '{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""',
+    "N({temper_gap})>={const.temper_clash}",
+    'AND({kind}="shrimp",{sought.shrimp_hunters}>0)',
+    'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")',
+)
+NOT_KNOWN = (
+    '{species.lacking}&{sought.lacking}<>""',
+    '{kind}=""',
+    '{more}=""',
+    '{add_min}=""',
+    'AND({species.long_fins}="",{sought.biters}>0)',
+    'AND({species.bites_fins}="",{sought.first_finned}<>"")',
+    'AND({species.eats_shrimp}="",{sought.shrimp_who}<>"")',
+    'AND({species.eats_snails}="",{sought.snail_who}<>"")',
+)
+WANTS_CARE = (
+    '{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{sought.care}<>""',
+    "N({temper_gap})>={const.temper_watch}",
+    for_each(KEYS, "{*_width}<{sought.thin_*}"),
+)
+TOO_FEW = "AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))"
+VERDICT = (
+    Computed(
+        "bars",
+        "Company forbids",
+        logic("IF(OR({any_forbids}),1,0)", "1", needs=("sought.ready",), any_forbids=FORBIDS),
+        look=COUNT,
+    ),
+    Computed(
+        "stop",
+        "Stopped by",
+        logic(
+            "_xlfn.IFS("
+            'OR(N({temperature_width})<0,N({ph_width})<0),"water",'
+            '{bars}=1,"company",'
+            "{too_few},{limit},"
+            '1=1,"")',
+            needs=("bars",),
+            too_few=TOO_FEW,
+        ),
+        kind=text(),
+        look=WHO,
+    ),
+    Computed(
+        "unknown",
+        "Not known enough",
+        logic("IF(OR({any_not_known}),1,0)", "1", needs=(ROW,), any_not_known=NOT_KNOWN),
+        look=COUNT,
+    ),
+    Computed(
+        "care",
+        "Wants care",
+        logic("IF(OR({any_wants_care}),1,0)", "1", needs=("sought.ready",), any_wants_care=WANTS_CARE),
+        look=COUNT,
+    ),
+    Computed(
+        "verdict",
+        "Verdict",
+        logic(
+            '_xlfn.IFS({stop}<>"",{says_not},{unknown}=1,{says_unknown},{care}=1,{says_care},1=1,{says_fits})',
+            needs=("bars", "unknown", "care"),
+            says_not=NOT,
+            says_unknown=UNKNOWN,
+            says_care=CARE,
+            says_fits=FITS,
+        ),
+        kind=text(),
+        look=replace(KIND, status=True),
+    ),
+)
+
+# --- why, in few words ---
+
+
+def where(test: str) -> str:
+    """Formula text: the names of the parameters of which a test holds."""
+    words = (p.filled('IF({test},{word_and_space},"")', test=test, word_and_space=f'"{p.word} "') for p in PARAMETERS)
+    return f'SUBSTITUTE(TRIM({"&".join(words)})," ",", ")'
+
+
+LITTLE_SHARED = "AND(N({*_width})>=0,{*_width}<{sought.thin_*})"
+WHY = (
+    Computed(
+        "objects",
+        "Who objects",
+        in_rows_with(
+            "bars",
+            joined(
+                ('{swallowed_by}<>""', '{swallowed_by}&" (swallows it)"'),
+                ('{swallows}<>""', '{swallows}&" (it swallows)"'),
+                ("N({temper_gap})>={const.temper_watch}", '{temper_foe}&" (temper)"'),
+                ('{bitten_by}<>""', '{bitten_by}&" (bites its fins)"'),
+                ('{bites}<>""', '{bites}&" (it bites the fins)"'),
+                ('{hunted_by}<>""', '{hunted_by}&" (eats it or its young)"'),
+                ('{hunts_shrimp}<>""', '{hunts_shrimp}&" (it eats)"'),
+                ('{hunts_snails}<>""', '{hunts_snails}&" (it eats)"'),
+                between=", ",
+            ),
+        ),
+        kind=text(),
+        look=Look("Why", 40),
+        help="Blank: nobody.",
+    ),
+    Computed(
+        "why",
+        "What else",
+        in_rows_with(
+            "bars",
+            joined(
+                (ANY_NOT_SHARED, '"no shared "&' + where("N({*_width})<0")),
+                (
+                    filled('AND({all_shared},{outside}<>"")', all_shared=ALL_SHARED),
+                    '"tank kept outside in "&SUBSTITUTE({outside}," ",", ")',
+                ),
+                (f"OR({for_each(KEYS, LITTLE_SHARED)})", '"little shared "&' + where(LITTLE_SHARED)),
+                (TOO_FEW, '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'),
+                (
+                    "{unknown}=1",
+                    '"not known: "&IF({species.lacking}="","room, fins, prey or the tank",{species.lacking})',
+                ),
+                ('{species.caution}<>""', '"see its caution"'),
+                ('{sought.care}<>""', '"mind the tank first"'),
+            ),
+        ),
+        kind=text(),
+        look=Look("Why", 56),
+    ),
+)
+
+# --- likeness, filters, rank ---
+
+
+def nearer(key: str) -> str:
+    """Formula text: the lesser over the greater of two numbers above 0."""
+    return for_each([key], "MIN({*},{sought.like_*})/MAX({*},{sought.like_*})")
+
+
+def same(key: str) -> str:
+    """Formula text: 1 where a word is that of the species wanted."""
+    return for_each([key], "IF({species.*}={sought.like_*},1,0)")
+
+
+# What two ranges share, of the one wanted; a hundredth more, so that a range may be a single point.
+SHARED = "MIN({species.used_*_high},{sought.like_*_high})-MAX({species.used_*_low},{sought.like_*_low})"
+SHARED_OF_WANTED = "MAX(0," + SHARED + "+1/10^2)/{sought.like_*_width}"
+ALIKE = {
+    "size": nearer("adult_length"),
+    "form": same("body_form"),
+    "zone": 'IF({zone}={sought.like_zone},1,IF(OR({zone}="all",{sought.like_zone}="all"),1/2,0))',
+    "temper": "MAX(0,1-ABS({temper}-{sought.like_temper})/{const.temper_clash})",
+    "colour": same("colour_group"),
+    "group": nearer("group_min"),
+    "ranges": "{like_ranges}",
+}
+LIKENESS = (
+    Computed(
+        "like_ranges",
+        "Likeness of water",
+        logic(
+            "{shared_of_all_four}/2/2",
+            "1",
+            needs=(*WIDTHS, "sought.like_ready"),
+            shared_of_all_four=for_each(KEYS, SHARED_OF_WANTED, "+"),
+        ),
+        look=HIDDEN,
+    ),
+    Computed(
+        "likeness",
+        "Likeness",
+        logic(
+            "+".join(f"{alike}*{of('sought', f'weight_{part}')}" for part, alike in ALIKE.items()),
+            "1",
+            needs=(
+                "like_ranges",
+                "adult_length",
+                "species.body_form",
+                "zone",
+                "temper",
+                "species.colour_group",
+                "group_min",
+            ),
+        ),
+        look=Look(KIND.group, 9, "0%"),
+        help=(
+            "Size, body form, zone, temper, colour, group and water, by weights that are constants. "
+            "Blank while one of the seven is unknown."
+        ),
+    ),
+)
+
+AS_WIDE_AS_EASY = "ROUND({species.used_*_high}-{species.used_*_low},6)>={const.easy_*}"
+PASSES = (
+    'OR({sought.zone}="",{zone}={sought.zone},{zone}="all")',
+    "N({adult_length})>{sought.length_over}",
+    "N({adult_length})<={sought.length_most}",
+    "N({temper})>{sought.temper_over}",
+    "N({temper})<={sought.temper_most}",
+    "N({easy})>={sought.easy}",
+    'OR({sought.just}="",{line}={sought.just})',
+    "{line}<>{sought.wanted}",
+)
+RANK = (
+    Computed(
+        "easy",
+        "Easy kind",
+        logic(
+            "IF(AND({as_wide_as_an_easy_kind}),1,0)",
+            "1",
+            needs=WIDTHS[:-1],
+            as_wide_as_an_easy_kind=for_each(KEYS[:-1], AS_WIDE_AS_EASY),
+        ),
+        look=COUNT,
+    ),
+    Computed(
+        "passes",
+        "Passes the filters",
+        logic("IF(AND({every_filter}),1,0)", "1", needs=(ROW,), every_filter=PASSES),
+        look=Look(KIND.group, 8, '[=1]"yes";"no"'),
+    ),
+    Computed(
+        "merit",
+        "Within its verdict",
+        logic(
+            'IF({sought.wanted}="",IF(COUNT({binding_min},{width})=2,{room_and_water},0),N({likeness}))',
+            "1",
+            needs=(ROW,),
+            room_and_water="(MAX(0,1-{binding_min})+{width})/2",
+        ),
+        look=HIDDEN,
+        help="Likeness where a species is wanted, otherwise half for room left, half for width of water.",
+    ),
+    Computed(
+        "rank",
+        "Order",
+        logic(
+            'IF({passes}=1,{step_of_verdict}*2+ROUND({merit},3)-{line}/10^9,"")',
+            "1",
+            needs=("passes", "verdict", "merit"),
+            step_of_verdict=logic(
+                "_xlfn.SWITCH({verdict},{says_fits},3,{says_care},2,{says_unknown},1,0)",
+                "1",
+                says_fits=FITS,
+                says_care=CARE,
+                says_unknown=UNKNOWN,
+            ),
+        ),
+        look=Look(working=True, show="0.000"),
+        help="By verdict, then as above; of equal ones the upper line.",
+    ),
+)

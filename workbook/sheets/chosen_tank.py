@@ -1,0 +1,120 @@
+"""The chosen tank of the tank card, looked up once."""
+
+from workbook.sheets.pages import COUNT
+from workbook.sheets.parameters import PARAMETERS, Parameter
+from workbook.tables import Computed, Look, Pulled, Table, date, logic, row
+from workbook.tables.formula import filled
+from workbook.tables.idioms import row_of
+from workbook.tables.template import column, here
+
+PULLED = (
+    "tank",
+    "place",
+    "shape",
+    "length",
+    "width",
+    "height",
+    "net_volume",
+    "temperature",
+    "water",
+    "filled_mass",
+    "filter_flow",
+    "heater_size",
+    "change_share",
+    "change_interval",
+    "meals",
+    "fasting_days",
+)
+
+OF_OTHERS = (
+    "company.residents",
+    "company.run_end",
+    "stocking.animals",
+    "stocking.reserve",
+    "week_tanks.litres",
+    "feeding_tanks.grams_day",
+    "cards.said_now",
+    "cards.said_soon",
+    "cards.said_too",
+)
+
+
+def rows_before(places: str, row: str, room: str) -> str:
+    """Formula text: how many rows stand before those of a row, where each place is that row times the room it takes."""
+    return filled('COUNTIF({places},"<"&{row}*{room})', places=places, row=row, room=room)
+
+
+def scale(p: Parameter, end: str) -> Computed:
+    """One end of the scale: what any resident bears, widened to what the tank is kept at."""
+    word, side, other, widest = ("from", "low", "high", "MIN") if end == "start" else ("to", "high", "low", "MAX")
+    formula = p.logic(
+        widest + "({of_residents},{kept},{other_end})",
+        p.unit,
+        needs=("*_low", "*_high"),
+        of_residents=column("tank_card_residents", f"{p.key}_{side}"),
+        other_end=here(f"{p.key}_{other}"),
+    )
+    return Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", formula, look=Look(working=True, show=p.show))
+
+
+TANK = Table(
+    "tank_card",
+    title="The chosen tank",
+    form=True,
+    row_name=("row",),
+    purpose="",
+    columns=(
+        Computed("row", "Its row", row_of("{card_choice.tank}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
+        *(Pulled(key_, via="row") for key_ in PULLED),
+        *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
+        *(
+            Pulled(f"{p.key}_{part}", via="row", of=f"overlap_detail.{p.key}_{part}")
+            for p in PARAMETERS
+            for part in ("low", "high", "low_by", "high_by", "lies")
+        ),
+        *(Pulled(f"{p.key}_used", via="row") for p in PARAMETERS[1:]),
+        *(scale(p, end) for p in PARAMETERS for end in ("start", "end")),
+        Computed(
+            "last_change",
+            "Last water change",
+            logic(
+                'IF(SUMIFS({log.one[]},{changed},{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{changed}))',
+                "date",
+                changed='{log.tank_row[]},{row},{log.litres_changed[]},">0"',
+            ),
+            kind=date(),
+            look=Look(working=True, width=11),
+        ),
+        Computed(
+            "next_change",
+            "Next water change",
+            logic("{last_change}+{change_interval}", "date"),
+            kind=date(),
+            look=Look(working=True, width=11),
+        ),
+        Computed(
+            "foods_before",
+            "Feeding rows of tanks above",
+            logic(rows_before("{feeding.in_tank[]}", "{row}", "10^6"), "1"),
+            look=COUNT,
+        ),
+        Computed(
+            "foods",
+            "Foods",
+            logic(rows_before("{feeding.in_tank[]}", "({row}+1)", "10^6") + "-{foods_before}", "1"),
+            look=COUNT,
+        ),
+        Computed(
+            "tasks_before",
+            "Tasks of tanks above",
+            logic(rows_before("{maintenance.in_tank[]}", "{row}", "10^6*10^5"), "1"),
+            look=COUNT,
+        ),
+        Computed(
+            "tasks",
+            "Tasks",
+            logic(rows_before("{maintenance.in_tank[]}", "({row}+1)", "10^6*10^5") + "-{tasks_before}", "1"),
+            look=COUNT,
+        ),
+    ),
+)

@@ -1,0 +1,225 @@
+"""Completing: the columns that follow from a table's roles: rows of links, running numbers, flags and their texts."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Typed
+from workbook.tables.formula import Formula, filled, logic
+from workbook.tables.idioms import all_said, iso_date, pieces
+from workbook.tables.kinds import text
+from workbook.tables.table import Table
+from workbook.tables.template import column as names_of
+from workbook.tables.template import for_each, here, of, quoted
+
+SEPARATOR, ARROW = "¦", " → "
+SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
+# Three columns side by side, one for each seriousness, under one name.
+FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
+WORKING = Look(group="Working columns", working=True, width=9, show="0")
+
+
+def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, str] = MappingProxyType({})) -> Table:
+    """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
+
+    titles: what people call the other tables.
+    """
+    if table.form:
+        return table
+    columns: list[Column] = list(table.columns)
+    columns += [_row_of_link(c) for c in table.typed if c.kind.table]
+    if mirrored:
+        columns += _as_typed_there(table, mirrored)
+    if not (table.given or table.told):
+        columns.append(
+            Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
+        )
+    if table.is_list:
+        columns.append(
+            Computed(
+                "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
+            )
+        )
+        columns += _flags_of_a_list(table, titles)
+    if flags := [c for c in columns if isinstance(c, Flag)]:
+        columns = [c for c in columns if not isinstance(c, Flag)]
+        columns += _flag_columns(table, flags)
+    return replace(table, columns=tuple(columns))
+
+
+def _as_typed_there(table: Table, mirrored: Table) -> list[Column]:
+    """What follows from columns typed in another table: the rows of its links, what counting adds up."""
+    links = {c.key: c for c in mirrored.typed if c.kind.name == "link"}
+    followed = [c for c in table.columns if isinstance(c, Pulled) and c.via == mirrored.key and c.origin in links]
+    rows = [Pulled(f"{c.key}_row", via=mirrored.key, of=f"{c.origin}_row", look=WORKING) for c in followed]
+    return [*rows, Pulled("one", via=mirrored.key, look=WORKING)]
+
+
+def _row_of_link(column: Typed) -> Computed:
+    """The row in which its name stands; blank where it stands nowhere."""
+    row = "MATCH({name},{names},0)"
+    if column.kind.name == "text":  # any text is allowed, so one that MATCH takes for a pattern must not lead anywhere
+        row = 'IF(INDEX({names},MATCH({name},{names},0))={name},MATCH({name},{names},0),"")'
+    name, names = here(column.key), names_of(column.kind.table, "@key")
+    formula = logic(
+        'IF({name}="","",IFERROR({row},""))', "1", copes=True, name=name, row=filled(row, name=name, names=names)
+    )
+    return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
+
+
+def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
+    """What can be wrong with any list that people type."""
+    key = table.row_name[0]
+    first = table[key]
+    return [
+        *(_not_known(column, titles) for column in table.typed if column.kind.name == "link"),
+        *_unfinished(table),
+        *_words_for_numbers(table),
+        *([_twice(table.key, key)] if isinstance(first, Typed) and first.kind.name == "key" else []),
+        Flag(
+            "nearly_full",
+            "List nearly full",
+            seriousness="note",
+            copes=True,
+            when=filled(
+                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{const.rows_left})<{const.rows_left}",
+                names=names_of(table.key, key),
+            ),
+            why="only a few ready rows are left in this list",
+            do="Build the workbook again with more spare rows before they run out.",
+        ),
+    ]
+
+
+def _not_known(column: Typed, titles: Mapping[str, str]) -> Flag:
+    """A link that leads nowhere, and is none of the words that may stand in its place."""
+    there = titles.get(column.kind.table, column.kind.table)
+    tests = ['{*}<>""', '{*_row}=""', *("{*}<>" + quoted(word) for word in column.kind.choices)]
+    return Flag(
+        f"unknown_{column.key}",
+        f"{column.label} not known",
+        seriousness="act",
+        copes=True,
+        when=filled("AND({tests})", tests=tests, each=column.key),
+        why=f"'{here(column.key)}' does not stand in the list {there}, so nothing is reckoned for this row",
+        do=f"Pick a name from the dropdown, or add it to {there} first.",
+    )
+
+
+def _unfinished(table: Table) -> list[Flag]:
+    """A row in which something stands, but not all that must."""
+    needed = [column for column in table.typed if column.required]
+    if not needed:
+        return []
+    keys = [column.key for column in needed]
+    lacks = _listed('{*}=""', needed)
+    return [
+        Flag(
+            "unfinished",
+            "Row not finished",
+            seriousness="watch",
+            copes=True,
+            when=filled(
+                'AND({begun}<>"",OR({any_blank}))', begun=for_each(keys, "{*}", "&"), any_blank=for_each(keys, '{*}=""')
+            ),
+            why=filled('="this row was begun, but still lacks "&MID({lacks},3,200)', lacks=lacks),
+            do="Fill the cell, or clear the row.",
+        )
+    ]
+
+
+def _twice(table: str, key: str) -> Flag:
+    """A name that must be one row's alone."""
+    return Flag(
+        "twice",
+        "Name used twice",
+        seriousness="act",
+        copes=True,
+        when=filled(
+            'IF({*}="",0,SUMIFS({ones},{names},{*}))>1',
+            ones=names_of(table, "one"),
+            names=names_of(table, key),
+            each=key,
+        ),
+        why=f"'{here(key)}' stands in more than one row, so rows that point to it find only the first",
+        do="Give each row a name of its own.",
+    )
+
+
+def _words_for_numbers(table: Table) -> list[Flag]:
+    """A number or a date that stands there as text: its cell would have refused it, but pasting goes round that."""
+    numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
+    if not numbers:
+        return []
+    texts = _listed("ISTEXT({@typed.*})", numbers)
+    return [
+        Flag(
+            "not_read",
+            "Words instead of a number",
+            seriousness="watch",
+            copes=True,
+            when=f'{texts}<>""',
+            why=filled(
+                '="taken as unknown, because a number or date was pasted or typed as text: "&MID({texts},3,200)',
+                texts=texts,
+            ),
+            do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
+        )
+    ]
+
+
+def _listed(test: str, columns: list[Typed]) -> str:
+    """Formula text: the labels of the columns for which a test holds, each after a comma."""
+    return "&".join(
+        filled('IF({test},{label},"")', test=test, label=quoted(f", {column.label}"), each=column.key)
+        for column in columns
+    )
+
+
+def _words(table: Table, key: str) -> str:
+    """Formula text: a part of a row's name, a date as people write it everywhere."""
+    column = table[key]
+    is_date = isinstance(column, Typed) and column.kind.name == "date"
+    return filled('IF({*}="","",{day})', day=iso_date(here(key)), each=key) if is_date else here(key)
+
+
+def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
+    """Flags in order of seriousness, their texts joined by seriousness, and running numbers for Attention."""
+    columns: list[Column] = []
+    if len(table.row_name) > 1:
+        first, second = (_words(table, key) for key in table.row_name[:2])
+        label = logic('{first}&IF(OR({first}="",{second}=""),"",": ")&{second}', copes=True, first=first, second=second)
+        columns.append(Computed("row_label", "Row", label, kind=text(), look=WORKING))
+    for level in SERIOUSNESS:
+        columns += [flag for flag in flags if flag.seriousness == level]
+    for level in SERIOUSNESS:
+        keys = [here(flag.key) for flag in flags if flag.seriousness == level]
+        columns.append(
+            Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
+        )
+    levels = [here(f"said_{level}") for level in SERIOUSNESS]
+    columns.append(Computed("said", "All that is said", all_said(levels, SEPARATOR), kind=text(), look=WORKING))
+    columns.append(
+        Computed(
+            "said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING
+        )
+    )
+    seed = "0"
+    for level in SERIOUSNESS:
+        columns.append(
+            Computed(
+                f"run_{level}",
+                f"Count: {level}",
+                logic(
+                    "{above.run_*}+{pieces}",
+                    "1",
+                    copes=True,
+                    each=level,
+                    pieces=pieces(here(f"said_{level}"), SEPARATOR),
+                ),
+                seed=seed,
+                look=WORKING,
+            )
+        )
+        seed = of("@last", f"run_{level}")
+    return columns
