@@ -17,6 +17,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from tests import rooms
 from tests.oracles import attention, defaults, flag_tables, lists
 from tests.oracles.tools import Room
+from tests.oracles.words import saying
 from tests.rooms import Evaluated, blank_room, blank_shop, changed, demo_room, demo_shop, evaluated, random_rooms
 from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
@@ -106,24 +107,16 @@ def wrong_columns(found: Evaluated, table: Table) -> list[str]:
 
 
 def wrong_flags(found: Evaluated, table: Table) -> list[str]:
-    """Flags of every list, and the words of all flags."""
+    """Every flag: in which rows it is raised, and all that it says there, as serious as the rule has it."""
     wrong: list[str] = []
-    for key, *_ in flag_tables.common(table.key, found.room.edition):
-        values = [value != "" for value in found.column(table.key, key)]
-        expected = list(flag_tables.verdict(found.room, table.key, key))[: len(values)]
-        wrong += differences(f"{table.key}.{key}", values, expected)
-    titles = {
-        key: (level, title)
-        for key, level, title in (
-            *found.room.flags.get(table.key, ()),
-            *flag_tables.common(table.key, found.room.edition),
-        )
-    }
     for flag in table.flags:
-        symbol = dict(zip(LEVELS, "▲◆○", strict=True))[titles[flag.key][0]]
-        for text in found.column(table.key, flag.key):
-            if text and not (str(text).startswith(f"{symbol} {titles[flag.key][1]}: ") and str(text).count(" → ") == 1):
-                wrong.append(f"{table.key}.{flag.key}: {text!r}")
+        where, values = f"{table.key}.{flag.key}", found.column(table.key, flag.key)
+        says = saying.of(table.key, flag.key)
+        if says is None:
+            wrong.append(f"{where}: nothing says what it says")
+            continue
+        raised = [bool(value) for value in flag_tables.verdict(found.room, table.key, flag.key)][: len(values)]
+        wrong += differences(where, values, says.texts(found.room, raised, found.built.placing.system))
     return wrong
 
 
@@ -561,8 +554,22 @@ def test_every_column_has_an_oracle(name: str) -> None:
     assert not missing, "columns without an oracle"
 
 
+def test_every_flag_has_its_words_and_its_seriousness() -> None:
+    """Stated apart from the sheets, for each flag of each edition, whether or not a room of these tests raises it."""
+    shop, held, wrong = rooms.demo_shop().constants, set(), []
+    units = UNITS | dict(zip(shop["key"], shop["unit"], strict=True))
+    for table in (table for edition in EDITIONS.values() for table in Schema(edition().tables, units).tables):
+        for flag in table.flags:
+            says = saying.of(table.key, flag.key)
+            held.add((table.key, flag.key))
+            if says is None or (says.level, says.title) != (flag.seriousness, flag.title):
+                wrong.append(f"{table.key}.{flag.key}: {says and (says.level, says.title)}")
+    assert not wrong
+    assert saying.all_of_them() - held == set(), "words of flags that are no more"
+
+
 def test_oracles_do_not_look_at_the_workbook() -> None:
-    for path in (Path(__file__).parent / "oracles").glob("*.py"):
+    for path in (Path(__file__).parent / "oracles").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             names = (
                 [a.name for a in node.names]
