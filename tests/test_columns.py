@@ -17,7 +17,9 @@ from hypothesis import HealthCheck, Phase, given, settings
 from tests import rooms
 from tests.oracles import attention, defaults, flag_tables, lists
 from tests.oracles.tools import Room
+from tests.oracles.words import lists as called
 from tests.oracles.words import saying
+from tests.rare_room import rare_room, worded_room
 from tests.rooms import Evaluated, blank_room, blank_shop, changed, demo_room, demo_shop, evaluated, random_rooms
 from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
@@ -403,9 +405,12 @@ def club_of_all_sorts() -> Room:
         "Amano shrimp",
         "Nerite snail",
         "Convict cichlid",
+        "Nerite snail",
+        "Least killifish",
+        "Hillstream loach",
     ]
     proposals = club.proposals.copy()
-    proposals.loc[0, ["temperature_low", "lifespan_low", "group_min"]] = [41.0, 9.0, 600.0]
+    proposals.loc[0, ["temperature_low", "lifespan_low", "group_min", "proposed"]] = [41.0, 9.0, 600.0, "GLASS W*"]
     proposals.loc[1, ["mouth_share", "temper", "adult_length", "proposed", "scientific"]] = [
         0.9,
         6.0,
@@ -423,6 +428,7 @@ CLUBS = {"demo club": rooms.demo_club, "blank club": rooms.blank_club, "club of 
 HAND_MADE = SHOPS | CLUBS | {
     "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
     "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
+    "rare flags": rare_room,
 }  # fmt: skip
 
 
@@ -474,6 +480,7 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
         str(text) for table in schema.tables for column in table.typed for text in metric.whole(table.key, column.key)
     )
     for table in schema.tables:
+        wrong += wrong_flags(us, table)
         for key in us.built.placing.tables[table.key].base if table.key != "about" else ():  # it says which units
             # Lines of a printed page end elsewhere where words differ in length: tests/test_pages.py reads these.
             if table.key in PAGES or key in {"cut", "spaces"}:
@@ -516,6 +523,18 @@ def says_the_same(us: str, metric: str, typed: str) -> bool:
         )
 
     return SAID.sub("#", us) == SAID.sub("#", metric) and all(map(converts, SAID.findall(us), SAID.findall(metric)))
+
+
+def test_a_us_file_says_rare_things_in_its_own_units_and_names_cells_of_words() -> None:
+    """Two cells a figure, one to type in and one to reckon with; rows with words in them are told of those alone."""
+    found, wrong = evaluated(worded_room(), "us"), []
+    worded = found.room.words  # type: ignore[attr-defined]
+    assert set(worded) == {table.key for table in found.built.placing.schema.tables if table.is_list}
+    for table in found.built.placing.schema.tables:
+        for line in wrong_flags(found, table):
+            row = int(line.partition(" row ")[2].partition(":")[0]) - 1
+            wrong += [line] if ".not_read" in line or row not in worded.get(table.key, {}) else []
+    assert not wrong
 
 
 PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
@@ -564,6 +583,13 @@ def test_every_flag_has_its_words_and_its_seriousness() -> None:
             held.add((table.key, flag.key))
             if says is None or (says.level, says.title) != (flag.seriousness, flag.title):
                 wrong.append(f"{table.key}.{flag.key}: {says and (says.level, says.title)}")
+        if table.is_list:
+            numbers = {c.key: c.label for c in table.typed if c.kind.is_number and not (c.locked or c.free)}
+            handed = {
+                key for key in numbers if f"club_{key.removeprefix('own_')}" in numbers or key.startswith("club_")
+            }
+            wanted = {key: label for key, label in called.CALLED[table.key].items() if f"club_{key}" not in numbers}
+            assert list(wanted.items()) == [pair for pair in numbers.items() if pair[0] not in handed]
     assert not wrong
     assert saying.all_of_them() - held == set(), "words of flags that are no more"
 

@@ -1,7 +1,7 @@
 """What the flags of cysts say."""
 
 from tests.oracles import hatching
-from tests.oracles.words.saying import Figure, Says, named, setting, typed
+from tests.oracles.words.saying import Figure, Says, named, phrase, setting, typed
 
 SAYS = {
     # Young that wait for them have nothing else.
@@ -18,7 +18,7 @@ SAYS = {
         "fewer hatch, or later; better is {better}",
         "Heat or cool the water, add salt without iodine, lift pH with baking soda; strong light and strong air from "
         "below.",
-        better=named(hatching.not_best),
+        better=phrase(hatching.not_best, 6),
     ),
     "crowded": Says(
         "watch",

@@ -27,8 +27,8 @@ SAYS = says_of(pairs, "Species, Livestock or Tanks") | {
         "Move one of the two, keep fewer, or choose a tank with a larger floor; caves and broken lines of sight for "
         "each in the meantime.",
         **SIDES.names,
-        this=Figure(SIDES.one(lambda r: r.floor), "cm²"),
-        that=Figure(SIDES.other(lambda r: r.floor), "cm²"),
+        this=Figure(SIDES.one(lambda r: r.floor), "cm²", 2),
+        that=Figure(SIDES.other(lambda r: r.floor), "cm²", 2),
         floor=FLOOR,
     ),
     "floor_short_for_all": Says(

@@ -1,7 +1,7 @@
 """What the flags of a club's proposals say."""
 
 from tests.oracles import proposals
-from tests.oracles.words.saying import Says, named
+from tests.oracles.words.saying import Says, named, phrase
 
 SAYS = {
     "wrong_way": Says(
@@ -19,7 +19,7 @@ SAYS = {
         which=named(proposals.beyond),
     ),
     "looks_odd": Says(
-        "watch", "Looks odd", "{what}", "Check it against your source; keep it if it holds.", what=named(proposals.odd)
+        "watch", "Looks odd", "{what}", "Check it against your source; keep it if it holds.", what=phrase(proposals.odd)
     ),
     "already": Says(
         "watch",

@@ -5,6 +5,7 @@ A sentence gives a figure with the unit that the file shows; in a US file that i
 """
 
 import importlib
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -28,6 +29,7 @@ IN_US = {
     "kg": ("lb", 1 / POUND),
     "kg/m²": ("lb/ft²", FOOT**2 / POUND),
 }
+MEASURED = re.compile(r"(-?[0-9.]*[0-9]) (°C|cm)\b")
 EPOCH = pd.Timestamp("1899-12-30")
 
 
@@ -44,6 +46,8 @@ class Figure:
         match self.unit:
             case "name":
                 return str(value)
+            case "phrase":
+                return MEASURED.sub(lambda m: self._again(m[1], m[2], units), str(value))
             case "day":
                 day = value if isinstance(value, pd.Timestamp) else EPOCH + pd.Timedelta(days=float(value))
                 return f"{day:%Y-%m-%d}"
@@ -56,6 +60,15 @@ class Figure:
                 return f"{said(step, self.places)} {unit}"
         unit, factor = IN_US.get(self.unit, (self.unit, 1.0)) if units == "us" else (self.unit, 1.0)
         return f"{said(value * factor, self.places)} {unit}".rstrip()
+
+    def _again(self, number: str, unit: str, units: str) -> str:
+        """A figure within words, in the unit that the file shows."""
+        return Figure(self.values, unit, self.places).tell(float(number), units)
+
+
+def phrase(values: Values, places: int = 1) -> Figure:
+    """Words with measures in them, as an oracle tells them in metric units."""
+    return Figure(values, "phrase", places)
 
 
 def named(values: Values) -> Figure:

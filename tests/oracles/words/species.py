@@ -1,7 +1,7 @@
 """What the flags of Species say."""
 
 from tests.oracles import species
-from tests.oracles.words.saying import Figure, Says, named, typed
+from tests.oracles.words.saying import Figure, Says, named, phrase, typed
 
 SAYS = {
     # A range whose low end is above its high end fits no water: whatever compares with it goes wrong.
@@ -39,7 +39,7 @@ SAYS = {
         "Own experience outside what is reported",
         "kept well at {where}; what counts here: {choice}",
         "Keep your note of it; for newly bought animals start inside the reported range and move slowly.",
-        where=named(species.beyond),
+        where=phrase(species.beyond),
         choice=named(species.counts_used),
     ),
 }
