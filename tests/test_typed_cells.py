@@ -1,4 +1,4 @@
-"""The rule of every cell that people type in, as it stands in the written file."""
+"""What the written file says of its cells: the rule of each that people type in, and which rows go on a printed page."""
 
 import datetime
 import functools
@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 import openpyxl
 import pytest
 from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.worksheet import Worksheet
 
 from tests.oracles.typed_cells import RULES
 from workbook.build import Plan, compiled, read, templates_folder
@@ -23,32 +24,34 @@ FILES = [("keeper", "metric"), ("keeper", "us"), ("shop", "metric"), ("club", "m
 IN_US = {"cm": (1 / 2.54, 0), "L": (1 / 3.785411784, 0), "L/h": (1 / 3.785411784, 0), "degC": (1.8, 32), "m": (1 / 0.3048, 0), "kg": (1 / 0.45359237, 0)}  # fmt: skip
 OUNCES = {("foods", "stock"), ("foods", "pack_mass"), ("hatching", "stock")}  # bought by the pack
 EPOCH = datetime.date(1899, 12, 30)
+SHOWN = "x"
+SPARE = 8  # more than two pages of cards
 # What would act as a pattern, or part a sentence, in a name.
 NOT_IN_NAMES = ("~*", "~?", "~~", "¦", "→")
 
 
 class Written(NamedTuple):
-    """What is looked at: where everything lies, every check by sheet and cells, and where defined names lead."""
+    """What is looked at: where everything lies, the file as read back, and every check by sheet and cells."""
 
     placing: Placing
+    book: openpyxl.Workbook
     checks: dict[tuple[str, str], DataValidation]
-    names: dict[str, str]
 
 
 @functools.cache
 def written(edition: str, units: str) -> Written:
-    """An empty workbook of an edition without its formulas, as read back."""
+    """An empty workbook of an edition without its formulas, as if each of them showed something."""
     made, folder = EDITIONS[edition](), "blank" if edition == "keeper" else f"{edition}-blank"
     records = read(templates_folder() / folder, made)
-    placing, pages = compiled(made, records, Plan(edition, units=units, spare_rows=2))
+    placing, pages = compiled(made, records, Plan(edition, units=units, spare_rows=SPARE))
     for page in pages:
         page.runs = []
         page.cells = [cell for cell in page.cells if cell.kind != "formula"]
     path = Path(tempfile.mkdtemp(prefix="cells-")) / "cells.xlsx"
-    write(path, pages, defaultdict(str), placing, About("cells", {}))
+    write(path, pages, defaultdict(lambda: SHOWN), placing, About("cells", {}))
     book = openpyxl.load_workbook(path)
     checks = {(sheet.title, str(v.sqref)): v for sheet in book for v in sheet.data_validations.dataValidation}
-    return Written(placing, checks, {name: defined.attr_text for name, defined in book.defined_names.items()})
+    return Written(placing, book, checks)
 
 
 def typed_slots(placing: Placing) -> list[tuple[str, Slot]]:
@@ -121,7 +124,7 @@ LISTS = {
 
 @pytest.mark.parametrize(("edition", "units"), FILES)
 def test_every_typed_cell_has_the_rule_that_is_stated(edition: str, units: str) -> None:
-    placing, checks, _ = written(edition, units)
+    placing, _, checks = written(edition, units)
     left, wrong = dict(checks), []
     for table, slot in typed_slots(placing):
         key, where = slot.column.key, area_of(placing, table, slot)
@@ -154,10 +157,69 @@ def test_every_rule_is_of_a_column() -> None:
 @pytest.mark.parametrize(("edition", "units"), FILES)
 def test_names_of_lists_fill_their_dropdowns(edition: str, units: str) -> None:
     """The name that a dropdown asks for covers the names of the whole list, ready rows and all."""
-    placing, _, names = written(edition, units)
+    placing, book, _ = written(edition, units)
     for table, name in LISTS.items():
         if table in placing.tables:
             here = placing.tables[table]
             at = openpyxl.utils.get_column_letter(here.base[name.removeprefix(f"{table}_")])
             wanted = f"'{here.sheet}'!${at}${here.first_row}:${at}${here.last_row}"
-            assert names[name] == wanted
+            assert book.defined_names[name].attr_text == wanted
+
+
+# --- rows of printed pages ---
+
+# Labels on a sheet of paper, across and down, and how many millimetres high; a label has five lines.
+LABELS = {
+    "Labels A4 24": (3, 8, 36), "Labels A4 8": (2, 4, 70), "Labels Letter 30": (3, 10, 25.4),
+    "Labels Letter 10": (2, 5, 2 * 25.4),
+}  # fmt: skip
+LABEL_LINES, CARDS_A_PAGE, PIXELS, USUAL = 5, 3, 96 / 25.4, 15  # USUAL: points of a row of which nothing is said
+
+
+def breaks(sheet: Worksheet) -> list[int]:
+    """The rows after which a page ends."""
+    return [brk.id for brk in sheet.row_breaks.brk]
+
+
+@pytest.mark.parametrize(("edition", "units"), FILES)
+def test_the_heads_of_every_list_are_repeated_on_each_page(edition: str, units: str) -> None:
+    """From the row of labels to the row of units; not the caption above, nor names that run upwards in a grid's last head row."""
+    placing, book, _ = written(edition, units)
+    wrong = []
+    for title, placed in placing.sheets.items():
+        sheet, tables = book[title], [placing.tables[t.key] for t in placed.sheet.tables if not t.form]
+        if not placed.sheet.blocks or not tables:
+            assert sheet.print_title_rows is None, title
+            continue
+        labels = {
+            row
+            for table in tables
+            for slot in table.slots
+            for row in range(1, table.first_row)
+            if slot.column.label and str(sheet.cell(row, slot.at).value or "").startswith(slot.column.label)
+        }
+        upright = any(slot.column.look.upright for table in tables for slot in table.slots)
+        wanted = f"${max(labels)}:${tables[0].first_row - 1 - upright}"
+        wrong += [] if sheet.print_title_rows == wanted else [f"{title}: {sheet.print_title_rows} instead of {wanted}"]
+    assert not wrong
+
+
+@pytest.mark.parametrize("title", LABELS)
+def test_a_printed_page_holds_whole_rows_of_labels(title: str) -> None:
+    across, down, high = LABELS[title]
+    sheet = written("shop", "metric").book[title]
+    left, top, right, bottom = openpyxl.utils.range_boundaries(
+        str(sheet.print_area).rpartition("!")[2].replace("$", "")
+    )
+    a_page, pages = down * LABEL_LINES, 480 // (across * down)
+    assert bottom - top + 1 == pages * a_page
+    assert breaks(sheet) == [top - 1 + page * a_page for page in range(1, pages)]
+    heights = [(sheet.row_dimensions[row].height or USUAL) * 96 / 72 for row in range(top, top + LABEL_LINES)]
+    assert sum(heights) == pytest.approx(high * PIXELS, abs=1)
+    assert (right - left + 1) % across == 0
+
+
+def test_a_printed_page_holds_three_cards() -> None:
+    sheet = written("keeper", "metric").book["Cards"]
+    _, top, _, bottom = openpyxl.utils.range_boundaries(str(sheet.print_area).rpartition("!")[2].replace("$", ""))
+    assert breaks(sheet) == list(range(top - 1 + CARDS_A_PAGE, bottom, CARDS_A_PAGE))
