@@ -369,6 +369,9 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
     found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "tasks", "checks", "references")}
+    for table, rows in getattr(room, "words", {}).items():  # pasted over the checks of their cells
+        for row, cells in rows.items():
+            found[table][row] |= dict.fromkeys(cells, "about 7")
     if room.edition == "shop":
         found["question"] = [{key: _plain(value) for key, value in room.question.items()}]
         found["label_choice"] = [dict(room.label_fields)]

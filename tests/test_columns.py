@@ -17,6 +17,9 @@ from hypothesis import HealthCheck, Phase, given, settings
 from tests import rooms
 from tests.oracles import attention, defaults, flag_tables, lists
 from tests.oracles.tools import Room
+from tests.oracles.words import lists as called
+from tests.oracles.words import saying
+from tests.rare_room import rare_room, worded_room
 from tests.rooms import Evaluated, blank_room, blank_shop, changed, demo_room, demo_shop, evaluated, random_rooms
 from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
@@ -106,24 +109,16 @@ def wrong_columns(found: Evaluated, table: Table) -> list[str]:
 
 
 def wrong_flags(found: Evaluated, table: Table) -> list[str]:
-    """Flags of every list, and the words of all flags."""
+    """Every flag: in which rows it is raised, and all that it says there, as serious as the rule has it."""
     wrong: list[str] = []
-    for key, *_ in flag_tables.common(table.key, found.room.edition):
-        values = [value != "" for value in found.column(table.key, key)]
-        expected = list(flag_tables.verdict(found.room, table.key, key))[: len(values)]
-        wrong += differences(f"{table.key}.{key}", values, expected)
-    titles = {
-        key: (level, title)
-        for key, level, title in (
-            *found.room.flags.get(table.key, ()),
-            *flag_tables.common(table.key, found.room.edition),
-        )
-    }
     for flag in table.flags:
-        symbol = dict(zip(LEVELS, "▲◆○", strict=True))[titles[flag.key][0]]
-        for text in found.column(table.key, flag.key):
-            if text and not (str(text).startswith(f"{symbol} {titles[flag.key][1]}: ") and str(text).count(" → ") == 1):
-                wrong.append(f"{table.key}.{flag.key}: {text!r}")
+        where, values = f"{table.key}.{flag.key}", found.column(table.key, flag.key)
+        says = saying.of(table.key, flag.key)
+        if says is None:
+            wrong.append(f"{where}: nothing says what it says")
+            continue
+        raised = [bool(value) for value in flag_tables.verdict(found.room, table.key, flag.key)][: len(values)]
+        wrong += differences(where, values, says.texts(found.room, raised, found.built.placing.system))
     return wrong
 
 
@@ -410,9 +405,12 @@ def club_of_all_sorts() -> Room:
         "Amano shrimp",
         "Nerite snail",
         "Convict cichlid",
+        "Nerite snail",
+        "Least killifish",
+        "Hillstream loach",
     ]
     proposals = club.proposals.copy()
-    proposals.loc[0, ["temperature_low", "lifespan_low", "group_min"]] = [41.0, 9.0, 600.0]
+    proposals.loc[0, ["temperature_low", "lifespan_low", "group_min", "proposed"]] = [41.0, 9.0, 600.0, "GLASS W*"]
     proposals.loc[1, ["mouth_share", "temper", "adult_length", "proposed", "scientific"]] = [
         0.9,
         6.0,
@@ -430,6 +428,7 @@ CLUBS = {"demo club": rooms.demo_club, "blank club": rooms.blank_club, "club of 
 HAND_MADE = SHOPS | CLUBS | {
     "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
     "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
+    "rare flags": rare_room,
 }  # fmt: skip
 
 
@@ -481,6 +480,7 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
         str(text) for table in schema.tables for column in table.typed for text in metric.whole(table.key, column.key)
     )
     for table in schema.tables:
+        wrong += wrong_flags(us, table)
         for key in us.built.placing.tables[table.key].base if table.key != "about" else ():  # it says which units
             # Lines of a printed page end elsewhere where words differ in length: tests/test_pages.py reads these.
             if table.key in PAGES or key in {"cut", "spaces"}:
@@ -525,6 +525,18 @@ def says_the_same(us: str, metric: str, typed: str) -> bool:
     return SAID.sub("#", us) == SAID.sub("#", metric) and all(map(converts, SAID.findall(us), SAID.findall(metric)))
 
 
+def test_a_us_file_says_rare_things_in_its_own_units_and_names_cells_of_words() -> None:
+    """Two cells a figure, one to type in and one to reckon with; rows with words in them are told of those alone."""
+    found, wrong = evaluated(worded_room(), "us"), []
+    worded = found.room.words  # type: ignore[attr-defined]
+    assert set(worded) == {table.key for table in found.built.placing.schema.tables if table.is_list}
+    for table in found.built.placing.schema.tables:
+        for line in wrong_flags(found, table):
+            row = int(line.partition(" row ")[2].partition(":")[0]) - 1
+            wrong += [line] if ".not_read" in line or row not in worded.get(table.key, {}) else []
+    assert not wrong
+
+
 PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
         "lb/ft2": "pound/foot**2", "cm": "centimeter", "L": "liter", "L/h": "liter/hour", "degC": "degC", "K": "delta_degC", "m": "meter", "kg": "kilogram",
         "kg/m2": "kilogram/meter**2"}  # fmt: skip
@@ -561,8 +573,29 @@ def test_every_column_has_an_oracle(name: str) -> None:
     assert not missing, "columns without an oracle"
 
 
+def test_every_flag_has_its_words_and_its_seriousness() -> None:
+    """Stated apart from the sheets, for each flag of each edition, whether or not a room of these tests raises it."""
+    shop, held, wrong = rooms.demo_shop().constants, set(), []
+    units = UNITS | dict(zip(shop["key"], shop["unit"], strict=True))
+    for table in (table for edition in EDITIONS.values() for table in Schema(edition().tables, units).tables):
+        for flag in table.flags:
+            says = saying.of(table.key, flag.key)
+            held.add((table.key, flag.key))
+            if says is None or (says.level, says.title) != (flag.seriousness, flag.title):
+                wrong.append(f"{table.key}.{flag.key}: {says and (says.level, says.title)}")
+        if table.is_list:
+            numbers = {c.key: c.label for c in table.typed if c.kind.is_number and not (c.locked or c.free)}
+            handed = {
+                key for key in numbers if f"club_{key.removeprefix('own_')}" in numbers or key.startswith("club_")
+            }
+            wanted = {key: label for key, label in called.CALLED[table.key].items() if f"club_{key}" not in numbers}
+            assert list(wanted.items()) == [pair for pair in numbers.items() if pair[0] not in handed]
+    assert not wrong
+    assert saying.all_of_them() - held == set(), "words of flags that are no more"
+
+
 def test_oracles_do_not_look_at_the_workbook() -> None:
-    for path in (Path(__file__).parent / "oracles").glob("*.py"):
+    for path in (Path(__file__).parent / "oracles").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             names = (
                 [a.name for a in node.names]
