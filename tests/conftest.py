@@ -5,6 +5,8 @@ from collections import Counter
 
 import pytest
 
+from tests import books
+
 LEFT_OUT = pytest.StashKey[Counter[str]]()
 
 
@@ -14,6 +16,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         choices=("auto", "required", "none"),
         default="auto",
         help="tests that need LibreOffice: auto = leave them out where it is not found, required = fail there, none = leave them out",
+    )
+
+
+    parser.addoption(
+        "--long",
+        action="store_true",
+        help="many more random rooms and edits, in tests that draw them: an hour in place of minutes",
     )
 
 
@@ -28,6 +37,13 @@ def why_not(wanted: str) -> str:
 
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[LEFT_OUT] = Counter()
+    if not hasattr(config, "workerinput"):
+        books.start()
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if not hasattr(config, "workerinput"):
+        books.end()
 
 
 @pytest.hookimpl(tryfirst=True)
