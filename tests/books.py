@@ -21,7 +21,7 @@ FOLDER = "SHOALBOOK_TEST_BOOKS"
 DAY = datetime.date(2026, 10, 5)
 SPARE_ROWS = 2
 # What a shop of a few tanks sells, besides goods.
-SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 30
+SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 60
 
 
 def start() -> None:

@@ -282,7 +282,7 @@ def same(wanted: Value, found: Value) -> bool:
 # By text, not with openpyxl: all else stays as it was, the values of formula cells too.
 
 
-def _copy(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
+def changed(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
     """A copy of a file of ours; `change` gets the title and the XML of each sheet."""
     out.parent.mkdir(parents=True, exist_ok=True)
     with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
@@ -298,7 +298,7 @@ def _copy(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
 
 def poisoned(path: Path, out: Path, number: float) -> Path:
     """A copy in which every formula cell carries a wrong number."""
-    return _copy(
+    return changed(
         path,
         out,
         lambda _, xml: FORMULA_CELL.sub(
@@ -321,7 +321,7 @@ def edited(path: Path, out: Path, typed: Mapping[At, Value]) -> Path:
                 xml = xml[: found.start()] + _typed(head, value) + xml[found.end() :]
         return xml
 
-    return _copy(path, out, change)
+    return changed(path, out, change)
 
 
 def _typed(head: str, value: Value) -> str:
@@ -354,4 +354,4 @@ def forced(path: Path, out: Path, cells: Mapping[At, Value]) -> Path:
                 xml = xml[: found.start()] + put + xml[found.end() :]
         return xml
 
-    return _copy(path, out, change)
+    return changed(path, out, change)
