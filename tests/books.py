@@ -117,6 +117,11 @@ def values(path: Path) -> office.Cells:
     return _read(path)[1]
 
 
+def column(path: Path, name: str) -> list[office.Value]:
+    """What stands under a defined name of a shared book."""
+    return [values(path).get(at, "") for at in office.cells_of(office.areas(path)[name])]
+
+
 @functools.lru_cache(maxsize=4)
 def _read(path: Path) -> tuple[dict[office.At, str], office.Cells]:
     def make(target: Path) -> None:

@@ -1,11 +1,12 @@
 """Tests that need an office program: run them, leave them out and say so, or insist on them."""
 
+import os
 import shutil
 from collections import Counter
 
 import pytest
 
-from tests import books
+from tests import books, effort
 
 LEFT_OUT = pytest.StashKey[Counter[str]]()
 
@@ -37,6 +38,8 @@ def why_not(wanted: str) -> str:
 
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[LEFT_OUT] = Counter()
+    if config.getoption("--long"):
+        os.environ[effort.NAME] = "yes"
     if not hasattr(config, "workerinput"):
         books.start()
 

@@ -29,6 +29,7 @@ from tests.rooms import (
     blank_room,
     changed,
     demo_room,
+    few_species,
     records_of,
     typed,
 )
@@ -532,36 +533,18 @@ def quiet(**const: float) -> Room:
 
 
 def rooms_to_watch() -> Iterator[Room]:
-    """Rooms from tame to wild, until everything has been seen."""
-    yield demo_room()
-    yield test_columns.unknown_names()
-    yield test_columns.odd_constants()
+    """Rooms from tame to wild, until everything has been seen; small ones first, in which most of it is."""
     yield from (
         drawn(seed, blanks)
         for seed, blanks in ((1, 0.1), (2, 0.0), (3, 0.0), (4, 0.25), (5, 0.0), (6, 0.05), (7, 0.0), (8, 0.1))
     )
+    yield few_species(demo_room())
     yield from (drawn(seed, 0.1, finer=2) for seed in (11, 12, 13))
     yield from (
         singles(seed, blanks)
         for seed, blanks in ((21, 0.0), (22, 0.0), (23, 0.2), (24, 0.1), (26, 0.0), (28, 0.05), (30, 0.0))
     )
-    yield asked_for("Long wall", zone="top")
-    yield asked_for("Study window", instead_of="Neon tetra", longest="6")
-    yield asked_for("Landing bow", temper_most="2", easy="yes")
-    yield asked_for("Hall corner", instead_of="Tiger barb")
-    yield asked_for("Rack B2", just="Ember tetra")
-    yield asked_for("Rack A2", zone="any", just="Discus")
-    yield asked_for("Livebearer bench", just="Green neon tetra")
-    yield asked_for("Landing bow", just="Yellow lab cichlid")
-    yield from (hardly_breathing(activity) for activity in (0.0, 1e-9, 1.0))
-    yield full_floor()
-    yield daily_tasks()
-    yield test_columns.half_rows()
-    yield test_columns.one_row()
-    yield limits()
     yield sixteen_groups()
-    yield no_feeds()
-    yield crowded()
     yield from (
         crowd(seed, blanks, groups)
         for seed, blanks, groups in (
@@ -579,7 +562,27 @@ def rooms_to_watch() -> Iterator[Room]:
     yield from map(of_one_mind, range(4))
     yield quiet()
     yield quiet(heater_caution=0.5)
+    yield few_species(test_columns.unknown_names())
+    yield few_species(test_columns.odd_constants())
+    yield few_species(daily_tasks())
+    yield few_species(test_columns.half_rows())
+    yield test_columns.one_row()
+    yield limits()
+    yield no_feeds()
+    yield crowded()
     yield blank_room()
+    # What only a whole library shows.
+    yield asked_for("Long wall", zone="top")
+    yield asked_for("Study window", instead_of="Neon tetra", longest="6")
+    yield asked_for("Landing bow", temper_most="2", easy="yes")
+    yield asked_for("Hall corner", instead_of="Tiger barb")
+    yield asked_for("Rack B2", just="Ember tetra")
+    yield asked_for("Rack A2", zone="any", just="Discus")
+    yield asked_for("Livebearer bench", just="Green neon tetra")
+    yield asked_for("Landing bow", just="Yellow lab cichlid")
+    yield from (hardly_breathing(activity) for activity in (0.0, 1e-9, 1.0))
+    yield full_floor()
+    yield demo_room()
 
 
 def all_spots() -> list[Spot]:
@@ -588,12 +591,11 @@ def all_spots() -> list[Spot]:
 
 
 def test_every_spoilt_formula_is_noticed() -> None:
-    left = all_spots()
-    assert len(left) > 1000
-    escaped = left
+    spots = all_spots()
+    assert len(spots) > 1000
+    escaped = [spot for spot in spots if str(spot) not in NOT_TO_BE_SEEN]
     for room in rooms_to_watch():
-        left = unseen(room, left) if escaped else left
-        escaped = [spot for spot in left if str(spot) not in NOT_TO_BE_SEEN]
+        escaped = unseen(room, escaped) if escaped else escaped
     told = [f"{spot}: {spot.texts[0]}" for spot in escaped]
     assert not told, f"{len(told)} not noticed\n" + "\n".join(told)
 
