@@ -12,13 +12,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from tests import office
+from tests import office, small_room
 from workbook.build import Plan, compute, read, save, templates_folder
 from workbook.cells.pages import Records
 from workbook.editions import EDITIONS
 
 FOLDER = "SHOALBOOK_TEST_BOOKS"
-DAY = datetime.date(2026, 10, 5)
+DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
 # What a shop of a few tanks sells, besides goods.
 SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 60
@@ -105,6 +105,17 @@ def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, 
         save(path, compute(EDITIONS[edition](), records, plan), plan)
 
     return shared(f"{edition}-{room}-{units}{'-complete' if complete else ''}.xlsx", make)
+
+
+def room() -> Path:
+    """The small room in trouble as a workbook."""
+    plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
+
+    def make(path: Path) -> None:
+        with tempfile.TemporaryDirectory() as folder:
+            save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
+
+    return shared("room.xlsx", make)
 
 
 def formulas(path: Path) -> dict[office.At, str]:

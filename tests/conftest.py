@@ -19,7 +19,6 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         help="tests that need LibreOffice: auto = leave them out where it is not found, required = fail there, none = leave them out",
     )
 
-
     parser.addoption(
         "--long",
         action="store_true",

@@ -373,7 +373,10 @@ def few_stock(shop: Room, tanks: int = 8, lines: int = 4, goods: int = 8) -> Roo
     some = shop.tanks.head(tanks)
     stock = pd.concat([shop.stock[shop.stock["tank"] == tank].head(lines) for tank in some["tank"]]
                       + [shop.stock[shop.stock["species"] == ""].head(goods)], ignore_index=True)  # fmt: skip
-    feeding, log = (getattr(shop, key)[getattr(shop, key)["tank"].isin(some["tank"])].reset_index(drop=True) for key in ("feeding", "log"))
+    feeding, log = (
+        getattr(shop, key)[getattr(shop, key)["tank"].isin(some["tank"])].reset_index(drop=True)
+        for key in ("feeding", "log")
+    )
     return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log.tail(30).reset_index(drop=True)))
 
 

@@ -5,8 +5,8 @@ A file shows its cached values wherever nobody recalculates, so these must be ri
 
 import datetime
 import gc
-import shutil
 import re
+import shutil
 from collections import defaultdict
 from pathlib import Path
 

@@ -637,7 +637,9 @@ def test_a_mended_room_is_quiet(mended: tuple[Book, Path], opened: office.Cells)
 
 
 @pytest.mark.office
-def test_a_mended_room_is_quiet_in_an_office_program_too(mended: tuple[Book, Path], opened: office.Cells, in_office: list) -> None:
+def test_a_mended_room_is_quiet_in_an_office_program_too(
+    mended: tuple[Book, Path], opened: office.Cells, in_office: list
+) -> None:
     assert not office.differences(opened, in_office[-1], mended[0].formulas)
 
 
