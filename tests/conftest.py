@@ -9,6 +9,11 @@ import pytest
 from tests import books, effort
 
 LEFT_OUT = pytest.StashKey[Counter[str]]()
+# What takes longest begins first, so that no worker is left alone with it at the end.
+LONGEST = ("test_watch", "test_languages", "test_engines", "test_columns", "test_live_use", "test_returning", "test_checking",
+           "test_shop", "test_sequences", "test_standards", "test_watch_shop", "test_readme", "test_cli", "test_merging")  # fmt: skip
+# Files whose tests share nothing costly: each test goes to whoever is free.
+LOOSE = {"test_columns", "test_readme", "test_checking", "test_standards", "test_languages", "test_shop", "test_tankmates", "test_candidates"}
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -46,6 +51,16 @@ def pytest_configure(config: pytest.Config) -> None:
 def pytest_unconfigure(config: pytest.Config) -> None:
     if not hasattr(config, "workerinput"):
         books.end()
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The longest first; the tests of a file stay together where they share what is costly to make."""
+    order = {name: place for place, name in enumerate(LONGEST)}
+    items.sort(key=lambda item: order.get(item.path.stem, len(LONGEST)))
+    for item in items:
+        if item.path.stem not in LOOSE and not item.get_closest_marker("xdist_group"):
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 @pytest.hookimpl(tryfirst=True)
