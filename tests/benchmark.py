@@ -29,7 +29,7 @@ from workbook.sheets.attention import attention_sheet
 from workbook.sheets.start import start_sheet
 
 EDITION = EDITIONS["keeper"]()
-SIZES = (1, 3, 10)
+SIZES, QUICK_SIZES = (1, 3, 10), (0.2, 0.6)
 # Rows at size 1; lists not named here keep their share to the tanks of the demo.
 ROWS = {"tanks": 50, "livestock": 500, "species": 200, "log": 200}
 AIMS = "processor time in s; aims: build/bare <= 2.5, better 1.6; exponent of total <= 1.2; memory < 1 GB at size 10"
@@ -44,7 +44,7 @@ def rows_of(path: Path) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-def write_room(folder: Path, size: int, wanted: dict[str, int] | None = None) -> None:
+def write_room(folder: Path, size: float, wanted: dict[str, int] | None = None) -> None:
     """The demo over and over, with names of its own for each copy, and each copy's links within it."""
     demo, shared = templates_folder() / "demo", templates_folder() / "shared"
     lists = {t.key: t for t in EDITION.tables if t.typed and t.is_list}
@@ -164,7 +164,7 @@ def demos(folder: Path) -> None:
 # --- growth ---
 
 
-def one(folder: Path, size: int) -> dict[str, float]:
+def one(folder: Path, size: float) -> dict[str, float]:
     """Seconds of each step of one build, and the peak of its memory."""
     room = folder / f"room{size}"
     room.mkdir()
@@ -179,9 +179,9 @@ def one(folder: Path, size: int) -> dict[str, float]:
     return found | {"total": time.process_time() - start, "GB": peak / 1e9, "cells": cells}
 
 
-def growth(folder: Path, sizes: tuple[int, ...]) -> None:
+def growth(folder: Path, sizes: tuple[float, ...]) -> None:
     """Print times and memory by size, each size in a process of its own."""
-    found: dict[int, dict[str, float]] = {}
+    found: dict[float, dict[str, float]] = {}
     for size in sizes:
         words = [sys.executable, "-m", "tests.benchmark", "--one", str(size), "--folder", str(folder)]
         done = subprocess.run(words, check=True, stdout=subprocess.PIPE, text=True, cwd=Path(__file__).parent.parent)
@@ -305,8 +305,8 @@ def coming_back(folder: Path, lines: tuple[int, ...], counts: tuple[int, ...]) -
 def main() -> None:
     """Print both, or make one measurement for the table."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--quick", action="store_true", help="leave out the largest sizes, and measure once")
-    parser.add_argument("--one", type=int, help=argparse.SUPPRESS)
+    parser.add_argument("--quick", action="store_true", help="small sizes, measured once")
+    parser.add_argument("--one", type=float, help=argparse.SUPPRESS)
     parser.add_argument("--folder", type=Path, help=argparse.SUPPRESS)
     words = parser.parse_args()
     if words.one:
@@ -315,11 +315,11 @@ def main() -> None:
     print(AIMS)
     with tempfile.TemporaryDirectory() as folder:
         # First: a process on Linux begins with the peak of memory of the one that started it.
-        growth(Path(folder), SIZES[:-1] if words.quick else SIZES)
+        growth(Path(folder), QUICK_SIZES if words.quick else SIZES)
         demos(Path(folder))
         against_bare(Path(folder), 1 if words.quick else 3)
-        candidates_share(Path(folder))
-        coming_back(Path(folder), *(((100, 400), (1, 2)) if words.quick else ((500, 2000), (2, 20))))
+        candidates_share(Path(folder), 400 if words.quick else 2000)
+        coming_back(Path(folder), *(((50, 200), (1, 2)) if words.quick else ((500, 2000), (2, 20))))
 
 
 if __name__ == "__main__":

@@ -1,11 +1,28 @@
 """Tests that need an office program: run them, leave them out and say so, or insist on them."""
 
+import os
 import shutil
 from collections import Counter
 
 import pytest
 
+from tests import books, effort
+
 LEFT_OUT = pytest.StashKey[Counter[str]]()
+# What takes longest begins first, so that no worker is left alone with it at the end.
+LONGEST = ("test_watch", "test_languages", "test_engines", "test_columns", "test_live_use", "test_returning", "test_checking",
+           "test_shop", "test_sequences", "test_standards", "test_watch_shop", "test_readme", "test_cli", "test_merging")  # fmt: skip
+# Files whose tests share nothing costly: each test goes to whoever is free.
+LOOSE = {
+    "test_columns",
+    "test_readme",
+    "test_checking",
+    "test_standards",
+    "test_languages",
+    "test_shop",
+    "test_tankmates",
+    "test_candidates",
+}
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -14,6 +31,12 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         choices=("auto", "required", "none"),
         default="auto",
         help="tests that need LibreOffice: auto = leave them out where it is not found, required = fail there, none = leave them out",
+    )
+
+    parser.addoption(
+        "--long",
+        action="store_true",
+        help="many more random rooms and edits, in tests that draw them: an hour in place of minutes",
     )
 
 
@@ -28,6 +51,25 @@ def why_not(wanted: str) -> str:
 
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[LEFT_OUT] = Counter()
+    if config.getoption("--long"):
+        os.environ[effort.NAME] = "yes"
+    if not hasattr(config, "workerinput"):
+        books.start()
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if not hasattr(config, "workerinput"):
+        books.end()
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The longest first; the tests of a file stay together where they share what is costly to make."""
+    order = {name: place for place, name in enumerate(LONGEST)}
+    items.sort(key=lambda item: order.get(item.path.stem, len(LONGEST)))
+    for item in items:
+        if item.path.stem not in LOOSE and not item.get_closest_marker("xdist_group"):
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 @pytest.hookimpl(tryfirst=True)

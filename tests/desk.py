@@ -17,7 +17,7 @@ from openpyxl.packaging.custom import IntProperty, StringProperty
 from openpyxl.utils import get_column_letter, quote_sheetname
 from openpyxl.workbook.defined_name import DefinedName
 
-from tests import small_room
+from tests import books, small_room
 from workbook.build import Plan, compute, first_choices, save
 from workbook.cells.placing import Placing, Slot
 from workbook.copies.grids import Area, Book, Grid, Raw
@@ -55,15 +55,15 @@ WORDS = (
 Typing = tuple[str, int, str]  # table, row of the model, column
 
 
-@functools.cache
 def file_of(units: str) -> Path:
     """The small room's workbook, built once."""
-    folder = Path(tempfile.mkdtemp(prefix="desk-"))
     plan = Plan(units=units, spare_rows=3, plan_date=PLAN_DATE)
-    records = small_room.records(folder / "room")
-    path = folder / f"{units}.xlsx"
-    save(path, compute(EDITIONS["keeper"](), records, plan), plan)
-    return path
+
+    def make(path: Path) -> None:
+        with tempfile.TemporaryDirectory() as folder:
+            save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
+
+    return books.shared(f"desk-{units}.xlsx", make)
 
 
 @functools.cache

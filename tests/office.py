@@ -1,6 +1,8 @@
 """LibreOffice as a second opinion: files go in, what it shows in their cells comes out."""
 
 import datetime
+import functools
+import glob
 import os
 import re
 import shutil
@@ -24,6 +26,11 @@ Area = tuple[str, int, int, int, int]  # sheet, top, left, bottom, right
 
 SECONDS = 240
 TO_XLSX = "xlsx:Calc MS Excel 2007 XML"
+# Tabs between, words in quotes, UTF-8, numbers bare and with all their digits, every sheet.
+TO_TEXTS = "csv:Text - txt - csv (StarCalc):9,34,76,1,,0,true,true,false,false,false,-1"
+FIELD = re.compile(r'(?:"((?:[^"]|"")*)"|([^"\t\n]*))(\t|\n)')
+DAY = re.compile(r"(\d{4})-(\d\d)-(\d\d)")
+TRUTHS = {"TRUE": 1.0, "FALSE": 0.0}
 EPOCH = datetime.datetime(1899, 12, 30)
 RANGE = re.compile(r"'?(?P<sheet>[^'!]+)'?!\$(?P<left>[A-Z]+)\$(?P<top>\d+)(?::\$(?P<right>[A-Z]+)\$(?P<bottom>\d+))?")
 SHEET = re.compile(r'<sheet name="([^"]*)"')
@@ -33,6 +40,16 @@ FORMULA_CELL = re.compile(
 )
 SHARED = re.compile(r'<f t="shared" ref="(?P<first>\w+):(?P<last>\w+)" (?P<mark>si="\d+")>(?P<text>[^<]*)</f>')
 TYPE = re.compile(r' t="\w+"')
+CELL = re.compile(r'<c r="([A-Z]+)(\d+)"([^>]*)(?<!/)>(.*?)</c>', re.DOTALL)
+KIND = re.compile(r' t="(\w+)"')
+HELD = re.compile(r"<v(?: [^>]*)?>([^<]+)</v>")
+FORMULA = re.compile(r"<f([^>]*?)>([^<]*)</f>|<f([^>]*)/>")
+TEXT = re.compile(r"<t(?: [^>]*)?>([^<]*)</t>")
+STRING_ITEM = re.compile(r"<si>(.*?)</si>|<si/>", re.DOTALL)
+SHEET_TAG = re.compile(r"<sheet [^>]*>")
+LINK = re.compile(r"<Relationship [^>]*>")
+DEFINED = re.compile(r"<definedName([^>]*)>([^<]*)</definedName>")
+ENTITIES = {"&quot;": '"', "&apos;": "'", "&#10;": "\n", "&#13;": "\r", "&#9;": "\t"}
 ITEM = '<item oor:path="{path}"><prop oor:name="{name}" oor:op="fuse"><value>{value}</value></prop></item>'
 SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
@@ -77,34 +94,61 @@ def _run(command: list[str]) -> str:
 def recalculated(
     paths: Path | Iterable[Path], out: Path, *, always: bool = True, locale: str | None = None
 ) -> list[Cells]:
-    """What LibreOffice shows in each file, in order; re-saved files stand in `out`. One call for many files: starting takes longest."""
+    """What LibreOffice shows in each file, in order. One call for many files: starting takes longest."""
     paths = [paths] if isinstance(paths, Path) else list(paths)
-    return [values(path) for path in resaved(paths, out, "xlsx", always=always, locale=locale)]
+    # As text files, one a sheet: LibreOffice takes three times as long to write a workbook as to read and reckon it.
+    _convert(paths, out, TO_TEXTS, always=always, locale=locale or "en-US")
+    found = [_shown(path.stem, out) for path in paths]
+    if missing := [path.name for path, cells in zip(paths, found, strict=True) if not cells]:
+        raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}")
+    return found
+
+
+def _shown(stem: str, folder: Path) -> Cells:
+    """Every cell that is not blank, of the text files that one workbook was saved as."""
+    found: Cells = {}
+    for path in folder.glob(f"{glob.escape(stem)}-*.csv"):
+        title, row, column = path.stem.removeprefix(f"{stem}-"), 1, 1
+        for text, bare, end in FIELD.findall(path.read_text(encoding="utf-8")):
+            if text:
+                found[title, row, column] = text.replace('""', '"')
+            elif bare:
+                found[title, row, column] = _number(bare)
+            row, column = (row, column + 1) if end == "\t" else (row + 1, 1)
+    return found
+
+
+def _number(bare: str) -> Value:
+    """What a cell without quotes holds, with all its digits, in whatever language; an error stays a text."""
+    if day := DAY.fullmatch(bare):
+        return float((datetime.date(int(day[1]), int(day[2]), int(day[3])) - EPOCH.date()).days)
+    if bare in TRUTHS:
+        return TRUTHS[bare]
+    digits, percent = bare.replace(",", ".").removesuffix("%"), bare.endswith("%")
+    try:
+        return float(digits) / 100 if percent else float(digits)
+    except ValueError:
+        return bare
 
 
 def resaved(paths: list[Path], out: Path, form: str, *, always: bool = False, locale: str | None = None) -> list[Path]:
     """The files as LibreOffice saves them, as .xlsx or .ods."""
-    out.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:
-        make_profile(Path(profile), always=always, locale=locale)
-        said = _run(
-            [
-                str(soffice()),
-                f"-env:UserInstallation={Path(profile).as_uri()}",
-                "--headless",
-                "--norestore",
-                "--convert-to",
-                {"xlsx": TO_XLSX}.get(form, form),
-                "--outdir",
-                str(out),
-                *map(str, paths),
-            ]
-        )
+    said = _convert(paths, out, {"xlsx": TO_XLSX}.get(form, form), always=always, locale=locale)
     made = [out / f"{path.stem}.{form}" for path in paths]
     # It says 0 even when nothing was converted.
     if missing := [path.name for path in made if not path.is_file()]:
         raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}: {said}")
     return made
+
+
+def _convert(paths: list[Path], out: Path, form: str, *, always: bool, locale: str | None) -> str:
+    """Save the files in a form, all in one call; what the program said."""
+    out.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix="office-profile-", ignore_cleanup_errors=True) as profile:
+        make_profile(Path(profile), always=always, locale=locale)
+        own = f"-env:UserInstallation={Path(profile).as_uri()}"
+        words = ["--headless", "--norestore", "--convert-to", form, "--outdir", str(out)]
+        return _run([str(soffice()), own, *words, *map(str, paths)])
 
 
 # --- reading ---
@@ -119,49 +163,106 @@ def plain(value: object) -> Value:
     return float(value) if isinstance(value, bool | int | float) else str(value)
 
 
-def _read(path: Path, *, data_only: bool) -> dict[At, object]:
-    """Every cell that is not blank; an edited file's own word on where a sheet ends is not trusted."""
-    book = openpyxl.load_workbook(path, read_only=True, data_only=data_only)
-    found: dict[At, object] = {}
-    for sheet in book.worksheets:
-        sheet.reset_dimensions()
-        for row in sheet.iter_rows():
-            for cell in row:
-                if cell.value is not None:
-                    found[sheet.title, cell.row, cell.column] = cell.value
-    book.close()
-    return found
+def _parts(path: Path) -> tuple[list[tuple[str, str]], list[str]]:
+    """Title and XML of each sheet, and the texts that cells point to."""
+    with zipfile.ZipFile(path) as archive:
+        there = set(archive.namelist())
+        links = archive.read("xl/_rels/workbook.xml.rels").decode()
+        targets = {_attribute(link, "Id"): _attribute(link, "Target") for link in LINK.findall(links)}
+        sheets = []
+        for sheet in SHEET_TAG.findall(archive.read("xl/workbook.xml").decode()):
+            target = targets[_attribute(sheet, "r:id")]
+            part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+            if "worksheets/" in part:
+                sheets.append((unescape(_attribute(sheet, "name"), ENTITIES), archive.read(part).decode()))
+        shared = archive.read("xl/sharedStrings.xml").decode() if "xl/sharedStrings.xml" in there else ""
+    return sheets, [_texts(item) for item in STRING_ITEM.findall(shared)]
+
+
+def _attribute(tag: str, name: str) -> str:
+    found = re.search(rf'\b{name}="([^"]*)"', tag)
+    return found[1] if found else ""
+
+
+def _texts(xml: str) -> str:
+    """The words of a text, however many runs it is made of; not how it is pronounced."""
+    return unescape("".join(TEXT.findall(re.sub(r"<rPh.*?</rPh>", "", xml, flags=re.DOTALL))), ENTITIES)
+
+
+def _cells(path: Path) -> Iterator[tuple[At, str, str]]:
+    """Place, attributes and inside of every cell that holds anything."""
+    for title, xml in _parts(path)[0]:
+        for letters, row, attributes, inside in CELL.findall(xml):
+            yield (title, int(row), _column(letters)), attributes, inside
+
+
+@functools.cache
+def _column(letters: str) -> int:
+    return int(column_index_from_string(letters))
 
 
 def values(path: Path) -> Cells:
-    """Every cell that is not blank, as the file shows it to a program that does not recalculate."""
-    return {at: plain(value) for at, value in _read(path, data_only=True).items()}
+    """Every cell that is not blank, as the file shows it to a program that does not recalculate; dates as serial numbers."""
+    shared, found = _parts(path)[1], {}
+    for at, attributes, inside in _cells(path):
+        kind = KIND.search(attributes)
+        held = HELD.search(inside)
+        match kind[1] if kind else "n":
+            case "inlineStr":
+                value: Value = _texts(inside)
+            case "s":
+                value = shared[int(held[1])] if held else ""
+            case "str" | "e":
+                value = unescape(held[1], ENTITIES) if held else ""
+            case _:
+                value = float(held[1]) if held else ""
+        if value != "":
+            found[at] = value
+    return found
 
 
 def formulas(path: Path) -> dict[At, str]:
     """Every formula cell of a file and its text; an array formula in braces, as office programs show it."""
     found = {}
-    for at, content in _read(path, data_only=False).items():
-        if isinstance(content, ArrayFormula):
-            found[at] = f"{{{content.text}}}"
-        elif isinstance(content, str) and content.startswith("="):
-            found[at] = content
+    for at, _, inside in _cells(path):
+        if formula := FORMULA.search(inside):
+            if "shared" in (formula[1] or formula[3] or ""):
+                return _formulas_one_by_one(path)
+            text = f"={unescape(formula[2], ENTITIES)}"
+            found[at] = f"{{{text}}}" if 't="array"' in formula[1] else text
+    return found
+
+
+def _formulas_one_by_one(path: Path) -> dict[At, str]:
+    """The same where a file says formulas of many cells at once."""
+    book, found = openpyxl.load_workbook(path, read_only=False), {}
+    for sheet in book.worksheets:
+        for cell in (cell for row in sheet.iter_rows() for cell in row):
+            if isinstance(cell.value, ArrayFormula):
+                found[sheet.title, cell.row, cell.column] = f"{{{cell.value.text}}}"
+            elif isinstance(cell.value, str) and cell.value.startswith("="):
+                found[sheet.title, cell.row, cell.column] = cell.value
     return found
 
 
 def names(path: Path) -> dict[str, str]:
     """Every defined name of a file and what it refers to."""
-    book = openpyxl.load_workbook(path, read_only=True)
-    found = {name: str(defined.attr_text) for name, defined in book.defined_names.items()}
-    book.close()
-    return found
+    with zipfile.ZipFile(path) as archive:
+        book = archive.read("xl/workbook.xml").decode()
+    defined = DEFINED.findall(book)
+    return {_attribute(tag, "name"): unescape(text, ENTITIES) for tag, text in defined if "localSheetId" not in tag}
 
 
 def areas(path: Path) -> dict[str, Area]:
     """The range of every defined name that is one."""
+    return dict(_areas(path, path.stat().st_mtime_ns, path.stat().st_size))
+
+
+@functools.lru_cache(maxsize=64)
+def _areas(path: Path, _changed: int, _size: int) -> dict[str, Area]:
     found = {name: RANGE.fullmatch(text) for name, text in names(path).items()}
     return {
-        name: (m["sheet"], int(m["top"]), column_index_from_string(m["left"]), int(m["bottom"] or m["top"]), column_index_from_string(m["right"] or m["left"]))
+        name: (m["sheet"], int(m["top"]), _column(m["left"]), int(m["bottom"] or m["top"]), _column(m["right"] or m["left"]))
         for name, m in found.items() if m
     }  # fmt: skip
 
@@ -185,7 +286,7 @@ def same(wanted: Value, found: Value) -> bool:
 # By text, not with openpyxl: all else stays as it was, the values of formula cells too.
 
 
-def _copy(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
+def changed(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
     """A copy of a file of ours; `change` gets the title and the XML of each sheet."""
     out.parent.mkdir(parents=True, exist_ok=True)
     with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
@@ -201,7 +302,7 @@ def _copy(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
 
 def poisoned(path: Path, out: Path, number: float) -> Path:
     """A copy in which every formula cell carries a wrong number."""
-    return _copy(
+    return changed(
         path,
         out,
         lambda _, xml: FORMULA_CELL.sub(
@@ -224,7 +325,7 @@ def edited(path: Path, out: Path, typed: Mapping[At, Value]) -> Path:
                 xml = xml[: found.start()] + _typed(head, value) + xml[found.end() :]
         return xml
 
-    return _copy(path, out, change)
+    return changed(path, out, change)
 
 
 def _typed(head: str, value: Value) -> str:
@@ -257,7 +358,7 @@ def forced(path: Path, out: Path, cells: Mapping[At, Value]) -> Path:
                 xml = xml[: found.start()] + put + _passed_on(found[0], xml[found.end() :])
         return xml
 
-    return _copy(path, out, change)
+    return changed(path, out, change)
 
 
 def _passed_on(cell: str, below: str) -> str:

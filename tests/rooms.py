@@ -11,9 +11,10 @@ from typing import Any
 import pandas as pd
 from hypothesis import strategies as st
 
+from tests import small_room
 from tests.oracles.tools import Room
-from workbook.build import Built, Plan, compute
-from workbook.editions import EDITIONS
+from workbook.build import Plan, compute
+from workbook.editions import EDITIONS, Edition
 
 TEMPLATES = Path(__file__).parent.parent / "templates"
 EPOCH = pd.Timestamp("1899-12-30")
@@ -352,6 +353,33 @@ def changed(room: Room, **tables: Any) -> Room:
     return other
 
 
+def few_species(room: Room, *more: str) -> Room:
+    """The same room with only those species of its library that it names, and some more."""
+    named = {name.casefold() for name in more}
+    texts = [getattr(room, key)[text] for key in lists_of(room) if key != "species" for text in TEXTS[key]]
+    if room.edition == "club":
+        texts.append(room.compared["species"])
+    named |= {str(text).casefold() for column in texts for text in column}
+    named |= {str(text).casefold() for text in (*room.choice.values(), *room.question.values())}
+    kept = room.species["species"].str.casefold().isin(named)
+    tables: dict[str, Any] = {"species": room.species[kept].reset_index(drop=True)}
+    if room.edition == "club":
+        tables["handed"] = room.handed | {"species": room.handed["species"][kept].reset_index(drop=True)}
+    return changed(room, **tables)
+
+
+def few_stock(shop: Room, tanks: int = 8, lines: int = 4, goods: int = 8) -> Room:
+    """The same shop with a few tanks, a few lines of stock in each, a few goods and the end of its log."""
+    some = shop.tanks.head(tanks)
+    stock = pd.concat([shop.stock[shop.stock["tank"] == tank].head(lines) for tank in some["tank"]]
+                      + [shop.stock[shop.stock["species"] == ""].head(goods)], ignore_index=True)  # fmt: skip
+    feeding, log = (
+        getattr(shop, key)[getattr(shop, key)["tank"].isin(some["tank"])].reset_index(drop=True)
+        for key in ("feeding", "log")
+    )
+    return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log.tail(30).reset_index(drop=True)))
+
+
 # --- the workbook's answers ---
 
 
@@ -402,13 +430,13 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
 class Evaluated:
     """What the workbook reckons for a room."""
 
-    def __init__(self, room: Room, units: str) -> None:
+    def __init__(self, room: Room, units: str, edition: Edition | None = None) -> None:
         plan = Plan(units=units, spare_rows=room.spare_rows, plan_date=room.plan_date.date())
         if room.settings.get("plan_date_typed") is not None:
             plan = Plan(
                 units=units, spare_rows=room.spare_rows, plan_date=datetime.date(1999, 12, 31)
             )  # what is typed counts
-        self.room, self.built = room, _compute(room, plan)
+        self.room, self.built = room, compute(edition or EDITIONS[room.edition](), records_of(room), plan)
         self.values: dict[tuple[str, int, int], str | float | None] = {
             (page.placed.sheet.title, cell.row, cell.column): cell.content
             for page in self.built.pages for cell in page.cells if cell.kind in {"number", "text"}
@@ -445,10 +473,6 @@ class Evaluated:
         return self.whole(table, key)[self.rows(table) :]
 
 
-def _compute(room: Room, plan: Plan) -> Built:
-    return compute(EDITIONS[room.edition](), records_of(room), plan)
-
-
 def evaluated(room: Room, units: str = "metric") -> Evaluated:
     """The workbook's answers, kept with the room."""
     name = f"evaluated {units}"
@@ -457,6 +481,11 @@ def evaluated(room: Room, units: str = "metric") -> Evaluated:
         if units == "metric":
             _note_layout(room)
     return room.remembered[name]  # type: ignore[no-any-return]
+
+
+def shortly(room: Room, units: str = "metric", most: int = 24) -> Evaluated:
+    """The same where lists have at most so many lines: for rooms of few rows, in half the time."""
+    return Evaluated(room, units, small_room.short_edition(room.edition, most))
 
 
 def _note_layout(room: Room) -> None:

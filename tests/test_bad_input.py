@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
+from tests.effort import examples
 from workbook.build import Plan, build, compute, read, templates_folder
 from workbook.cli import app
 from workbook.editions import EDITIONS
@@ -757,7 +758,7 @@ NOT_READ = {*EDITION.given, *(table.key for table in EDITION.tables if table.cho
 NAMES_OF_FILES = sorted(path.name for path in DEMO.glob("*.csv"))
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(100, 300), deadline=None)
 @given(spoils=st.lists(st.tuples(st.sampled_from(NAMES_OF_FILES), SPOILS), min_size=1, max_size=4))
 def test_spoiled_files_never_end_in_a_traceback(
     tmp_path_factory: pytest.TempPathFactory, spoils: list[tuple[str, Spoil]]

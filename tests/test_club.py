@@ -2,12 +2,13 @@
 
 import datetime
 from pathlib import Path
+from typing import Any
 
 import openpyxl
 import pytest
 
-from tests.rooms import OVERRIDDEN, demo_club, evaluated, with_handed
-from tests.test_engines import TEMPLATES
+from tests import books
+from tests.rooms import OVERRIDDEN, demo_club, few_species, shortly, with_handed
 from workbook.build import Plan, build
 from workbook.copies.content import Content, Entry
 from workbook.copies.exporting import export
@@ -18,19 +19,23 @@ from workbook.editions import EDITIONS
 DAY = datetime.date(2026, 10, 5)
 TABLES = EDITIONS["club"]().tables
 PLAN = Plan(edition="club", spare_rows=2, plan_date=DAY)
+CLUB = few_species(demo_club(), "Neon tetra")
 
 
 @pytest.fixture(scope="module")
-def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def file() -> Path:
     """The demo member's file."""
-    path = tmp_path_factory.mktemp("club") / "club.xlsx"
-    build(TEMPLATES / "club-demo", path, PLAN)
-    return path
+    return books.book("club")
 
 
-def locks(file: Path, table: str) -> dict[str, list[bool]]:
+@pytest.fixture(scope="module")
+def opened(file: Path) -> Any:
+    """The same, open in an editor."""
+    return openpyxl.load_workbook(file)
+
+
+def locks(book: Any, table: str) -> dict[str, list[bool]]:
     """Of each typed column of a table, which of its cells are locked."""
-    book = openpyxl.load_workbook(file)
     found: dict[str, list[bool]] = {}
     for column in next(t for t in TABLES if t.key == table).typed:
         name = next(
@@ -46,25 +51,25 @@ def locks(file: Path, table: str) -> dict[str, list[bool]]:
     return found
 
 
-def test_what_the_club_says_is_locked_and_what_a_member_says_is_not(file: Path) -> None:
+def test_what_the_club_says_is_locked_and_what_a_member_says_is_not(opened: Any) -> None:
     for table, keys in OVERRIDDEN.items():
-        found = locks(file, table)
-        rows = len(demo_club().handed[table])
+        found = locks(opened, table)
+        rows = len(CLUB.handed[table])
         for key in keys:
             assert all(found[f"club_{key}"][:rows])
             assert not any(found[f"own_{key}"])
-    species = locks(file, "species")
+    species = locks(opened, "species")
     assert all(all(species[key][:-2]) for key in ("species", "mouth_share", "ph_low", "source"))
     assert not any(any(species[key]) for key in ("own_ph_low", "counts", "own_note"))
     # A species or food of a member's own may stand in the ready rows.
     assert species["species"][-2:] == [False, False]
-    foods = locks(file, "foods")
+    foods = locks(opened, "foods")
     assert not any(foods["stock"])
     assert all(foods["food"][:-2])
 
 
 def test_an_own_constant_moves_what_depends_on_it() -> None:
-    club = demo_club()
+    club = CLUB
     at = list(club.constants["key"]).index("activity")
     handed = {table: frame.copy() for table, frame in club.handed.items()}
     handed["constants"].loc[at, ["club_value", "own_value"]] = [2.0, float("nan")]
@@ -72,7 +77,7 @@ def test_an_own_constant_moves_what_depends_on_it() -> None:
     for own in (float("nan"), 3.0):
         handed["constants"].loc[at, "own_value"] = own
         room = with_handed(club, {table: frame.copy() for table, frame in handed.items()})
-        draws.append(evaluated(room).column("stocking", "oxygen_draw"))
+        draws.append(shortly(room).column("stocking", "oxygen_draw"))
     # Everyday draw is resting draw times activity (Winberg 1956), so half as much activity more is half as much more of it.
     assert any(float(draw) > 0 for draw in draws[0])
     assert [float(draw) for draw in draws[1]] == pytest.approx([1.5 * float(draw) for draw in draws[0]], rel=1e-12)
@@ -95,9 +100,8 @@ def proposing(base: Content, name: str, *rows: dict[str, object]) -> Content:
     return Content(name, base.edition, base.units, base.schema, base.tables | {"proposals": entries})
 
 
-def test_merging_gathers_the_proposals_of_all_copies(tmp_path: Path) -> None:
-    build(TEMPLATES / "club-blank", tmp_path / "base.xlsx", PLAN)
-    base = read_copy(tmp_path / "base.xlsx")
+def test_merging_gathers_the_proposals_of_all_copies() -> None:
+    base = read_copy(books.book("club", room="blank"))
     danio = {"proposed": "Blue danio", "scientific": "Danio kerri", "adult_length": 4, "proposer": "A (invented)"}
     copies = [
         proposing(base, "a.xlsx", danio, {"proposed": "Marsh goby", "adult_length": 6}),
@@ -118,8 +122,7 @@ def test_merging_gathers_the_proposals_of_all_copies(tmp_path: Path) -> None:
     assert {side.whose: side.held for side in conflict.sides} == {"a.xlsx": 6, "b.xlsx": 7}
 
 
-def test_the_chart_prints_on_large_paper(file: Path) -> None:
-    book = openpyxl.load_workbook(file)
+def test_the_chart_prints_on_large_paper(opened: Any) -> None:
     # Paper 8 is A3 in the numbers of the file format (ECMA-376, part 1, 18.3.1.63).
-    assert str(book["Compatibility"].page_setup.paperSize) == "8"
-    assert str(book["Species"].page_setup.paperSize) == "9"
+    assert str(opened["Compatibility"].page_setup.paperSize) == "8"
+    assert str(opened["Species"].page_setup.paperSize) == "9"

@@ -1,6 +1,7 @@
 """Every computed column and every flag against its oracle, in rooms tame and awkward."""
 
 import ast
+import functools
 import importlib
 import itertools
 import keyword
@@ -15,12 +16,24 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from tests import rooms
+from tests.effort import examples
 from tests.oracles import attention, defaults, flag_tables, lists
 from tests.oracles.tools import Room
 from tests.oracles.words import lists as called
 from tests.oracles.words import saying
 from tests.rare_room import rare_room, worded_room
-from tests.rooms import Evaluated, blank_room, blank_shop, changed, demo_room, demo_shop, evaluated, random_rooms
+from tests.rooms import (
+    Evaluated,
+    blank_room,
+    blank_shop,
+    changed,
+    demo_room,
+    demo_shop,
+    evaluated,
+    few_species,
+    few_stock,
+    random_rooms,
+)
 from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
 from workbook.tables.columns import Computed, Flag, Pulled, Said, Typed
@@ -365,9 +378,27 @@ def no_shop_constants() -> Room:
 
 
 SHOPS = {
-    "demo shop": demo_shop, "blank shop": blank_shop, "shop with unknown names": shop_with_unknown_names, "no shop constants": no_shop_constants,
-    "shop with nothing but names": lambda: emptied(demo_shop()),
+    "demo shop": lambda: few_stock(demo_shop(), 16, 6, 20), "blank shop": blank_shop, "shop with unknown names": lambda: few_stock(shop_with_unknown_names()),
+    "no shop constants": lambda: few_stock(no_shop_constants()), "shop with nothing but names": lambda: emptied(few_stock(demo_shop())),
 }  # fmt: skip
+
+
+@functools.cache
+def few_demo() -> Room:
+    """The demo with the species that it keeps."""
+    return few_species(demo_room())
+
+
+@functools.cache
+def few_shop() -> Room:
+    """The demo shop with a few lines of stock."""
+    return few_stock(demo_shop())
+
+
+@functools.cache
+def few_club() -> Room:
+    """The demo of a club with the species that it keeps and compares."""
+    return few_species(rooms.demo_club())
 
 
 def club_of_all_sorts() -> Room:
@@ -426,13 +457,16 @@ def club_of_all_sorts() -> Room:
 
 CLUBS = {"demo club": rooms.demo_club, "blank club": rooms.blank_club, "club of all sorts": club_of_all_sorts}
 HAND_MADE = SHOPS | CLUBS | {
-    "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": other_capitals, "unknown names": unknown_names,
-    "nothing but names": lambda: emptied(demo_room()), "half rows": half_rows, "odd constants": odd_constants, "no constants": no_constants,
-    "rare flags": rare_room,
+    "demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": lambda: few_species(other_capitals()),
+    "unknown names": lambda: few_species(unknown_names()), "nothing but names": lambda: emptied(few_species(demo_room())), "half rows": half_rows,
+    "odd constants": lambda: few_species(odd_constants()), "no constants": lambda: few_species(no_constants()), "rare flags": rare_room,
 }  # fmt: skip
 
 
 # --- the tests ---
+
+# A room that was reckoned in both units is kept for the next test.
+US_ROOMS = {"demo": few_demo, "odd constants": HAND_MADE["odd constants"], "demo shop": few_shop, "demo club": few_club}
 
 
 @pytest.mark.parametrize("name", HAND_MADE)
@@ -442,7 +476,7 @@ def test_room_made_by_hand(name: str) -> None:
 
 
 @settings(
-    max_examples=6,
+    max_examples=examples(6, 60),
     phases=[Phase.explicit, Phase.generate],  # a failing room is told as it is: shrinking it takes many minutes
     deadline=None,
     derandomize=True,
@@ -457,7 +491,7 @@ def test_random_shop(room: Room) -> None:
 
 
 @settings(
-    max_examples=20,
+    max_examples=examples(12, 200),
     phases=[Phase.explicit, Phase.generate],
     deadline=None,
     derandomize=True,
@@ -471,10 +505,11 @@ def test_random_room(room: Room) -> None:
     assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
 
 
-@pytest.mark.parametrize("name", ["demo", "odd constants", "demo shop", "demo club"])
+@pytest.mark.parametrize("name", [pytest.param(name, marks=pytest.mark.xdist_group(name)) for name in US_ROOMS])
 def test_us_workbook_reckons_the_same(name: str) -> None:
     """Every cell: numbers and words are the same, sentences are but for the values in them, which convert."""
-    metric, us = evaluated(HAND_MADE[name]()), evaluated(HAND_MADE[name](), "us")
+    room = US_ROOMS[name]()
+    metric, us = evaluated(room), evaluated(room, "us")
     schema, wrong = metric.built.placing.schema, []
     typed = "\n".join(
         str(text) for table in schema.tables for column in table.typed for text in metric.whole(table.key, column.key)
@@ -542,9 +577,11 @@ PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "i
         "kg/m2": "kilogram/meter**2"}  # fmt: skip
 
 
-@pytest.mark.parametrize("name", ["demo", "demo shop", "demo club"])
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=pytest.mark.xdist_group(name)) for name in US_ROOMS if name != "odd constants"]
+)
 def test_shown_values_of_a_us_workbook(name: str) -> None:
-    registry, found, seen, wrong = pint.UnitRegistry(), evaluated(HAND_MADE[name](), "us"), set(), []
+    registry, found, seen, wrong = pint.UnitRegistry(), evaluated(US_ROOMS[name](), "us"), set(), []
     schema = found.built.placing.schema
     for key, here in found.built.placing.tables.items():
         for slot in here.slots:

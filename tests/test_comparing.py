@@ -1,6 +1,5 @@
 """Compare tells what was typed differently, by table, row and column, and nothing else."""
 
-import datetime
 import json
 from dataclasses import replace
 from pathlib import Path
@@ -10,9 +9,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
-from tests import office, small_room
+from tests import books, office
+from tests.effort import examples
 from tests.made_up import TABLES, content, edited, families
-from workbook.build import Plan, build
 from workbook.cli import app
 from workbook.copies.comparing import Change, as_json, compare
 from workbook.copies.content import AddedSheet, Content, Entry, Place
@@ -20,7 +19,9 @@ from workbook.copies.identity import is_dated, is_keyed, pair
 from workbook.copies.merging import merge
 
 RANDOM = settings(
-    deadline=None, max_examples=100, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    deadline=None,
+    max_examples=examples(40, 100),
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 TANK = {"tank": "Long", "length": 120, "place": "Hall"}
 BOW = {"tank": "Bow", "length": 80, "place": "Study"}
@@ -142,12 +143,9 @@ def test_compare_is_silent_exactly_when_nothing_differs(family: tuple[Content, l
 
 
 @pytest.fixture(scope="module")
-def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def room() -> Path:
     """The small room as a workbook."""
-    folder = tmp_path_factory.mktemp("compare")
-    path = folder / "room.xlsx"
-    build(small_room.write(folder / "room"), path, Plan(spare_rows=6, plan_date=datetime.date(2026, 4, 15)))
-    return path
+    return books.room()
 
 
 def test_compare_tells_of_files_and_ends_with_0_1_or_2(room: Path, tmp_path: Path) -> None:

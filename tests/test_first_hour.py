@@ -1,14 +1,13 @@
 """The first hour of a keeper with an empty workbook: what Start says after each step, and what it says of a beginner's slips."""
 
-import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
-from tests import office
-from tests.test_engines import TEMPLATES
-from workbook.build import Plan, build
+from tests import books, office
+from workbook.build import Plan, compute, save
+from workbook.editions import EDITIONS
 
 pytestmark = pytest.mark.office
 
@@ -41,32 +40,47 @@ SLIPS: tuple[tuple[dict[str, office.Value], set[str]], ...] = (
 TOLD = set().union(*(flags for _, flags in SLIPS))
 
 
+def numbered(row: int, values: Mapping[str, office.Value]) -> office.Cells:
+    """What is typed, in a row of the empty lists, with names that have its number."""
+    areas, names = office.areas(blank()), {"Tap", "Window"}
+    return {
+        (areas[name][0], areas[name][1] + row, areas[name][2]): f"{value} {row}" if value in names and row else value
+        for name, value in values.items()
+    }
+
+
+def blank() -> Path:
+    """The workbook in which nothing stands yet, with a small library."""
+    plan = Plan(spare_rows=len(SLIPS) + 3, plan_date=books.DAY)
+
+    def make(path: Path) -> None:
+        save(path, compute(EDITIONS["keeper"](), books.few("keeper", "blank"), plan), plan)
+
+    return books.shared("keeper-first-hour.xlsx", make)
+
+
+# Steps one after the other; then every slip at once, each in a room corner of its own.
+STEPS: tuple[Mapping[str, office.Value], ...] = ({}, WATER, WATER | TANK, WATER | TANK | ANIMALS)
+
+
 @pytest.fixture(scope="module")
-def blank(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The workbook in which nothing stands yet."""
-    path = tmp_path_factory.mktemp("blank") / "blank.xlsx"
-    build(TEMPLATES / "blank", path, Plan(plan_date=datetime.date(2026, 10, 5)))
-    return path
-
-
-def shown(blank: Path, folder: Path, *typed: Mapping[str, office.Value]) -> list[office.Cells]:
-    """What LibreOffice shows after each of these was typed into the first rows of the empty lists."""
-    areas = office.areas(blank)
-    copies = []
-    for number, values in enumerate(typed):
-        cells = {areas[name][:3]: value for name, value in values.items()}
-        copies.append(office.edited(blank, folder / f"{number}.xlsx", cells))
+def found(tmp_path_factory: pytest.TempPathFactory) -> list[office.Cells]:
+    """What LibreOffice shows after each step, and of all the slips last."""
+    folder = tmp_path_factory.mktemp("first hour")
+    typed = [numbered(0, step) for step in STEPS]
+    slips = [numbered(row, WATER | TANK | ANIMALS | slip) for row, (slip, _) in enumerate(SLIPS)]
+    typed.append({at: value for cells in slips for at, value in cells.items()})
+    copies = [office.edited(blank(), folder / f"{number}.xlsx", cells) for number, cells in enumerate(typed)]
     return office.recalculated(copies, folder / "found")
 
 
-def column(blank: Path, found: office.Cells, name: str) -> set[str]:
-    """What stands in a column, blank cells left out."""
-    return {str(found[at]) for at in office.cells_of(office.areas(blank)[name]) if found.get(at, "") != ""}
+def column(found: office.Cells, name: str) -> list[office.Value]:
+    """What stands in a column."""
+    return [found.get(at, "") for at in office.cells_of(office.areas(blank())[name])]
 
 
-def test_start_says_what_comes_next(blank: Path, tmp_path: Path) -> None:
-    found = shown(blank, tmp_path, {}, WATER, WATER | TANK, WATER | TANK | ANIMALS)
-    steps = [[next(iter(column(blank, cells, f"first_steps_step_{n}"))) for n in (1, 2, 3, 4)] for cells in found]
+def test_start_says_what_comes_next(found: list[office.Cells]) -> None:
+    steps = [[column(cells, f"first_steps_step_{n}")[0] for n in (1, 2, 3, 4)] for cells in found[: len(STEPS)]]
     assert steps == [
         ["next: go to Waters", "later: Tanks", "later: Livestock", "later: Attention"],
         ["done: Waters", "next: go to Tanks", "later: Livestock", "later: Attention"],
@@ -75,11 +89,11 @@ def test_start_says_what_comes_next(blank: Path, tmp_path: Path) -> None:
     ]
 
 
-def test_an_empty_workbook_raises_no_flag(blank: Path, tmp_path: Path) -> None:
-    assert not column(blank, shown(blank, tmp_path, {})[0], "attention_what")
+def test_an_empty_workbook_raises_no_flag(found: list[office.Cells]) -> None:
+    assert not any(column(found[0], "attention_what"))
 
 
-def test_slips_are_told(blank: Path, tmp_path: Path) -> None:
-    found = shown(blank, tmp_path, *(WATER | TANK | ANIMALS | slip for slip, _ in SLIPS))
-    for cells, (slip, flags) in zip(found, SLIPS, strict=True):
-        assert column(blank, cells, "attention_what") & TOLD == flags, slip
+def test_slips_are_told(found: list[office.Cells]) -> None:
+    lines = zip(column(found[-1], "attention_row"), column(found[-1], "attention_what"), strict=True)
+    told = {(row, what) for row, what in lines if what in TOLD}
+    assert told == {(float(row), flag) for row, (_, flags) in enumerate(SLIPS, 1) for flag in flags}

@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
-from tests import office, small_room
+from tests import books, office
+from tests.effort import examples
 from tests.made_up import TABLES, content, edited, families, shuffled
-from workbook.build import Plan, build
 from workbook.cli import app
 from workbook.copies import conflicts
 from workbook.copies.checking import check
@@ -25,7 +25,9 @@ from workbook.copies.merging import Merged, merge
 from workbook.copies.reading import read_copy
 
 RANDOM = settings(
-    deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    deadline=None,
+    max_examples=examples(40, 150),
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
 TANK = {"tank": "Long", "length": 120, "place": "Hall"}
 
@@ -399,12 +401,9 @@ def test_a_decision_settles_its_conflict_and_only_it(
 
 
 @pytest.fixture(scope="module")
-def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def room() -> Path:
     """The small room as a workbook."""
-    folder = tmp_path_factory.mktemp("merge")
-    path = folder / "room.xlsx"
-    build(small_room.write(folder / "room"), path, Plan(spare_rows=6, plan_date=datetime.date(2026, 4, 15)))
-    return path
+    return books.room()
 
 
 def place(path: Path, name: str, row: int = 0) -> office.At:

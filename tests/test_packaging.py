@@ -12,10 +12,8 @@ import openpyxl
 import pytest
 
 from workbook import __version__
-from workbook.editions import EDITIONS
 
 ROOT = Path(__file__).parent.parent
-ROOMS = [(edition, room) for edition in EDITIONS for room in ("demo", "blank")]
 
 
 def packed(kind: str, source: Path, out: Path) -> Path:
@@ -98,10 +96,11 @@ def test_the_command_says_its_version(installed: Path, tmp_path: Path) -> None:
     assert run(installed, tmp_path, "--version") == f"shoalbook {__version__}"
 
 
-@pytest.mark.parametrize(("edition", "room"), ROOMS)
-def test_the_command_builds_every_starting_set(installed: Path, tmp_path: Path, edition: str, room: str) -> None:
+def test_the_command_finds_the_starting_sets_it_came_with(installed: Path, tmp_path: Path) -> None:
+    """One of them: that all are there is seen in the wheel, and .ci/run builds each of them from it."""
+    edition = "shop"
     assert "sheets; " in run(
-        installed, tmp_path, "build", room, "--edition", edition, "-o", "made.xlsx", "--spare-rows", "1"
+        installed, tmp_path, "build", "blank", "--edition", edition, "-o", "made.xlsx", "--spare-rows", "1"
     )
     book = openpyxl.load_workbook(tmp_path / "made.xlsx", read_only=True)
     facts = {fact.name: fact.value for fact in book.custom_doc_props.props} if hasattr(book, "custom_doc_props") else {}

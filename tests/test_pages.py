@@ -11,13 +11,13 @@ import pint
 import pytest
 from openpyxl.utils import range_boundaries
 
-from tests import office, pictures
-from tests.rooms import demo_room, evaluated
-from workbook.build import Built, Plan, build, compute, read, templates_folder
+from tests import books, office, pictures
+from tests.rooms import demo_room, evaluated, few_species
+from workbook.build import Built, Plan, compute, lay_out
 from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import FORM_WIDTHS, About, write
 
-EDITION = EDITIONS["keeper"]()
+EDITION, ROOM = EDITIONS["keeper"](), few_species(demo_room())
 PAGES = {sheet.title: sheet for sheet in EDITION.sheets if sheet.bands}
 # Millimetres of the two papers (ISO 216, ANSI/ASME Y14.1) less the margins of the file, at 96 pixels to the inch.
 PAPERS = {"A4": (210, 297, 9), "Letter": (215.9, 279.4, 1)}
@@ -33,8 +33,8 @@ def inside(paper: str) -> tuple[float, float]:
 
 @pytest.fixture(scope="module")
 def built() -> Built:
-    """The demo with a short log."""
-    records = read(templates_folder() / "demo", EDITION)
+    """The demo with a short log and the species it keeps."""
+    records = books.few("keeper")
     return compute(EDITION, records | {"log": records["log"][-20:]}, Plan(spare_rows=5))
 
 
@@ -101,8 +101,8 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
 @pytest.mark.parametrize("name", EDITIONS)
 def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
     """Notes are not wrapped: one wider than the columns of the first page is cut. A letter is narrower than a digit, by which columns are measured."""
-    edition, folder = EDITIONS[name](), templates_folder() / ("blank" if name == "keeper" else f"{name}-blank")
-    placing = compute(edition, read(folder, edition), Plan(name, spare_rows=2)).placing
+    edition = EDITIONS[name]()
+    placing = lay_out(edition, edition.given | books.few(name, "blank"), Plan(name, spare_rows=2))
     for sheet in (sheet for sheet in edition.sheets if not sheet.bands):
         placed = placing.sheets[sheet.title]
         end = (*placed.page_breaks, placed.last_printed_column)[0]
@@ -162,7 +162,7 @@ def test_ready_rows_print_no_card(file: Path, built: Built) -> None:
 
 def printed(units: str) -> dict[tuple[str, int, int], str]:
     """Every text on the pages."""
-    found = evaluated(demo_room(), units)
+    found = evaluated(ROOM, units)
     return {at: str(value) for at, value in found.values.items() if at[0] in PAGES and at[2] <= len(PAGES[at[0]].grid)}
 
 
@@ -190,11 +190,9 @@ def test_pages_speak_in_the_units_of_the_file() -> None:
 
 
 @pytest.mark.parametrize(("units", "usual", "larger"), [("metric", "9", "8"), ("us", "1", "3")])
-def test_paper_is_that_of_the_units(units: str, usual: str, larger: str, tmp_path: Path) -> None:
+def test_paper_is_that_of_the_units(units: str, usual: str, larger: str) -> None:
     """Letter is 1, Tabloid 3, A3 8, A4 9 in the file format (ECMA-376, part 1, 18.3.1.63)."""
-    path = tmp_path / "club.xlsx"
-    build(templates_folder() / "club-blank", path, Plan("club", units, spare_rows=3))
-    book = openpyxl.load_workbook(path, read_only=False)
+    book = openpyxl.load_workbook(books.book("club", units))
     found = {sheet.title: str(sheet.page_setup.paperSize) for sheet in book}
     assert found.pop("Compatibility") == larger
     assert set(found.values()) == {usual}

@@ -11,8 +11,10 @@ from pathlib import Path
 
 import openpyxl
 
+from tests.effort import examples
+
 ROOT = Path(__file__).parent.parent
-KILLS = 24
+KILLS = examples(8, 24)
 # One warm process makes two workbooks and then, whenever it is told to, a child that writes them in turn until it is killed.
 SCRIPT = """
 import dataclasses, datetime, os, sys

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tests import desk, office
 from tests.desk import FORMS, LISTS, Desk
+from tests.effort import examples
 from workbook.build import Plan, compute, own_page
 from workbook.cells.compiling import Compiler
 from workbook.cells.pages import Page
@@ -25,7 +26,9 @@ from workbook.tables.units import written
 
 PLAN = Plan(spare_rows=2, plan_date=desk.PLAN_DATE)
 PHASES = (Phase.explicit, Phase.generate)  # shrinking sequences takes minutes; a failure names all its edits
-SEQUENCES = 500  # of each unit system
+SEQUENCES = examples(40, 500)  # of each unit system
+FILES, EDITS = examples(2, 6), examples(25, 10)
+SAVED = examples(3, 10)
 
 
 def same(wanted: Any, found: Any) -> bool:
@@ -151,9 +154,9 @@ def test_what_was_typed_is_read_and_carried_over(units: str, seed: int, edits: i
 
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_real_files_of_edited_workbooks(units: str, tmp_path: Path) -> None:
-    for seed in range(6):
+    for seed in range(FILES):
         made = Desk.fresh(units, seed, formulas=False)  # openpyxl saves no values of formulas
-        for _ in range(10):
+        for _ in range(EDITS):
             made.edit()
         assert differences(made, read_copy(desk.write(made, tmp_path / f"{seed}.xlsx"))) == [], made.done
 
@@ -162,9 +165,9 @@ def test_real_files_of_edited_workbooks(units: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize("form", ["xlsx", "ods"])
 def test_edited_workbooks_that_libreoffice_saved(form: str, tmp_path: Path) -> None:
     desks, paths = [], []
-    for seed in range(10):
+    for seed in range(SAVED):
         made = Desk.fresh("us" if seed % 2 else "metric", 100 + seed)
-        for _ in range(10):
+        for _ in range(EDITS):
             made.edit()
         desks.append(made)
         paths.append(desk.write(made, tmp_path / f"{seed}.xlsx"))

@@ -17,8 +17,8 @@ import openpyxl
 import pandas as pd
 import pytest
 
-from tests import shop_demo
-from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, evaluated, typed
+from tests import books, shop_demo
+from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, evaluated, few_species, shortly, typed
 from workbook.build import Plan, build, read, templates_folder
 from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
@@ -51,12 +51,17 @@ def four_tanks() -> Any:
 
 
 def shop_with(*rows: dict[str, Any], suppliers: list[dict[str, Any]] | None = None, **more: Any) -> Evaluated:
-    """The demo's species, tanks and waters with a stock list of these lines."""
+    """The demo's tanks and waters with a stock list of these lines."""
+    return shortly(lines_of(rows, suppliers, more))
+
+
+def lines_of(rows: tuple[dict[str, Any], ...], suppliers: list[dict[str, Any]] | None, more: dict[str, Any]) -> Any:
+    """A shop with a stock list of these lines, and the species that they name."""
     lines = [BARE | {"code": f"X{n}"} | row for n, row in enumerate(rows, 1)]
     stock = typed("stock", pd.DataFrame(lines).astype(object).where(pd.DataFrame(lines).notna(), "").astype(str))
     if suppliers is not None:
         more["suppliers"] = typed("suppliers", pd.DataFrame(suppliers).astype(str))
-    return evaluated(changed(four_tanks(), stock=stock, plan_date=TODAY, **more))
+    return few_species(changed(four_tanks(), stock=stock, plan_date=TODAY, **more))
 
 
 def one(key: str, **cells: Any) -> Any:
@@ -168,7 +173,7 @@ def test_stock_is_livestock() -> None:
 
 def test_a_shop_reckons_its_tanks_as_a_keeper_does() -> None:
     """The keeper's demo, typed as a stock list: every verdict of every tank and group is the same."""
-    room = demo_room()
+    room = few_species(demo_room())
     stock = pd.DataFrame({
         "code": [f"K{n:03}" for n in range(len(room.livestock))], **{key: room.livestock[key] for key in ("tank", "species", "males", "females", "length_now", "feed_factor", "stock_note")},
         "on_hand": room.livestock["animals"], "came_in": room.livestock["date_in"], "quarantine_until": room.livestock["quarantine_until"],
@@ -191,7 +196,8 @@ def test_a_shop_reckons_its_tanks_as_a_keeper_does() -> None:
             "choice",
         )
     }
-    shop, keeper = evaluated(changed(blank_shop(), **same, stock=typed("stock", texts.astype(str)))), evaluated(room)
+    shop = changed(blank_shop(), **same, stock=typed("stock", texts.astype(str)))
+    shop, keeper = shortly(shop), shortly(room)
     tables = ("stocking", "overlap", "company", "feeding_tanks", "changes")
     for table in tables:
         for column in next(t for t in shop.built.placing.schema.tables if t.key == table).columns:
@@ -302,7 +308,7 @@ def test_a_label_says_what_was_chosen() -> None:
 
 
 def test_more_labels_than_there_are() -> None:
-    found = shop_with({"label": LABELS + 20})
+    found = evaluated(lines_of(({"label": LABELS + 20},), None, {}))
     assert found.column("label_choice", "shown") == [f"◆ only the first {LABELS}"]
     for size in SIZES:
         last = found.column(f"labels_{size.key}", f"label_{(LABELS - 1) % size.across + 1}")
@@ -388,14 +394,14 @@ def test_the_demo_is_what_its_script_draws(tmp_path: Path, monkeypatch: pytest.M
 
 
 def test_the_demo_is_alive_and_says_that_it_is_invented() -> None:
-    found = evaluated(demo_shop())
-    assert (len(found.room.stock), len(found.room.tanks)) == (400, 40)
-    assert "(invented)" in found.room.settings["room_name"]
-    flags = [f.key for f in next(t for t in found.built.edition.tables if t.key == "stock").flags]
-    quiet = [key for key in flags if not any(found.column("stock", key))]
+    path, shop = books.book("shop", "us", complete=True), demo_shop()
+    assert (len(shop.stock), len(shop.tanks)) == (400, 40)
+    assert "(invented)" in shop.settings["room_name"]
+    flags = [f.key for f in next(t for t in EDITIONS["shop"]().tables if t.key == "stock").flags]
+    quiet = [key for key in flags if not any(books.column(path, f"stock_{key}"))]
     assert set(quiet) <= {"below_zero", "no_name", "two_names"}, "these are slips of the hand"
-    assert found.column("buyer_list", "name")[-1]
-    assert found.column("order", "code")[20]
+    assert books.column(path, "buyer_list_name")[-1]
+    assert books.column(path, "order_code")[20]
 
 
 def test_the_name_of_a_set_depends_on_the_edition(tmp_path: Path) -> None:
@@ -456,4 +462,4 @@ def test_numbers_are_numbers() -> None:
     """The stock list of the demo adds up to what a plain loop over its file says."""
     frame = demo_shop().stock
     worth = sum(row["on_hand"] * row["cost"] for row in frame.to_dict("records") if not math.isnan(row["cost"]))
-    assert evaluated(demo_shop()).column("counts", "stock_cost")[0] == pytest.approx(worth)
+    assert books.column(books.book("shop", "us", complete=True), "counts_stock_cost")[0] == pytest.approx(worth)

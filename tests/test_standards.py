@@ -17,7 +17,7 @@ import openpyxl
 import pytest
 from openpyxl.utils import range_boundaries
 
-from workbook.build import Plan, build, templates_folder
+from tests import books
 from workbook.editions import EDITIONS
 
 CELL = re.compile(r"(?<![\w.])(\$?)([A-Z]{1,3})(\$?)(\d+)(?![\w(])")
@@ -57,11 +57,6 @@ class Measured:
 
     def measure(self, what: str, looked_at: int, wrong: list[str]) -> None:
         self.rows.append((what, looked_at, wrong))
-
-
-def folder_of(edition: str) -> Path:
-    named = templates_folder() / f"{edition}-demo"
-    return named if named.is_dir() else templates_folder() / "demo"
 
 
 def formula_cells(book: Any) -> list[tuple[Any, Any]]:
@@ -237,9 +232,8 @@ def guide_and_light(found: Measured) -> None:
 
 @pytest.mark.parametrize("units", ["metric", "us"])
 @pytest.mark.parametrize("edition", EDITIONS)
-def test_edition_keeps_to_the_standards(edition: str, units: str, tmp_path: Path) -> None:
-    path = tmp_path / f"{edition}.xlsx"
-    build(folder_of(edition), path, Plan(edition, units, spare_rows=2))
+def test_edition_keeps_to_the_standards(edition: str, units: str) -> None:
+    path = books.book(edition, units)
     with zipfile.ZipFile(path) as archive:
         parts = {name: archive.read(name) for name in archive.namelist() if name.startswith("xl/drawings/")}
     found = Measured(path, openpyxl.load_workbook(path), parts)

@@ -12,7 +12,7 @@ import pandas as pd
 import pytest
 
 from tests import test_watch
-from tests.rooms import Evaluated, blank_room, changed, demo_room, evaluated, typed
+from tests.rooms import Evaluated, blank_room, changed, demo_room, evaluated, few_species, shortly, typed
 from tests.test_columns import SCHEMA, spoilt, wrong_columns, wrong_flags, wrong_following, wrong_pulled
 
 # A fish of which all is known and that gets on with its like.
@@ -41,7 +41,7 @@ def room_of(*animals: dict[str, Any], chosen: str = "Glass", **tank: Any) -> Eva
     groups = [{"tank": "Glass", "species": kind["species"], "animals": kind.pop("animals", 6)} for kind in kinds]
     lists = {"livestock": frame("livestock", groups), "species": frame("species", kinds)} if kinds else {}
     room = changed(blank_room(), tanks=frame("tanks", [TANK | tank, {"tank": "Bare"}]), **lists)
-    return evaluated(changed(room, choice=room.choice | {"mates": chosen}))
+    return shortly(changed(room, choice=room.choice | {"mates": chosen}))
 
 
 def words(found: Evaluated, table: str, key: str) -> list[str]:
@@ -91,8 +91,8 @@ def test_what_is_as_long_as_the_mouth_is_wide_is_not_swallowed() -> None:
 def test_inches_do_not_tip_what_lies_at_the_limit(length: float, units: str) -> None:
     """A mouth of half its length beside a fish of just that half: safe in either unit, though an inch is 2.54 cm."""
     found = room_of({"adult_length": 2 * length, "mouth_share": 0.5}, {"adult_length": length})
-    assert words(evaluated(found.room, units), "pairs", "verdict") == ["fine"]
-    assert words(evaluated(found.room, units), "livestock", "eaten") == []
+    assert words(shortly(found.room, units), "pairs", "verdict") == ["fine"]
+    assert words(shortly(found.room, units), "livestock", "eaten") == []
 
 
 def test_a_biter_beside_long_fins_whoever_comes_first() -> None:
@@ -240,7 +240,7 @@ def test_who_is_shown_is_said_in_words(groups: int, chosen: str, said: str) -> N
 def test_us_units_in_the_reasons() -> None:
     """10 cm are 3.94 in, 4 cm are 1.57 in; 27 and 26 degrees C are 80.6 and 78.8 F."""
     metric = room_of(GULPER, {"species": "Shoal", "adult_length": 4, "temperature_low": 27, "temperature_high": 30})
-    assert [why for _, why in reasons(evaluated(metric.room, "us"))] == [
+    assert [why for _, why in reasons(shortly(metric.room, "us"))] == [
         "Shoal at 1.57 in fits the mouth of Gulper, which can swallow 3.94 in",
         "temperature: Shoal wants at least 80.6 °F, Gulper at most 78.8 °F",
     ]
@@ -257,8 +257,8 @@ SAME_ON_LIVESTOCK = {
 
 @functools.cache
 def in_tank(tank: str) -> Evaluated:
-    demo = demo_room()
-    return evaluated(changed(demo, spare_rows=1, choice=demo.choice | {"mates": tank}))
+    demo = few_species(demo_room())
+    return shortly(changed(demo, spare_rows=1, choice=demo.choice | {"mates": tank}), most=120)
 
 
 @pytest.mark.parametrize("tank", ["Rack B1", "Landing bow", "Long wall"])
@@ -348,7 +348,7 @@ def test_no_flag_of_comfort_is_serious() -> None:
 
 def test_a_group_without_a_species_is_shown_and_unknown() -> None:
     room = spoilt(room_of({}, {}).room, livestock={(1, "species"): "", (1, "animals"): math.nan})
-    found = evaluated(room)
+    found = shortly(room)
     assert words(found, "mates", "name") == ["Fish 1", "(no species)"]
     assert words(found, "pairs", "verdict") == ["○ unknown"]
 

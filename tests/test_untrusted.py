@@ -14,6 +14,7 @@ import pytest
 
 from tests import desk, returned
 from tests.desk import Desk
+from tests.effort import examples
 from workbook.build import Plan, build
 from workbook.copies.grids import Book
 from workbook.copies.reading import read_copy
@@ -22,7 +23,7 @@ from workbook.copies.xlsx_grids import read_xlsx
 from workbook.findings import BadInputError
 
 SECONDS = 60
-MUTATIONS = {"keeper": 1_600, "shop": 400, "club": 400}
+MUTATIONS = {"keeper": examples(400, 1_600), "shop": examples(120, 400), "club": examples(120, 400)}
 SHEETS = {"shop": ("Start", "Stock list", "Suppliers", "Tanks"), "club": ("Start", "Tanks", "Proposals")}
 Parts = dict[str, bytes]
 
@@ -32,14 +33,16 @@ def whole(edition: str) -> Book:
     """A shop's or a club's file, as sheets of cells."""
     folder = Path(tempfile.mkdtemp(prefix="untrusted-"))
     path = folder / f"{edition}.xlsx"
-    build(returned.small(folder / edition, edition), path, Plan(edition, spare_rows=1, plan_date=returned.DAY))
+    build(
+        returned.small(folder / edition, edition, species=12), path, Plan(edition, spare_rows=1, plan_date=returned.DAY)
+    )
     return read_xlsx(opened(path))
 
 
 @functools.cache
 def small(form: str, edition: str = "keeper") -> bytes:
     """A small real file."""
-    path = desk.file_of("metric").with_name(f"short {edition}.{form}")
+    path = Path(tempfile.mkdtemp(prefix="untrusted-")) / f"short {edition}.{form}"
     made = Desk.fresh("metric", 0)
     made.book = desk.short_book(*((whole(edition), SHEETS[edition]) if edition in SHEETS else ()))
     return (desk.write(made, path) if form == "xlsx" else desk.write_ods(made.book, path)).read_bytes()

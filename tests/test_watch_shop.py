@@ -143,12 +143,11 @@ def all_spots() -> list[Spot]:
 
 
 def test_every_spoilt_formula_of_a_shop_is_noticed() -> None:
-    left = all_spots()
-    assert len(left) > 400
-    escaped = left
+    spots = all_spots()
+    assert len(spots) > 400
+    escaped = [spot for spot in spots if str(spot) not in NOT_TO_BE_SEEN]
     for room in rooms_to_watch():
-        left = unseen(room, left) if escaped else left
-        escaped = [spot for spot in left if str(spot) not in NOT_TO_BE_SEEN]
+        escaped = unseen(room, escaped) if escaped else escaped
     told = [f"{spot}: {spot.texts[0]}" for spot in escaped]
     assert not told, f"{len(told)} not noticed\n" + "\n".join(told)
 

@@ -1,0 +1,142 @@
+"""Workbooks that many tests look at: each is built once a session, and all workers share it through files."""
+
+import contextlib
+import datetime
+import functools
+import os
+import pickle
+import shutil
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from tests import office, small_room
+from workbook.build import Plan, compute, read, save, templates_folder
+from workbook.cells.pages import Records
+from workbook.editions import EDITIONS
+
+FOLDER = "SHOALBOOK_TEST_BOOKS"
+DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
+SPARE_ROWS = 2
+# What a shop of a few tanks sells, besides goods.
+SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 60
+
+
+def start() -> None:
+    """Make the folder that all workers share; they are told of it by the environment."""
+    os.environ[FOLDER] = tempfile.mkdtemp(prefix="books-")
+
+
+def end() -> None:
+    """Take the folder away."""
+    shutil.rmtree(os.environ.pop(FOLDER), ignore_errors=True)
+
+
+def shared(name: str, make: Callable[[Path], object]) -> Path:
+    """A file of the session: whoever needs it first makes it, the others wait for it. Nobody may change it."""
+    target = Path(os.environ[FOLDER]) / name
+    if not target.exists():
+        with _alone(target.with_name(f"{name}.lock")):
+            if not target.exists():
+                unfinished = target.with_name(f"unfinished {name}")
+                make(unfinished)
+                unfinished.rename(target)
+    return target
+
+
+@contextlib.contextmanager
+def _alone(lock: Path) -> Iterator[None]:
+    """One worker at a time; a folder is made by one of them only, on every system."""
+    while True:
+        try:
+            lock.mkdir()
+        except FileExistsError:
+            time.sleep(0.1)
+        else:
+            break
+    try:
+        yield
+    finally:
+        lock.rmdir()
+
+
+# --- what stands in them ---
+
+
+def template(edition: str, room: str) -> Path:
+    """The folder of a starting set."""
+    own = templates_folder() / f"{edition}-{room}"
+    return own if own.is_dir() else templates_folder() / room
+
+
+@functools.cache
+def whole(edition: str, room: str = "demo") -> Records:
+    """A starting set, row by row."""
+    return read(template(edition, room), EDITIONS[edition]())
+
+
+@functools.cache
+def few(edition: str, room: str = "demo") -> Records:
+    """The same with a few rows of its longest lists, and of the library only the species that it names."""
+    records = dict(whole(edition, room))
+    records["log"] = records["log"][-LOG_ROWS:]
+    if stock := records.get("stock", []):
+        records["tanks"] = records["tanks"][:SHOP_TANKS]
+        lines = [[row for row in stock if row.get("tank") == tank["tank"]][:LINES_EACH] for tank in records["tanks"]]
+        goods = [row for row in stock if not row.get("species")][:GOODS]
+        records["stock"] = [row for some in [*lines, goods] for row in some]
+    named = {str(value) for key, rows in records.items() if key != "species" for row in rows for value in row.values()}
+    records["species"] = [row for row in records["species"] if row["species"] in named | {"Neon tetra"}]
+    return records
+
+
+# --- the books ---
+
+
+def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, complete: bool = False) -> Path:
+    """The file of a starting set, complete or with few rows; one in which no plan date is typed is built today."""
+    typed = any("plan_date_typed" in row for row in few(edition, room)["settings"])
+    plan = Plan(edition, units, SPARE_ROWS, DAY if typed else datetime.datetime.now().astimezone().date())
+    records = (whole if complete else few)(edition, room)
+
+    def make(path: Path) -> None:
+        save(path, compute(EDITIONS[edition](), records, plan), plan)
+
+    return shared(f"{edition}-{room}-{units}{'-complete' if complete else ''}.xlsx", make)
+
+
+def room() -> Path:
+    """The small room in trouble as a workbook."""
+    plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
+
+    def make(path: Path) -> None:
+        with tempfile.TemporaryDirectory() as folder:
+            save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
+
+    return shared("room.xlsx", make)
+
+
+def formulas(path: Path) -> dict[office.At, str]:
+    """Every formula of a shared book."""
+    return _read(path)[0]
+
+
+def values(path: Path) -> office.Cells:
+    """Every value of a shared book."""
+    return _read(path)[1]
+
+
+def column(path: Path, name: str) -> list[office.Value]:
+    """What stands under a defined name of a shared book."""
+    return [values(path).get(at, "") for at in office.cells_of(office.areas(path)[name])]
+
+
+@functools.lru_cache(maxsize=4)
+def _read(path: Path) -> tuple[dict[office.At, str], office.Cells]:
+    def make(target: Path) -> None:
+        target.write_bytes(pickle.dumps((office.formulas(path), office.values(path))))
+
+    found: Any = pickle.loads(shared(f"{path.name}.cells", make).read_bytes())
+    return found  # type: ignore[no-any-return]
