@@ -4,7 +4,7 @@ It goes round internals of xlsxwriter: ours hold no function that would have to 
 functions takes SWITCH for an array, and each formula is written out in every cell.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from xlsxwriter.format import Format
@@ -35,11 +35,11 @@ class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
         self.table[row][column] = Formula(f"<f>{self._text(formula)}</f>", made, value)
         self._check_dimensions(row, column)
 
-    def put_run(self, run: Run, made: Callable[[int], Format], values: Sequence[str | float]) -> None:
-        """The formulas of a column from its first row on, with the format of a row and the values of all."""
+    def put_run(self, run: Run, formats: Sequence[Format], values: Sequence[str | float]) -> None:
+        """The formulas of a column, with the format and the value of each cell."""
         rows, at = range(run.first_row - 1, run.first_row - 1 + run.rows), run.column - 1
-        for row, element, value in zip(rows, self._elements(run), values, strict=True):
-            self.table[row][at] = Formula(element, made(row + 1), value)
+        for row, element, made, value in zip(rows, self._elements(run), formats, values, strict=True):
+            self.table[row][at] = Formula(element, made, value)
         if rows:
             self._check_dimensions(rows[0], at)
             self._check_dimensions(rows[-1], at)
@@ -55,6 +55,10 @@ class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
 
     def _text(self, formula: str) -> str:
         return str(self._escape_data(formula.removeprefix("=")))
+
+    def _prepare_formula(self, formula: str, _expand: object = False) -> str:  # noqa: FBT002  as xlsxwriter calls it
+        """The formula of a rule or a colour as it is, without the search for new functions."""
+        return formula.removeprefix("=")
 
     def _write_cell(self, row: int, col: int, cell: object) -> None:
         """One cell of the file; called for every one, so without a list of attributes where it is a formula."""

@@ -95,7 +95,9 @@ class Writer:
             shown = [
                 _cached(v) for v in values.column(title, run.column, range(run.first_row, run.first_row + run.rows))
             ]
-            sheet.put_run(run, lambda row, run=run: self.format(run.style_of(row)), shown)  # type: ignore[misc]
+            looks = [self.format(style) for style in run.turns or [run.style]]
+            formats = (looks * (run.rows // len(looks) + 1))[: run.rows]
+            sheet.put_run(run, formats, shown)
 
     def _area(self, here: Placed, slot: Slot) -> tuple[int, int, int, int]:
         if here.table.form:
