@@ -210,7 +210,7 @@ def _written(at: str, cell: tuple[tuple[str, str], str | None, int], shared: lis
     )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     grid=st.lists(st.lists(st.tuples(cells, formulas, st.integers(0, 5)), max_size=4), max_size=4),
     placed=st.booleans(),
