@@ -137,7 +137,11 @@ class Pairing:
 
 def pair(table: Table, ours: Sequence[Entry], theirs: Sequence[Entry]) -> Pairing:
     """Rows of one identity go together by most equal content, then by order; then those that only changed their name."""
-    a, b = Rows(table, ours), Rows(table, theirs)
+    return pair_rows(Rows(table, ours), Rows(table, theirs))
+
+
+def pair_rows(a: Rows, b: Rows) -> Pairing:
+    """The same of rows that are made ready for it."""
     groups: dict[tuple[str, ...], tuple[list[int], list[int]]] = defaultdict(lambda: ([], []))
     for side, rows in enumerate((a, b)):
         for at, known in enumerate(rows.known):
@@ -145,8 +149,8 @@ def pair(table: Table, ours: Sequence[Entry], theirs: Sequence[Entry]) -> Pairin
     pairs: list[tuple[int, int]] = []
     for first, second in groups.values():
         pairs += _closest(a, b, first, second)
-    gone = sorted(set(range(len(ours))) - {i for i, _ in pairs})
-    new = sorted(set(range(len(theirs))) - {j for _, j in pairs})
+    gone = sorted(set(range(len(a.entries))) - {i for i, _ in pairs})
+    new = sorted(set(range(len(b.entries))) - {j for _, j in pairs})
     renamed = list(_renamed(a, b, gone, new))
     gone = [i for i in gone if i not in {r[0] for r in renamed}]
     new = [j for j in new if j not in {r[1] for r in renamed}]

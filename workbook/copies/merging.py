@@ -24,7 +24,7 @@ from workbook.copies.identity import (
     folded,
     is_dated,
     is_keyed,
-    pair,
+    pair_rows,
     renames,
     told,
     with_links,
@@ -134,8 +134,8 @@ class _Joining:
         self.theirs = {name: Rows(self.table, entries) for name, entries in self.copies.items()}
         versions: list[dict[str, int | None]] = [{} for _ in self.base]
         added: dict[str, list[int]] = {}
-        for name, entries in self.copies.items():
-            found = pair(self.table, self.base, entries)
+        for name in self.copies:
+            found = pair_rows(self.ours, self.theirs[name])
             for i, j in found.together:
                 versions[i][name] = j
             for i in found.gone:

@@ -89,7 +89,7 @@ def _told(name: str, archive: zipfile.ZipFile, related: dict[str, tuple[str, str
 def _facts(archive: zipfile.ZipFile) -> dict[str, str]:
     """The custom properties."""
     properties = (e for e in _root(archive, "docProps/custom.xml") if _local(e) == "property")
-    return {element.get("name", ""): "".join(element.itertext()) for element in properties}
+    return {element.get("name", ""): "".join(element.itertext()).strip() for element in properties}
 
 
 def _meaning(
