@@ -18,7 +18,7 @@ from workbook.copies import conflicts
 from workbook.copies.checking import check
 from workbook.copies.comparing import compare
 from workbook.copies.conflicts import ROW, SHEET, Conflict
-from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.deciding import settle
 from workbook.copies.identity import Rows, Spot, declared, folded, renames, with_links
 from workbook.copies.merging import Merged, merge
@@ -66,6 +66,15 @@ def test_the_same_edit_twice_is_one() -> None:
     merged = merge(base, both, TABLES)
     assert [row.values for row in merged.content.tables["tanks"]] == [TANK | {"length": 100}, {"tank": "Bow"}]
     assert merged.conflicts == ()
+
+
+def test_a_cell_of_an_added_row_is_named_where_its_copy_has_it() -> None:
+    """Rows that copies added stand below everything while they are joined; people find them in their own file."""
+    base = content(tanks=[TANK])
+    places = {key: Place("Tanks", f"{letter}23") for key, letter in (("tank", "A"), ("length", "F"))}
+    row = Entry({"tank": "Bow"}, places=places, unread={"length": "about 60"})
+    merged = merge(base, [edited(base, "anna.xlsx", tanks=[TANK, row])], TABLES)
+    assert merged.content.tables["tanks"][1].where("length") == "Tanks!F23 in anna.xlsx"
 
 
 def test_different_edits_keep_all_sides_and_the_table_holds_the_base() -> None:

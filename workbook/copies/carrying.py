@@ -225,7 +225,7 @@ def _set_aside(made: Carried, content: Content) -> None:
                     why = f"expected {column.kind.expected}"
                 else:
                     why = "it was typed over a formula; the fresh workbook has the formula"
-                place = f" (was {entry.places[key]})" if key in entry.places else ""
+                place = f" (was {where})" if (where := entry.where(key)) else ""
                 label = getattr(column, "label", "") or key
                 made.aside.append((table.title, row_label(table, entry), label, found, why + place))
 

@@ -47,6 +47,7 @@ class Entry:
     unread: cells that hold something which is no value of their column, as it stands there; never dropped.
     notes: words that people left in a cell's note, by column key.
     shown: what added formulas showed when the file was saved, by header.
+    stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there.
     """
 
     values: dict[str, Value]
@@ -55,6 +56,13 @@ class Entry:
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
+    stood: tuple[str, Mapping[str, Place]] | None = field(default=None, compare=False)
+
+    def where(self, key: str) -> str:
+        """Where a cell was read, as the person finds it."""
+        if self.stood and key in self.stood[1]:
+            return f"{self.stood[1][key]} in {self.stood[0]}"
+        return str(self.places[key]) if key in self.places else ""
 
 
 @dataclass(frozen=True)

@@ -273,11 +273,12 @@ class _Joining:
         """A row that one or more copies added; cells in which they differ stay blank until decided."""
         first = min(cluster)
         # In a row that no copy has: two copies may have typed different rows in the same place.
-        whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows))
+        whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows), first)
         spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
         sides = {spot: self._versions(spot, cluster) for spot in sorted(spots)}
         agreed = {spot: held for spot, held in cells(whole).items() if len(sides[spot]) == 1}
-        self.rows.append(whole if len(agreed) == len(spots) else entry_of(agreed, dict(whole.places), whole.shown))
+        made = replace(entry_of(agreed, dict(whole.places), whole.shown), stood=whole.stood)
+        self.rows.append(whole if len(agreed) == len(spots) else made)
         for spot, versions in sides.items():
             if len(versions) > 1:
                 self._conflict(len(self.rows) - 1, spot, None, versions)

@@ -36,13 +36,13 @@ def row_of(entry: Entry) -> int | None:
     return rows[0] if rows else None
 
 
-def moved(entry: Entry, row: int) -> Entry:
-    """The entry as if it had been read in another row."""
+def moved(entry: Entry, row: int, file: str = "") -> Entry:
+    """The entry as if it had been read in another row; where it was read in truth is remembered, with its file."""
     if not entry.places:
         return entry
-    if isinstance(entry.places, Places):
-        added = {header: put(told(entry, header) or "", row) for header in entry.added}
-        return replace(entry, added=added, places=entry.places.moved(row))
     added = {header: put(told(entry, header) or "", row) for header in entry.added}
+    stood = entry.stood or ((file, entry.places) if file else None)
+    if isinstance(entry.places, Places):
+        return replace(entry, added=added, places=entry.places.moved(row), stood=stood)
     places = {key: Place(place.sheet, re.sub(r"[0-9]+$", str(row), place.cell)) for key, place in entry.places.items()}
-    return replace(entry, added=added, places=places)
+    return replace(entry, added=added, places=places, stood=stood)
