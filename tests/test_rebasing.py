@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 
 from tests.made_up import TABLES, content, edited, families
@@ -9,8 +10,10 @@ from workbook.copies.comparing import compare
 from workbook.copies.conflicts import ROW, Conflict
 from workbook.copies.content import AddedSheet, Content
 from workbook.copies.identity import Rows
+from workbook.copies.librarying import with_library
 from workbook.copies.merging import merge
 from workbook.copies.rebasing import rebased
+from workbook.findings import BadInputError
 from workbook.tables import Table, Typed, key, number, text
 from workbook.tables.kinds import Value
 
@@ -200,3 +203,32 @@ def test_a_latecomer_loses_nothing(family: tuple[Content, list[Content]]) -> Non
             for spot, plain in row.items():
                 summed = any(c.adds_up for c in table.typed if c.key == spot.name)
                 assert plain in there or plain in had or summed
+
+
+def test_a_library_goes_under_a_members_file() -> None:
+    """What the club says now, the member's own values beside it, and what is the member's alone; told row by row."""
+    member = library(
+        "member.xlsx",
+        {"species": "Neon", "club_length": 4, "own_length": 3, "own_note": "calm"},
+        {"species": "Mine", "club_length": 2},
+    )
+    club = library("club.xlsx", {"species": "New", "club_length": 6}, {"species": "neon", "club_length": 3.5})
+    found, said = with_library(member, club, (*TABLES, LIBRARY))
+    assert [row.values for row in found.tables["species"]] == [
+        {"species": "New", "club_length": 6},
+        {"species": "neon", "club_length": 3.5, "own_length": 3, "own_note": "calm"},
+        {"species": "Mine", "club_length": 2},
+    ]
+    assert said == [
+        "Species, New: new",
+        "Species, neon: Species Neon, now neon; Length: club 4 cm, now 3.5 cm",
+        "Species, Mine: not in the library, kept as your own",
+    ]
+    again, nothing = with_library(found, club, (*TABLES, LIBRARY))
+    assert again.tables["species"] == found.tables["species"]
+    assert nothing == ["Species, Mine: not in the library, kept as your own"]
+
+
+def test_only_a_club_hands_out_a_library() -> None:
+    with pytest.raises(BadInputError, match="only a club"):
+        with_library(content(), content("other.xlsx"), TABLES)

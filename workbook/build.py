@@ -31,6 +31,7 @@ class Plan:
     """What a person asked for; rows: how many rows tables have where that is not to follow from their data.
 
     made_from: what the workbook is made from, in words that end in a stamp. holds: marks of the copies merged into it.
+    library: the workbook of the club whose library is to stand under what a member typed.
     """
 
     edition: str = "keeper"
@@ -40,6 +41,7 @@ class Plan:
     rows: Mapping[str, int] = field(default_factory=dict)
     made_from: str = ""
     holds: str = ""
+    library: Path | None = None
 
 
 @dataclass(frozen=True)

@@ -66,7 +66,7 @@ def _folder(source: str, edition: str) -> Path:
 
 
 @app.command()
-def build(
+def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
     source: Annotated[
         str,
         typer.Argument(
@@ -90,6 +90,10 @@ def build(
             help="Day of the values in the file where no plan date is typed. Default: today.",
         ),
     ] = None,
+    library: Annotated[
+        Path | None,
+        typer.Option(help="A club's workbook: its library goes under what a member typed in the edited workbook."),
+    ] = None,
 ) -> None:
     """Build a workbook from plain data, or carry an edited one over into a fresh one."""
     target = output or Path("output")
@@ -101,9 +105,13 @@ def build(
         name = says.get("edition", edition or Edition.keeper.value)
         if edition and edition != name:
             raise BadInputError([Finding(source, None, "", f"a folder of the edition {name}", str(edition))])
-        plan = Plan(name, units or says.get("units", Units.metric.value), spare_rows, plan_date or today)
+        plan = Plan(
+            name, units or says.get("units", Units.metric.value), spare_rows, plan_date or today, library=library
+        )
         target = output or Path("output") / f"{name}.xlsx"
         writable(target)
+        if library and not folder.is_file():
+            raise BadInputError([Finding(source, None, "", "no edited workbook", "a member's file, for --library")])
         if folder.is_file():
             built, said = rebuild(folder, output, plan, units=units, edition=edition, say=status.update)
         elif folder.is_dir() and not is_plain(folder):

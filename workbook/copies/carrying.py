@@ -12,6 +12,7 @@ from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
 from workbook.copies.grids import At
+from workbook.copies.librarying import with_library
 from workbook.copies.migrating import steps_from
 from workbook.copies.reading import given_rows, read_copy
 from workbook.copies.repointing import NotCarriedError, Repointing
@@ -299,7 +300,13 @@ def rebuild(
         raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])
     if edition and edition != content.edition:
         raise BadInputError([Finding(source.name, None, "", f"a workbook of the edition {content.edition}", edition)])
-    return build_content(content, target, replace(plan, units=units or content.units), say)
+    plan, told = replace(plan, units=units or content.units), list[str]()
+    if plan.library:
+        library = read_copy(plan.library)
+        content, told = with_library(content, library, edition_for(content.edition, content.tables).tables)
+        plan = replace(plan, made_from=CARRIED + library.stamp.own if library.stamp.own else "")
+    built, said = build_content(content, target, plan, say)
+    return built, [*told, *said]
 
 
 def build_content(
