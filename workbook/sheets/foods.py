@@ -32,7 +32,7 @@ FOODS = Table("foods", title="Foods", row_name=("food",), purpose="One row for e
     Flag("runs_out", "Order now", seriousness="watch", when="AND({stock}>0,{order_by}<={settings.plan_date})",
          why="the stock lasts {days_left}, an order takes {settings.lead_days}", do="Order it today."),
     Flag("cannot_reckon", "Food data missing", seriousness="note", copes=True, when='AND({food}<>"",OR({protein}="",{dry_matter}=""))',
-         why="without protein and dry matter the default protein counts for it, and its grams stay blank", do="Type both from the label."),
+         why="the default protein counts for it while protein or dry matter is missing; without dry matter its grams stay blank", do="Type both from the label."),
     Flag("more_than_dry", "Protein above dry matter", seriousness="act", when="{protein}>{dry_matter}", why="protein {protein} cannot be more than dry matter {dry_matter}", do="Check both on the label."),
 ))
 

@@ -195,7 +195,7 @@ LIVESTOCK = Table(
         Flag("sexes", "Sexes do not add up", seriousness="note",
              when="{males}+{females}>{animals}", why="{males} males and {females} females are more than {animals}", do="Count again."),
         Flag("shrimp_young", "Young shrimp will be eaten", seriousness="note",
-             when='AND({kind}="shrimp",{young_eaters}>0,{shrimp_hunters}=0,{animals}>0)', why="grown shrimp are safe by size, but {young_eater} takes their young",
+             when='AND({kind}="shrimp",{young_eaters}>0,{shrimp_hunters}=0,{animals}>0)', why="{young_eater} takes their young",
              do="Give moss and leaf litter, or a shrimp tank if you want them to multiply."),
         Flag("no_mass", "Mass unknown", seriousness="note", copes=True,
              when='AND({species_row}<>"",{mass_each}="")', why="without length or body form its load counts for nothing in this tank", do="Type its length, or complete the species."),

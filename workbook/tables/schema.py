@@ -77,7 +77,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
                     seriousness="act",
                     copes=True,
                     when=f'AND({{{column.key}}}<>"",{{{column.key}_row}}=""{known})',
-                    why=f"'{{{column.key}}}' does not stand in the list {there}, so nothing is reckoned for this row",
+                    why=f"'{{{column.key}}}' does not stand in the list {there}, so what hangs on it is not reckoned",
                     do=f"Pick a name from the dropdown, or add it to {there} first.",
                 )
             )
