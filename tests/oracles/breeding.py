@@ -589,7 +589,9 @@ def no_grow_tank(room: Room) -> pd.Series:
 
 
 def no_dates(room: Room) -> pd.Series:
-    return known(room) & swim_on(room).isna() & (going(room) == 1)
+    """Where it is too cold, another flag tells of that; where the date is blank, the row is not finished."""
+    too_cold_ = temperature(room) <= room.const["hatch_zero"]
+    return known(room) & day(room, "date").notna() & swim_on(room).isna() & (going(room) == 1) & ~too_cold_
 
 
 def far_off(room: Room) -> pd.Series:

@@ -511,7 +511,8 @@ def no_height(room: Room) -> pd.Series:
 
 @remember
 def no_net_volume(room: Room) -> pd.Series:
-    return net_volume_reckoned(room) <= 0
+    """A height that leaves no water is told of by itself."""
+    return (net_volume_reckoned(room) <= 0) & (water_height(room) > 0)
 
 
 @remember

@@ -28,7 +28,7 @@ SAYS = {
     "cannot_reckon": Says(
         "note",
         "Food data missing",
-        "without protein and dry matter the default protein counts for it, and its grams stay blank",
+        "the default protein counts for it while protein or dry matter is missing; without dry matter its grams stay blank",
         "Type both from the label.",
     ),
     # Protein is a part of the dry matter.

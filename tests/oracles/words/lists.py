@@ -133,7 +133,7 @@ def says(table: str, key: str) -> Says | None:
         return Says(
             "act",
             f"{called(table, link)} not known",
-            "'{name}' does not stand in the list " + there + ", so nothing is reckoned for this row",
+            "'{name}' does not stand in the list " + there + ", so what hangs on it is not reckoned",
             f"Pick a name from the dropdown, or add it to {there} first.",
             name=named(typed(table, link)),
         )

@@ -71,7 +71,7 @@ SAYS = {
     "shrimp_young": Says(
         "note",
         "Young shrimp will be eaten",
-        "grown shrimp are safe by size, but {eater} takes their young",
+        "{eater} takes their young",
         "Give moss and leaf litter, or a shrimp tank if you want them to multiply.",
         eater=named(here(company.young_eater)),
     ),

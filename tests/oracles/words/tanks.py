@@ -22,7 +22,7 @@ SAYS = {
     "no_height": Says(
         "act",
         "No water left by the numbers",
-        "water below the rim is more than the height of the tank",
+        "glass and water below the rim leave no height for water",
         "Check height, glass and water below rim.",
     ),
     "no_net_volume": Says(
@@ -34,9 +34,10 @@ SAYS = {
     "no_volume": Says(
         "watch",
         "Net volume unknown",
-        "without it nothing can be reckoned for this tank; missing: {gaps}",
+        "without it nothing can be reckoned for this tank{gaps}",
         "Type what is missing, or under Net volume measured what you counted in buckets.",
-        gaps=named(tanks.lacking),
+        # Sizes that leave no water lack nothing.
+        gaps=named(lambda room: [f"; missing: {gaps}" if gaps else "" for gaps in tanks.lacking(room)]),
     ),
     "no_filled_mass": Says(
         "note",
