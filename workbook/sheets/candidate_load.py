@@ -6,6 +6,7 @@ from workbook.equations import headroom, metabolism, space
 from workbook.sheets.filters import MANY, MEASURES
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import filled
 from workbook.tables.template import here, of, quoted
 
 ROW = "sought.row"
@@ -14,7 +15,7 @@ FITS = Look("Any number", 9, "0%", measure="fit")
 LOAD_SHARE = Look(show="0%", width=9, measure="load")
 PART = Look(working=True, show="0.00%")
 GROUPS = {"min": "With the smallest group: share of each limit", "best": "With the best group: share of each limit"}
-ROOMS = f"{here('room_' + MEASURES[0][0])}:{here('room_' + MEASURES[-1][0])}"
+ROOMS = filled("{first}:{last}", first=here(f"room_{MEASURES[0][0]}"), last=here(f"room_{MEASURES[-1][0]}"))
 # What counts as no limit.
 NO_LIMIT = "10^6"
 

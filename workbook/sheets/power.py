@@ -133,12 +133,11 @@ POWER = Table(
             "hours_to_cold",
             "Hours until then",
             logic(
-                'IF({temperature}<={coldest},"at once",IF({coldest}<={outage.air_used},"stays above",'
-                + heat.hours_to_cool(
-                    temperature="{temperature}", room="{outage.air_used}", limit="{coldest}", constant="{time_constant}"
-                ).text
-                + "))",
+                'IF({temperature}<={coldest},"at once",IF({coldest}<={outage.air_used},"stays above",{hours}))',
                 "h",
+                hours=heat.hours_to_cool(
+                    temperature="{temperature}", room="{outage.air_used}", limit="{coldest}", constant="{time_constant}"
+                ),
             ),
             look=Look("How it cools", 12, "0.0"),
         ),

@@ -6,7 +6,7 @@ from workbook.equations import gases, mass, nitrogen, space
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
-from workbook.tables.formula import Formula
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import first_known, in_rows_with, only_if
 from workbook.tables.template import here
 
@@ -20,7 +20,7 @@ OXYGEN = Look("Oxygen without aeration", 10, "0.00")
 DENSITY = Look("How dense", 10, "0.00")
 SHARE = Look(working=True, show="0%")
 
-ALL_SHARES = f"{here(MEASURES[0][0] + '_share')}:{here(MEASURES[-1][0] + '_share')}"
+ALL_SHARES = filled("{first}:{last}", first=here(f"{MEASURES[0][0]}_share"), last=here(f"{MEASURES[-1][0]}_share"))
 TARGET_CAN_BE_HELD = "{settings.nitrate_target}>{water_nitrate}"
 
 
