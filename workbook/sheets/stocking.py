@@ -5,7 +5,8 @@ from dataclasses import replace
 from workbook.equations import gases, mass, nitrogen, space
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
+from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import first_known, in_rows_with, only_if
 from workbook.tables.template import here
@@ -228,14 +229,10 @@ OXYGEN_AND_DENSITY = (
     ),
 )
 
-WORKINGS = (
+WORKINGS: tuple[Column, ...] = (
     Pulled("residents", via="tanks", of="company.residents"),
     Pulled("run_end", via="tanks", of="company.run_end"),
-    Pulled("temperature", via="tanks"),
-    Pulled("plan_area", via="tanks"),
-    Pulled("swim_length", via="tanks"),
-    Pulled("fasting_days", via="tanks"),
-    Pulled("plant_uptake", via="tanks"),
+    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake"),
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
     Computed(
         "uptake",
