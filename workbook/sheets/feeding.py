@@ -2,7 +2,7 @@
 
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, pulled, text
-from workbook.tables.idioms import sum_of_rows
+from workbook.tables.idioms import sum_of_rows, taken_as
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
@@ -118,7 +118,7 @@ BY_TANK = Table(
         Computed(
             "mass_share",
             "Of body mass",
-            logic('IF({mass}>0,{ration}/{mass},"")', "1/day"),
+            taken_as(logic('IF({mass}>0,{ration}/{mass},"")', "1/day"), "1"),
             look=Look(TANK.group, 9, "0.0%"),
             help="Customary: 1 to 3 %, up to 5 % for tiny fish.",
         ),
