@@ -237,7 +237,7 @@ def test_attention_has_two_lines_for_each_row_of_animals_and_tanks_up_to_a_thous
 def test_the_tour_shows_the_column_as_it_is(parts: dict[str, str]) -> None:
     """What DEVELOPERS.md quotes of one column stands so in its sheet, in its formula and in the demo."""
     tour = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## One column's way")[2]
-    declared, text, cell = (block.strip("\n") for block in re.findall(r"```(?:python)?\n(.*?)```", tour, re.DOTALL)[:3])
+    declared, text, cell = (block.strip("\n") for block in re.findall(r"```\n(.*?)```", tour, re.DOTALL)[:3])
     assert declared in (ROOT / "workbook" / "sheets" / "stocking.py").read_text(encoding="utf-8")
     column = next(table for table in TABLES if table.key == "stocking")["nitrogen_share"]
     assert isinstance(column, Computed)

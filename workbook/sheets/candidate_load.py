@@ -6,6 +6,8 @@ from workbook.equations import headroom, metabolism, space
 from workbook.sheets.filters import MANY, MEASURES
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import Formula, filled
+from workbook.tables.idioms import taken_as
 from workbook.tables.template import here, of, quoted
 
 ROW = "sought.row"
@@ -14,7 +16,7 @@ FITS = Look("Any number", 9, "0%", measure="fit")
 LOAD_SHARE = Look(show="0%", width=9, measure="load")
 PART = Look(working=True, show="0.00%")
 GROUPS = {"min": "With the smallest group: share of each limit", "best": "With the best group: share of each limit"}
-ROOMS = f"{here('room_' + MEASURES[0][0])}:{here('room_' + MEASURES[-1][0])}"
+ROOMS = filled("{first}:{last}", first=here(f"room_{MEASURES[0][0]}"), last=here(f"room_{MEASURES[-1][0]}"))
 # What counts as no limit.
 NO_LIMIT = "10^6"
 
@@ -109,6 +111,11 @@ def shares(key: str) -> tuple[Column, ...]:
     )
 
 
+def for_its_breath(share: str) -> Formula:
+    """The share that an animal takes of a limit, of which the tank knows what 1 mg/h of oxygen takes."""
+    return taken_as(logic("{breath}*{share}", "mg/h", share=share), "1")
+
+
 LOAD = (
     Computed(
         "present",
@@ -123,8 +130,8 @@ LOAD = (
         look=Look(working=True, show="0.000"),
         help="A grown one, at the tank's set temperature.",
     ),
-    Computed("nitrate_each", "Of the water change, each", logic("{breath}*{sought.nitrate_by_breath}", "1"), look=PART),
-    Computed("oxygen_each", "Of the oxygen, each", logic("{breath}*{sought.oxygen_by_breath}", "1"), look=PART),
+    Computed("nitrate_each", "Of the water change, each", for_its_breath("{sought.nitrate_by_breath}"), look=PART),
+    Computed("oxygen_each", "Of the oxygen, each", for_its_breath("{sought.oxygen_by_breath}"), look=PART),
     Computed("bottom_each", "Of the bottom, each", logic("{floor}/{sought.plan_area}", "1", floor=FLOOR), look=PART),
     room_by("nitrogen", "Room by water change", "nitrate"),
     room_by("oxygen", "Room by oxygen", "oxygen"),

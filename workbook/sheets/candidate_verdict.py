@@ -9,7 +9,7 @@ from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import in_rows_with, joined
-from workbook.tables.template import for_each, of, quoted
+from workbook.tables.template import for_each, quoted
 
 KIND = Look("The kind", 18)
 FITS, CARE, UNKNOWN, NOT = (quoted(word) for word in VERDICTS.values())
@@ -168,7 +168,7 @@ VERDICT = (
 def where(test: str) -> str:
     """Formula text: the names of the parameters of which a test holds."""
     words = (p.filled('IF({test},{word_and_space},"")', test=test, word_and_space=f'"{p.word} "') for p in PARAMETERS)
-    return f'SUBSTITUTE(TRIM({"&".join(words)})," ",", ")'
+    return filled('SUBSTITUTE(TRIM({words})," ",", ")', words="&".join(words))
 
 
 LITTLE_SHARED = "AND(N({*_width})>=0,{*_width}<{sought.thin_*})"
@@ -205,7 +205,10 @@ WHY = (
                     filled('AND({all_shared},{outside}<>"")', all_shared=ALL_SHARED),
                     '"tank kept outside in "&SUBSTITUTE({outside}," ",", ")',
                 ),
-                (f"OR({for_each(KEYS, LITTLE_SHARED)})", '"little shared "&' + where(LITTLE_SHARED)),
+                (
+                    filled("OR({tests})", tests=for_each(KEYS, LITTLE_SHARED)),
+                    '"little shared "&' + where(LITTLE_SHARED),
+                ),
                 (TOO_FEW, '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'),
                 (
                     "{unknown}=1",
@@ -261,7 +264,7 @@ LIKENESS = (
         "likeness",
         "Likeness",
         logic(
-            "+".join(f"{alike}*{of('sought', f'weight_{part}')}" for part, alike in ALIKE.items()),
+            "+".join(filled("{alike}*{sought.weight_*}", alike=alike, each=part) for part, alike in ALIKE.items()),
             "1",
             needs=(
                 "like_ranges",

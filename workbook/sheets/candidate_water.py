@@ -6,6 +6,7 @@ from workbook.sheets.filters import HIDDEN, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import filled
 from workbook.tables.template import for_each, of
 
 WIDTHS = tuple(f"{key}_width" for key in KEYS)
@@ -72,5 +73,5 @@ WATER = (
         help="0 to 1: half for a range as wide as what counts as narrow.",
     ),
 )
-ANY_NOT_SHARED = f"OR({for_each(KEYS, 'N({*_width})<0')})"
-ALL_SHARED = f"AND({for_each(KEYS, 'N({*_width})>=0')})"
+ANY_NOT_SHARED = filled("OR({tests})", tests=for_each(KEYS, "N({*_width})<0"))
+ALL_SHARED = filled("AND({tests})", tests=for_each(KEYS, "N({*_width})>=0"))

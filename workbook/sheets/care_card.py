@@ -189,7 +189,7 @@ CAUTION = broken(
             for key_, heading in (("caution", "Caution"), ("source", "Source"), ("own_note", "Seen here"))
         ],
         SEPARATOR,
-    ).text,
+    ),
     ACROSS,
 )
 

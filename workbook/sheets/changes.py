@@ -3,7 +3,7 @@
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log_chart, readings
 from workbook.sheets.nitrate_path import CHARTS, CHOICE, PATH
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import count_of_rows, only_if
 from workbook.tables.template import quoted
@@ -202,10 +202,7 @@ CHANGES = Table(
             kind=text(),
             look=Look(OWN.group, 34, status=True),
         ),
-        Pulled("water_nitrate", via="tanks"),
-        Pulled("water_temperature", via="tanks"),
-        Pulled("temperature", via="tanks"),
-        Pulled("net_volume", via="tanks"),
+        *pulled("tanks", "water_nitrate", "water_temperature", "temperature", "net_volume"),
         Pulled("ammonia", via="tanks", of="stocking.ammonia"),
         Computed("rise_day", "Nitrate rise a day", nitrogen.rise_a_day(rise="{nitrate_week}", days="7"), look=HIDDEN),
         Computed("kh_interval", "KH used between changes", kh_net("{change_interval}"), look=HIDDEN),

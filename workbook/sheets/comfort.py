@@ -4,7 +4,7 @@ from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT, WISHE
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.completing import SEPARATOR
-from workbook.tables.formula import filled
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import all_said, in_rows_with, joined, of_run, position
 from workbook.tables.template import column, for_each, here, quoted, starred
 
@@ -213,9 +213,9 @@ def aspect(wish: Wish) -> tuple[Column, ...]:
     )
 
 
-def both(first: str, second: str) -> str:
-    """Formula text: two lists of names as one."""
-    return all_said([here(first), here(second)], ", ").text
+def both(first: str, second: str) -> Formula:
+    """Two lists of names as one."""
+    return all_said([here(first), here(second)], ", ")
 
 
 COMFORT = Table(

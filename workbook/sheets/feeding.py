@@ -1,8 +1,8 @@
 """Feeding: how much each tank gets, of what, at each meal, in grams and spoons."""
 
 from workbook.equations import feeding, nitrogen, reorder
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, text
-from workbook.tables.idioms import sum_of_rows
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, pulled, text
+from workbook.tables.idioms import sum_of_rows, taken_as
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
 
@@ -51,10 +51,7 @@ FEEDING = Table(
         Pulled("fasting_days", via="tank"),
         Pulled("mouth_min", via="tank", of="company.mouth_min", label="Finest food wanted"),
         Pulled("mouth_who", via="tank", of="company.mouth_who", label="by"),
-        Pulled("protein_dry", via="food"),
-        Pulled("dry_matter", via="food"),
-        Pulled("spoon_mass", via="food"),
-        Pulled("particle", via="food"),
+        *pulled("food", "protein_dry", "dry_matter", "spoon_mass", "particle"),
         Computed(
             "in_tank",
             "Tank and line",
@@ -121,7 +118,7 @@ BY_TANK = Table(
         Computed(
             "mass_share",
             "Of body mass",
-            logic('IF({mass}>0,{ration}/{mass},"")', "1/day"),
+            taken_as(logic('IF({mass}>0,{ration}/{mass},"")', "1/day"), "1"),
             look=Look(TANK.group, 9, "0.0%"),
             help="Customary: 1 to 3 %, up to 5 % for tiny fish.",
         ),

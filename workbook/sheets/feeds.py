@@ -2,7 +2,7 @@
 
 from workbook.equations import brine
 from workbook.sheets.hatching import COUNT, FEED, HATCH
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, Typed, key, link, logic, number, text
+from workbook.tables import Computed, Flag, Look, Said, Table, Typed, key, link, logic, number, pulled, text
 from workbook.tables.idioms import only_if, taken_as
 
 IN_TIME_FOR_THE_HATCH_BEFORE = (
@@ -102,12 +102,7 @@ FEEDS = Table(
         ),
         Said(look=Look(HATCH.group, 40)),
         Typed("feed_note", "Note", text(), look=Look("Note", 28)),
-        Pulled("hatch_hours", via="cysts"),
-        Pulled("oldest_used", via="cysts"),
-        Pulled("density_used", via="cysts"),
-        Pulled("salinity_used", via="cysts"),
-        Pulled("yield_gram", via="cysts"),
-        Pulled("vessel", via="cysts"),
+        *pulled("cysts", "hatch_hours", "oldest_used", "density_used", "salinity_used", "yield_gram", "vessel"),
         Computed(
             "joins",
             "Taken from the hatch before",

@@ -96,10 +96,10 @@ FOODS = Table(
             "unknown_rows",
             "Rows of the plan not known",
             logic(
-                counted("{feeding.food_row[]}")
-                + "-"
-                + counted("{feeding.food_row[]}", '{feeding.grams_mean[]},">-1E+9"'),
+                "{rows}-{known_rows}",
                 "1",
+                rows=counted("{feeding.food_row[]}"),
+                known_rows=counted("{feeding.food_row[]}", '{feeding.grams_mean[]},">-1E+9"'),
             ),
             look=Look(working=True, show="0"),
         ),

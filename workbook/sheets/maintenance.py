@@ -20,8 +20,8 @@ from workbook.tables import (
 from workbook.tables.idioms import first_known, first_said, in_rows_with, only_if, taken_as
 
 # Rows of the Log in which this task was done, in any tank or in this one.
-TASK_DONE = '{log.task_row[]},{task_row},{log.date[]},">0"'
-DONE_HERE = TASK_DONE + ",{log.tank_row[]},{tank_row}"
+DONE_ANYWHERE = '{log.task_row[]},{task_row},{log.date[]},">0"'
+DONE_HERE = DONE_ANYWHERE + ",{log.tank_row[]},{tank_row}"
 TASK, DUE, USED = Look("The task", 10, "0"), Look("When it is due", 11, "0"), Look("What counts", 9, "0")
 
 MAINTENANCE = Table(
@@ -116,11 +116,11 @@ MAINTENANCE = Table(
             "logged",
             "Rows of the Log",
             logic(
-                'IF({tank_row}="",SUMIFS({log.one[]},{done}),SUMIFS({log.one[]},{done_here}))',
+                'IF({tank_row}="",SUMIFS({log.one[]},{in_any}),SUMIFS({log.one[]},{in_this}))',
                 "1",
                 needs=("task_row", "tank"),
-                done=TASK_DONE,
-                done_here=DONE_HERE,
+                in_any=DONE_ANYWHERE,
+                in_this=DONE_HERE,
             ),
             look=Look(working=True, show="0"),
         ),
@@ -130,11 +130,11 @@ MAINTENANCE = Table(
             only_if(
                 "{logged}>0",
                 logic(
-                    'IF({tank_row}="",_xlfn.MAXIFS({log.date[]},{done}),_xlfn.MAXIFS({log.date[]},{done_here}))',
+                    'IF({tank_row}="",_xlfn.MAXIFS({log.date[]},{in_any}),_xlfn.MAXIFS({log.date[]},{in_this}))',
                     "date",
                     needs=("logged",),
-                    done=TASK_DONE,
-                    done_here=DONE_HERE,
+                    in_any=DONE_ANYWHERE,
+                    in_this=DONE_HERE,
                 ),
             ),
             kind=date(),

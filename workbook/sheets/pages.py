@@ -3,7 +3,7 @@
 from workbook.tables import Computed, Look, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.completing import SEPARATOR
-from workbook.tables.formula import Formula, filled
+from workbook.tables.formula import Formula, Part, filled
 from workbook.tables.kinds import Kind, number
 from workbook.tables.template import column, here, quoted, said
 
@@ -119,7 +119,7 @@ def working(key_: str, label: str, template: str, seed: str = "") -> Computed:
     return Computed(key_, label, logic(filled(template, **parts), copes=True), kind=text(), seed=seed, look=WORDS)
 
 
-def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table:
+def broken(key_: str, title: str, lines: int, whole: Part, columns: int) -> Table:
     """Texts, joined by the mark that parts them, broken into lines at their spaces; three dots where they go on."""
     return Table(
         key_,
@@ -151,7 +151,7 @@ def broken(key_: str, title: str, lines: int, whole: str, columns: int) -> Table
                 "left",
                 "Texts after it",
                 'IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})',
-                seed=whole,
+                seed=filled("{whole}", whole=whole),
             ),
         ),
     )

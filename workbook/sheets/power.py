@@ -1,7 +1,7 @@
 """Power cut: which tank needs air first, and how fast each one cools; one page to keep by the fuse box."""
 
 from workbook.equations import heat
-from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, logic, number, text
+from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, logic, number, pulled, text
 from workbook.tables.idioms import cell_of, first_known
 
 COUNT, HIDDEN = Look(working=True, show="0"), Look(working=True, show="0.0")
@@ -40,14 +40,9 @@ COOLING = Table(
     columns=(
         Pulled("tank", via="tanks", look=Look(working=True, width=16)),
         Pulled("reserve", via="tanks", of="stocking.reserve"),
-        Pulled("animals", via="tanks"),
-        Pulled("net_volume", via="tanks"),
-        Pulled("temperature", via="tanks"),
+        *pulled("tanks", "animals", "net_volume", "temperature"),
         Pulled("coldest", via="tanks", of="overlap_detail.temperature_low", label="Cool end all share"),
-        Pulled("perimeter", via="tanks"),
-        Pulled("water_height", via="tanks"),
-        Pulled("plan_area", via="tanks"),
-        Pulled("top_flow", via="tanks"),
+        *pulled("tanks", "perimeter", "water_height", "plan_area", "top_flow"),
         Computed(
             "loss_per_degree",
             "Heat loss at 1 °C of difference",
@@ -133,12 +128,11 @@ POWER = Table(
             "hours_to_cold",
             "Hours until then",
             logic(
-                'IF({temperature}<={coldest},"at once",IF({coldest}<={outage.air_used},"stays above",'
-                + heat.hours_to_cool(
-                    temperature="{temperature}", room="{outage.air_used}", limit="{coldest}", constant="{time_constant}"
-                ).text
-                + "))",
+                'IF({temperature}<={coldest},"at once",IF({coldest}<={outage.air_used},"stays above",{hours}))',
                 "h",
+                hours=heat.hours_to_cool(
+                    temperature="{temperature}", room="{outage.air_used}", limit="{coldest}", constant="{time_constant}"
+                ),
             ),
             look=Look("How it cools", 12, "0.0"),
         ),

@@ -1,7 +1,7 @@
 """Who lives in the tank that was chosen on Candidates, group by group."""
 
 from workbook.sheets.filters import COUNT, WHO
-from workbook.tables import Computed, Pulled, Table, logic, row
+from workbook.tables import Computed, Pulled, Table, logic, pulled, row
 from workbook.tables.idioms import cell_of
 
 
@@ -37,10 +37,7 @@ RESIDENTS = Table(
             kind=row("species"),
             look=COUNT,
         ),
-        Pulled("kind", via="species_row"),
-        Pulled("long_fins", via="species_row"),
-        Pulled("bites_fins", via="species_row"),
-        Pulled("lacking", via="species_row"),
+        *pulled("species_row", "kind", "long_fins", "bites_fins", "lacking"),
         Pulled("temper", via="group", of="temper_counted"),
         group_number("living", "Lives", "IF(N({animals})>0,1,0)"),
         group_number(

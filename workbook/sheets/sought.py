@@ -6,7 +6,7 @@ from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Pulled, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import in_rows_with, joined, row_of, taken_as
+from workbook.tables.idioms import in_rows_with, joined, row_of
 from workbook.tables.template import for_each, here, of, quoted, starred
 
 LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
@@ -70,7 +70,7 @@ def nitrate_rise(ammonia: Formula | str) -> Formula:
     )
 
 
-# Of an oxygen draw of 1 mg/h; taken as so much for each mg/h, since all of it is in proportion.
+# Of an oxygen draw of 1 mg/h: all that follows is in proportion to it.
 AMMONIA_OF_ONE = nitrogen.with_fasting(
     ammonia=nitrogen.ammonia_from_food(food=feeding.ration(oxygen="1"), protein="{protein}"),
     fasting_days="{fasting_days}",
@@ -185,13 +185,13 @@ LIMITS: tuple[Column, ...] = (
     Computed(
         "rise_by_breath",
         "Nitrate rise for each mg of oxygen an hour",
-        taken_as(nitrate_rise(AMMONIA_OF_ONE), "h/L"),
+        nitrate_rise(AMMONIA_OF_ONE),
         look=HIDDEN,
     ),
     Computed(
         "draw_by_breath",
         "Draw with bacteria for each mg of oxygen an hour",
-        taken_as(DRAW_OF_ONE, "1"),
+        DRAW_OF_ONE,
         look=HIDDEN,
     ),
     Computed(
@@ -222,14 +222,12 @@ LIMITS: tuple[Column, ...] = (
         "nitrate_by_breath",
         "Share for each mg of oxygen an hour",
         "IF({carried_nitrate}>0,{rise_by_breath}/{carried_nitrate},1)",
-        "h/mg",
     ),
     share("oxygen_full", "Oxygen taken", "IF({carried_draw}>0,{draw}/{carried_draw},10^2)"),
     share(
         "oxygen_by_breath",
         "Share for each mg of oxygen an hour",
         "IF({carried_draw}>0,{draw_by_breath}/{carried_draw},1)",
-        "h/mg",
     ),
     share("bottom_full", "Bottom taken", "{bottom_wanted}/{plan_area}"),
     *(

@@ -5,8 +5,9 @@ from dataclasses import replace
 from workbook.equations import gases, mass, nitrogen, space
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
-from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
-from workbook.tables.formula import Formula
+from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
+from workbook.tables.columns import Column
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import first_known, in_rows_with, only_if
 from workbook.tables.template import here
 
@@ -20,7 +21,7 @@ OXYGEN = Look("Oxygen without aeration", 10, "0.00")
 DENSITY = Look("How dense", 10, "0.00")
 SHARE = Look(working=True, show="0%")
 
-ALL_SHARES = f"{here(MEASURES[0][0] + '_share')}:{here(MEASURES[-1][0] + '_share')}"
+ALL_SHARES = filled("{first}:{last}", first=here(f"{MEASURES[0][0]}_share"), last=here(f"{MEASURES[-1][0]}_share"))
 TARGET_CAN_BE_HELD = "{settings.nitrate_target}>{water_nitrate}"
 
 
@@ -228,14 +229,10 @@ OXYGEN_AND_DENSITY = (
     ),
 )
 
-WORKINGS = (
+WORKINGS: tuple[Column, ...] = (
     Pulled("residents", via="tanks", of="company.residents"),
     Pulled("run_end", via="tanks", of="company.run_end"),
-    Pulled("temperature", via="tanks"),
-    Pulled("plan_area", via="tanks"),
-    Pulled("swim_length", via="tanks"),
-    Pulled("fasting_days", via="tanks"),
-    Pulled("plant_uptake", via="tanks"),
+    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake"),
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
     Computed(
         "uptake",

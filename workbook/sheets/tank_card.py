@@ -305,7 +305,7 @@ FLAGS = broken(
             of_residents("note"),
         ],
         SEPARATOR,
-    ).text,
+    ),
     ACROSS,
 )
 

@@ -90,33 +90,36 @@ def written(measured: Measured) -> str:
 
 @dataclass
 class Reader:
-    """Reads one formula from left to right, each rule of the grammar a method, and tells the unit of what it read."""
+    """Reads one formula from left to right, each rule of the grammar a method, and tells the unit of what it read.
+
+    next: the piece that comes; blank at the end.
+    """
 
     text: str
     unit: Callable[[str], Measured]
     mixed: bool = False
     at: int = 0
-    tokens: list[str] = field(init=False)
+    tokens: tuple[str, ...] = field(init=False)
+    next: str = field(init=False)
 
     def __post_init__(self) -> None:
-        self.tokens = _tokens(self.text)
+        self.tokens = _pieces(self.text)
+        self.next = self.tokens[0]
 
     def read(self) -> Measured:
         """The unit of the whole."""
         found = self.comparison()
-        if self.at < len(self.tokens):
-            raise TypeError(f"{self.text}: '{self.tokens[self.at]}' is not understood")
+        if self.next:
+            raise TypeError(f"{self.text}: '{self.next}' is not understood")
         return found
-
-    @property
-    def next(self) -> str:
-        """What comes."""
-        return self.tokens[self.at] if self.at < len(self.tokens) else ""
 
     def take(self) -> str:
         """What comes, and step over it."""
-        self.at += 1
-        return self.tokens[self.at - 1]
+        if not self.next:
+            raise TypeError(f"{self.text} ends too early")
+        taken, self.at = self.next, self.at + 1
+        self.next = self.tokens[self.at]
+        return taken
 
     def since(self, start: int) -> str:
         """The text from there to here."""
@@ -252,12 +255,9 @@ class Reader:
 
 
 @functools.lru_cache(maxsize=20_000)
-def _split(text: str) -> tuple[str, ...]:
-    return tuple(TOKEN.findall(text))
-
-
-def _tokens(text: str) -> list[str]:
-    return list(_split(text))
+def _pieces(text: str) -> tuple[str, ...]:
+    """A formula cut up, with a blank at its end."""
+    return (*TOKEN.findall(text), "")
 
 
 def agreed(one: Measured, other: Measured) -> Measured | None:
