@@ -13,7 +13,16 @@ LEFT_OUT = pytest.StashKey[Counter[str]]()
 LONGEST = ("test_watch", "test_languages", "test_engines", "test_columns", "test_live_use", "test_returning", "test_checking",
            "test_shop", "test_sequences", "test_standards", "test_watch_shop", "test_readme", "test_cli", "test_merging")  # fmt: skip
 # Files whose tests share nothing costly: each test goes to whoever is free.
-LOOSE = {"test_columns", "test_readme", "test_checking", "test_standards", "test_languages", "test_shop", "test_tankmates", "test_candidates"}
+LOOSE = {
+    "test_columns",
+    "test_readme",
+    "test_checking",
+    "test_standards",
+    "test_languages",
+    "test_shop",
+    "test_tankmates",
+    "test_candidates",
+}
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
