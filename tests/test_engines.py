@@ -148,7 +148,8 @@ def small(folder: Path) -> tuple[Path, Values]:
     placing, whole = compiled(small_room.short_edition(), small_room.records(folder / "small"), plan)
     pages = [replace(page, runs=[replace(run, rows=min(run.rows, ROWS)) for run in page.runs]) for page in whole]
     found = evaluate(pages, placing.names(), plan.plan_date)
-    write(path, pages, found, placing, About("small", {}))
+    # Where a page ends on paper hangs on rows that are left out here.
+    write(path, pages, defaultdict(str, found), placing, About("small", {}))
     return path, found
 
 
