@@ -6,7 +6,7 @@ A test that asks for a few columns of a room need not wait for every sheet.
 import datetime
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -14,7 +14,7 @@ from openpyxl.utils import column_index_from_string
 
 from workbook.build import Built, Plan, compiled
 from workbook.cells import evaluating
-from workbook.cells.pages import ROW_MARK, Page, Records
+from workbook.cells.pages import ROW_MARK, Cell, Page, Records
 from workbook.editions import Edition
 
 At = tuple[str, int, int]  # sheet, row, column
@@ -61,13 +61,13 @@ class Lineage:
         return {found for sheet, top, left, bottom, right in areas for column in range(left, right + 1)
                 for found in self.columns[sheet, column] if found.top <= bottom and found.bottom >= top}  # fmt: skip
 
-    def of(self, wanted: Iterable[Formulas]) -> set[Formulas]:
-        """These, what they read, what that reads, and so on."""
+    def of(self, wanted: Iterable[Formulas], known: Set[Formulas] = frozenset()) -> set[Formulas]:
+        """These, what they read, what that reads, and so on, as far as it is not known."""
         found, todo = set(), list(wanted)
         while todo:
             if (one := todo.pop()) not in found:
                 found.add(one)
-                todo += self.read_by(one)
+                todo += self.read_by(one) if one not in known else ()
         return found
 
 
@@ -95,6 +95,7 @@ class AsAsked(Mapping[At, str | float]):
         self.pages, self.names, self.day = pages, names, day
         self.lineage = Lineage(pages, names)
         self.found: dict[At, str | float] = {}
+        self.known: set[Formulas] = set()
 
     def __getitem__(self, at: At) -> str | float:
         sheet, row, column = at
@@ -102,9 +103,26 @@ class AsAsked(Mapping[At, str | float]):
             asked = [one for one in self.lineage.columns.get((sheet, column), ()) if one.top <= row <= one.bottom]
             if not asked:
                 raise KeyError(at)
-            needed = self.lineage.of(asked)
-            self.found |= evaluating.evaluate([only(page, needed) for page in self.pages], self.names, self.day)
+            needed = self.lineage.of(asked, self.known)
+            pages = [only(page, needed - self.known) for page in self.pages]
+            for page in pages:
+                page.cells += self._as_typed(page.placed.sheet.title, needed & self.known)
+            self.found |= evaluating.evaluate(pages, self.names, self.day)
+            self.known |= needed
         return self.found[at]
+
+    def _as_typed(self, sheet: str, known: Set[Formulas]) -> Iterator[Cell]:
+        """Cells with what is known already in the place of its formulas."""
+        for one in (one for one in known if one.sheet == sheet):
+            for row in range(one.top, one.bottom + 1):
+                value = self.found[sheet, row, one.column]
+                kind = "text" if isinstance(value, str) else "number"
+                # A cell in which nothing is typed is no empty text.
+                yield (
+                    Cell(row, one.column, kind, value, ("", ""))
+                    if value != ""
+                    else Cell(row, one.column, "formula", '=""', ("", ""))
+                )
 
     def __iter__(self) -> Iterator[At]:
         return iter(self.found)

@@ -15,7 +15,7 @@ import pandas as pd
 import pytest
 
 from tests import test_columns
-from tests.needed import Formulas, Lineage, formulas_of, only
+from tests.needed import AsAsked, Formulas, Lineage, formulas_of, only
 from tests.oracles import comfort
 from tests.oracles import foods as food_oracles
 from tests.oracles import hatching as hatching_oracles
@@ -637,6 +637,16 @@ def test_what_is_not_reckoned_is_not_needed() -> None:
         part = evaluating.evaluate([only(page, needed) for page in pages], placing.names(), plan.plan_date)
         assert 0 < len(part) < len(whole)
         assert {at: whole[at] for at in part} == dict(part)
+    asked = AsAsked(pages, placing.names(), plan.plan_date)
+    for table in ("stocking", "reasons", "week"):
+        here = placing.tables[table]
+        columns = sorted(here.base.values())[-8:]
+        places = [
+            (here.sheet, row, column)
+            for column in sorted(columns)
+            for row in range(here.first_row, here.first_row + here.rows)
+        ]
+        assert {at: asked[at] for at in places if at in whole} == {at: whole[at] for at in places if at in whole}, table
 
 
 def test_a_spoilt_copy_is_noticed_where_it_shows() -> None:
