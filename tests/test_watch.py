@@ -552,23 +552,31 @@ def quiet(**const: float) -> Room:
     return changed(blank, const=dict(blank.const) | {"rows_left": 0.0} | const)
 
 
-def rooms_to_watch() -> Iterator[Room]:
-    """Rooms from tame to wild, until everything has been seen; small ones first, in which most of it is."""
+def on_sheets(*titles: str) -> frozenset[str]:
+    """The tables of these sheets."""
+    return frozenset(t.key for sheet in EDITIONS["keeper"]().sheets if sheet.title in titles for t in sheet.tables)
+
+
+EVERY = frozenset(table.key for table in SCHEMA.tables)
+TOGETHER = on_sheets("Tankmates", "Comfort", "Livestock")
+ASKED = on_sheets("Candidates", "All candidates")
+
+
+def rooms_to_watch() -> Iterator[tuple[Room, frozenset[str]]]:
+    """Rooms from tame to wild and the tables they are made for, until everything has been seen: most of it in the first."""
+    yield from ((drawn(seed, blanks), EVERY) for seed, blanks in ((1, 0.1), (2, 0.0), (3, 0.0)))
+    yield few_species(demo_room()), EVERY
+    yield crowd(31, 0.0, 24), TOGETHER
+    yield from ((drawn(seed, blanks), EVERY) for seed, blanks in ((4, 0.25), (5, 0.0), (6, 0.05), (7, 0.0), (8, 0.1)))
+    yield from ((drawn(seed, 0.1, finer=2), EVERY) for seed in (11, 12, 13))
     yield from (
-        drawn(seed, blanks)
-        for seed, blanks in ((1, 0.1), (2, 0.0), (3, 0.0), (4, 0.25), (5, 0.0), (6, 0.05), (7, 0.0), (8, 0.1))
+        (singles(seed, blanks), EVERY)
+        for seed, blanks in ((21, 0.0), (22, 0.0), (23, 0.2), (24, 0.1), (26, 0.0), (28, 0.05))
     )
-    yield few_species(demo_room())
-    yield from (drawn(seed, 0.1, finer=2) for seed in (11, 12, 13))
+    yield sixteen_groups(), EVERY
     yield from (
-        singles(seed, blanks)
-        for seed, blanks in ((21, 0.0), (22, 0.0), (23, 0.2), (24, 0.1), (26, 0.0), (28, 0.05), (30, 0.0))
-    )
-    yield sixteen_groups()
-    yield from (
-        crowd(seed, blanks, groups)
+        (crowd(seed, blanks, groups), TOGETHER)
         for seed, blanks, groups in (
-            (31, 0.0, 24),
             (32, 0.1, 16),
             (33, 0.0, 15),
             (34, 0.0, 14),
@@ -579,30 +587,30 @@ def rooms_to_watch() -> Iterator[Room]:
             (39, 0.0, 8),
         )
     )
-    yield from map(of_one_mind, range(4))
-    yield quiet()
-    yield quiet(heater_caution=0.5)
-    yield few_species(test_columns.unknown_names())
-    yield few_species(test_columns.odd_constants())
-    yield few_species(daily_tasks())
-    yield few_species(test_columns.half_rows())
-    yield test_columns.one_row()
-    yield limits()
-    yield no_feeds()
-    yield crowded()
-    yield blank_room()
+    yield from ((of_one_mind(step), TOGETHER) for step in range(4))
+    yield quiet(), EVERY
+    yield quiet(heater_caution=0.5), EVERY
+    yield few_species(test_columns.unknown_names()), EVERY
+    yield few_species(test_columns.odd_constants()), EVERY
+    yield few_species(daily_tasks()), EVERY
+    yield few_species(test_columns.half_rows()), EVERY
+    yield test_columns.one_row(), EVERY
+    yield limits(), EVERY
+    yield no_feeds(), EVERY
+    yield crowded(), EVERY
+    yield blank_room(), EVERY
     # What only a whole library shows.
-    yield asked_for("Long wall", zone="top")
-    yield asked_for("Study window", instead_of="Neon tetra", longest="6")
-    yield asked_for("Landing bow", temper_most="2", easy="yes")
-    yield asked_for("Hall corner", instead_of="Tiger barb")
-    yield asked_for("Rack B2", just="Ember tetra")
-    yield asked_for("Rack A2", zone="any", just="Discus")
-    yield asked_for("Livebearer bench", just="Green neon tetra")
-    yield asked_for("Landing bow", just="Yellow lab cichlid")
-    yield from (hardly_breathing(activity) for activity in (0.0, 1e-9, 1.0))
-    yield full_floor()
-    yield demo_room()
+    yield asked_for("Long wall", zone="top"), ASKED
+    yield asked_for("Study window", instead_of="Neon tetra", longest="6"), ASKED
+    yield asked_for("Landing bow", temper_most="2", easy="yes"), ASKED
+    yield asked_for("Hall corner", instead_of="Tiger barb"), ASKED
+    yield asked_for("Rack B2", just="Ember tetra"), ASKED
+    yield asked_for("Rack A2", zone="any", just="Discus"), ASKED
+    yield asked_for("Livebearer bench", just="Green neon tetra"), ASKED
+    yield asked_for("Landing bow", just="Yellow lab cichlid"), ASKED
+    yield from ((hardly_breathing(activity), ASKED) for activity in (0.0, 1e-9, 1.0))
+    yield full_floor(), ASKED
+    yield demo_room(), EVERY
 
 
 def all_spots() -> list[Spot]:
@@ -614,7 +622,11 @@ def test_every_spoilt_formula_is_noticed() -> None:
     spots = all_spots()
     assert len(spots) > 1000
     escaped = [spot for spot in spots if str(spot) not in NOT_TO_BE_SEEN]
-    for room in rooms_to_watch():
+    for room, tables in rooms_to_watch():
+        left = [spot for spot in escaped if spot.table in tables]
+        escaped = [spot for spot in escaped if spot.table not in tables] + (unseen(room, left) if left else [])
+    # A room may show by chance what it was not made for.
+    for room, _ in rooms_to_watch() if escaped else ():
         escaped = unseen(room, escaped) if escaped else escaped
     told = [f"{spot}: {spot.texts[0]}" for spot in escaped]
     assert not told, f"{len(told)} not noticed\n" + "\n".join(told)
