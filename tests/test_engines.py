@@ -17,6 +17,7 @@ import pytest
 from openpyxl.utils import coordinate_to_tuple
 
 from tests import books, office, small_room
+from tests.effort import examples
 from workbook.build import Plan, compiled
 from workbook.cells.evaluating import Values, evaluate
 from workbook.files.xlsx_writing import About, write
@@ -25,7 +26,7 @@ TEMPLATES = Path(__file__).parent.parent / "templates"
 # The demo has a typed plan date; the blank one counts from today, in its file and in every program that opens it.
 SETS = {"demo": ("demo", "metric"), "blank": ("blank", "metric"), "demo in US units": ("demo", "us")}
 POISON = 987654.25
-ROWS = 3  # of each column, for an engine that takes milliseconds for a cell
+ROWS = examples(1, 3)  # of each column, for an engine that takes a fiftieth of a second for a cell
 
 # As spreadsheets.md lists them: these gave the same result in every program tried.
 AGREED = {
