@@ -81,12 +81,13 @@ def whole(edition: str, room: str = "demo") -> Records:
 def few(edition: str, room: str = "demo") -> Records:
     """The same with a few rows of its longest lists, and of the library only the species that it names."""
     records = dict(whole(edition, room))
-    records["log"] = records["log"][-LOG_ROWS:]
     if stock := records.get("stock", []):
-        records["tanks"] = records["tanks"][:SHOP_TANKS]
+        gone = {tank["tank"] for tank in records["tanks"][SHOP_TANKS:]}
+        records = {key: [row for row in rows if row.get("tank") not in gone] for key, rows in records.items()}
         lines = [[row for row in stock if row.get("tank") == tank["tank"]][:LINES_EACH] for tank in records["tanks"]]
-        goods = [row for row in stock if not row.get("species")][:GOODS]
+        goods = [row for row in records["stock"] if not row.get("species")][:GOODS]
         records["stock"] = [row for some in [*lines, goods] for row in some]
+    records["log"] = records["log"][-LOG_ROWS:]
     named = {str(value) for key, rows in records.items() if key != "species" for row in rows for value in row.values()}
     records["species"] = [row for row in records["species"] if row["species"] in named | {"Neon tetra"}]
     return records

@@ -59,7 +59,7 @@ def desk(folder: Path) -> Path:
     }
     for name, copies in typed.items():
         edition, base = {"room": "keeper"}.get(name, name), folder / f"{name}.xlsx"
-        build(small(folder / f"{name}-folder", edition), base, Plan(edition, spare_rows=6, plan_date=DAY))
+        build(small(folder / f"{name}-folder", edition, species=12), base, Plan(edition, spare_rows=6, plan_date=DAY))
         for who, cells in copies.items():
             office.edited(base, folder / f"{who}.xlsx", {place(base, c, row): value for c, row, value in cells})
     return folder

@@ -122,16 +122,16 @@ def records(folder: Path) -> Records:
     return read(write(folder), EDITIONS["keeper"]())
 
 
-def short_edition(name: str = "keeper", most: int = FEWER) -> Edition:
-    """An edition with short lists: an engine in plain Python is slow, and any engine is slower with long ones."""
-    edition = EDITIONS[name]()
+def short_edition() -> Edition:
+    """The keeper's edition with short lists: an engine in plain Python is slow."""
+    edition = EDITIONS["keeper"]()
 
     def short(block: object) -> object:
         if not isinstance(block, Table):
             return block
         # a week has seven lines, and no fewer; a grid has as many rows as columns
-        lines = min(most, block.lines) if block.lines > FEW and block.key != "mates" else block.lines
-        return dataclasses.replace(block, lines=lines, lines_each=0, spare_rows=1)
+        lines = FEWER if block.lines > FEW and block.key != "mates" else block.lines
+        return dataclasses.replace(block, lines=lines, spare_rows=1)
 
     sheets = (
         dataclasses.replace(sheet, blocks=tuple(short(block) for block in sheet.blocks)) for sheet in edition.sheets

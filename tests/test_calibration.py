@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
-from tests.small_room import short_edition
-from workbook.build import Built, Plan, compute, read, templates_folder
+from tests.needed import as_asked
+from workbook.build import Built, Plan, read, templates_folder
 from workbook.editions import EDITIONS
 
-KEEPER, SHORT = EDITIONS["keeper"](), short_edition()
+KEEPER = EDITIONS["keeper"]()
 BLANK = templates_folder() / "blank"
 GALLON = 3.785411784
 Row = dict[str, Any]
@@ -26,7 +26,7 @@ def computed(
     records = read(BLANK, KEEPER)
     records |= {"species": species, "tanks": tanks, "livestock": livestock, "waters": waters}
     records["settings"] = [records["settings"][0] | {"altitude": 0.0} | settings]
-    return compute(SHORT, records, Plan(spare_rows=1))
+    return as_asked(KEEPER, records, Plan(spare_rows=1))
 
 
 def cell(built: Built, place: str, row: int) -> str | float:

@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
-from tests.small_room import short_edition
-from workbook.build import Built, Plan, compute, read, templates_folder
+from tests.needed import as_asked
+from workbook.build import Built, Plan, read, templates_folder
 from workbook.editions import keeper
 
-KEEPER, SHORT = keeper(), short_edition(most=20)
+KEEPER = keeper()
 Row = dict[str, Any]
 RANGES = {
     "temperature_low": 22,
@@ -53,7 +53,7 @@ def asked(
         "livestock": [{"tank": "Long", **row} for row in stock],
     }
     records["candidates_choice"] = [{"tank": "Long", **choice}]
-    return compute(SHORT, records, Plan(spare_rows=1, units=units))
+    return as_asked(KEEPER, records, Plan(spare_rows=1, units=units))
 
 
 def cell(built: Built, place: str, row: int = 0) -> str | float:

@@ -1,17 +1,15 @@
 """The README is true: its console blocks print what they say they print, and it names every command and option."""
 
-import functools
 import re
 import shutil
 import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
-from tests import returned
+from tests import books, returned
 from workbook.cli import app
 
 ROOT = Path(__file__).parent.parent
@@ -19,15 +17,10 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```console\n(.*?)```", README, re.DOTALL)
 
 
-@functools.cache
-def _desk() -> Path:
-    return returned.desk(Path(tempfile.mkdtemp(prefix="returned-")))
-
-
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """What the README assumes: a room of one's own, one with two faults, and files that people sent back."""
-    shutil.copytree(_desk(), tmp_path, dirs_exist_ok=True)
+    shutil.copytree(books.shared("returned", returned.desk), tmp_path, dirs_exist_ok=True)
     shutil.copytree(ROOT / "templates/demo", tmp_path / "my-room")
     shutil.copytree(ROOT / "templates/blank", tmp_path / "broken-room")
     tanks = tmp_path / "broken-room/tanks.csv"

@@ -18,7 +18,7 @@ import pandas as pd
 import pytest
 
 from tests import books, shop_demo
-from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, evaluated, few_species, shortly, typed
+from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, few_species, shortly, typed
 from workbook.build import Plan, build, read, templates_folder
 from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
@@ -308,7 +308,7 @@ def test_a_label_says_what_was_chosen() -> None:
 
 
 def test_more_labels_than_there_are() -> None:
-    found = evaluated(lines_of(({"label": LABELS + 20},), None, {}))
+    found = shortly(lines_of(({"label": LABELS + 20},), None, {}))
     assert found.column("label_choice", "shown") == [f"◆ only the first {LABELS}"]
     for size in SIZES:
         last = found.column(f"labels_{size.key}", f"label_{(LABELS - 1) % size.across + 1}")

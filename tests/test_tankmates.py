@@ -258,7 +258,7 @@ SAME_ON_LIVESTOCK = {
 @functools.cache
 def in_tank(tank: str) -> Evaluated:
     demo = few_species(demo_room())
-    return shortly(changed(demo, spare_rows=1, choice=demo.choice | {"mates": tank}), most=120)
+    return shortly(changed(demo, spare_rows=1, choice=demo.choice | {"mates": tank}))
 
 
 @pytest.mark.parametrize("tank", ["Rack B1", "Landing bow", "Long wall"])

@@ -106,7 +106,10 @@ FLAGS = (
         "Breeding data missing",
         seriousness="note",
         copes=True,
-        when='AND({species_row}<>"",{swim_on}="",N({going})=1)',
+        when=(
+            'AND({species_row}<>"",{date}<>"",{swim_on}="",N({going})=1,'
+            'OR({temperature}="",N({temperature})>{const.hatch_zero}))'
+        ),
         why="days to hatch and to swim, or the water's temperature, are not known",
         do="Type them on Species from what you see at home, and the temperature here.",
     ),

@@ -142,7 +142,10 @@ FOODS = Table(
             seriousness="note",
             copes=True,
             when='AND({food}<>"",OR({protein}="",{dry_matter}=""))',
-            why="without protein and dry matter the default protein counts for it, and its grams stay blank",
+            why=(
+                "the default protein counts for it while protein or dry matter is missing; "
+                "without dry matter its grams stay blank"
+            ),
             do="Type both from the label.",
         ),
         Flag(

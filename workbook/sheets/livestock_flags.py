@@ -122,7 +122,7 @@ FLAGS = (
         "Young shrimp will be eaten",
         seriousness="note",
         when='AND({kind}="shrimp",{young_eaters}>0,{shrimp_hunters}=0,{animals}>0)',
-        why="grown shrimp are safe by size, but {young_eater} takes their young",
+        why="{young_eater} takes their young",
         do="Give moss and leaf litter, or a shrimp tank if you want them to multiply.",
     ),
     Flag(

@@ -101,7 +101,7 @@ def _not_known(column: Typed, titles: Mapping[str, str]) -> Flag:
         seriousness="act",
         copes=True,
         when=filled("AND({tests})", tests=tests, each=column.key),
-        why=f"'{here(column.key)}' does not stand in the list {there}, so nothing is reckoned for this row",
+        why=f"'{here(column.key)}' does not stand in the list {there}, so what hangs on it is not reckoned",
         do=f"Pick a name from the dropdown, or add it to {there} first.",
     )
 
