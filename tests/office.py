@@ -14,10 +14,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from xml.sax.saxutils import escape, unescape
 
-import openpyxl
 from openpyxl.formula.translate import Translator
 from openpyxl.utils import column_index_from_string, get_column_letter
-from openpyxl.worksheet.formula import ArrayFormula
 
 Value = float | str
 At = tuple[str, int, int]  # sheet, row, column
@@ -46,6 +44,9 @@ HELD = re.compile(r"<v(?: [^>]*)?>([^<]+)</v>")
 FORMULA = re.compile(r"<f([^>]*?)>([^<]*)</f>|<f([^>]*)/>")
 TEXT = re.compile(r"<t(?: [^>]*)?>([^<]*)</t>")
 STRING_ITEM = re.compile(r"<si>(.*?)</si>|<si/>", re.DOTALL)
+SHARED_BY = re.compile(r't="shared".*?si="(\d+)"')
+# The row of a cell that moves with the formula; not within words in quotes.
+ROW_OF_A_CELL = re.compile(r'"[^"]*"|(?<![\w.$])\$?[A-Z]{1,3}(\d+)(?![\w(.])')
 SHEET_TAG = re.compile(r"<sheet [^>]*>")
 LINK = re.compile(r"<Relationship [^>]*>")
 DEFINED = re.compile(r"<definedName([^>]*)>([^<]*)</definedName>")
@@ -223,26 +224,32 @@ def values(path: Path) -> Cells:
 
 def formulas(path: Path) -> dict[At, str]:
     """Every formula cell of a file and its text; an array formula in braces, as office programs show it."""
-    found = {}
+    found: dict[At, str] = {}
+    shared: dict[tuple[str, str], tuple[int, list[str]]] = {}
     for at, _, inside in _cells(path):
-        if formula := FORMULA.search(inside):
-            if "shared" in (formula[1] or formula[3] or ""):
-                return _formulas_one_by_one(path)
-            text = f"={unescape(formula[2], ENTITIES)}"
-            found[at] = f"{{{text}}}" if 't="array"' in formula[1] else text
+        if not (formula := FORMULA.search(inside)):
+            continue
+        tag = formula[1] or formula[3] or ""
+        text = f"={unescape(formula[2] or '', ENTITIES)}"
+        if mark := SHARED_BY.search(tag):
+            group = at[0], mark[1]
+            if 'ref="' in tag:
+                shared[group] = at[1], _rows_apart(text)
+            row, parts = shared[group]
+            # Odd parts are row numbers: those of a column's formula differ by how far down it stands.
+            text = "".join(str(int(part) + at[1] - row) if i % 2 else part for i, part in enumerate(parts))
+        found[at] = f"{{{text}}}" if 't="array"' in tag else text
     return found
 
 
-def _formulas_one_by_one(path: Path) -> dict[At, str]:
-    """The same where a file says formulas of many cells at once."""
-    book, found = openpyxl.load_workbook(path, read_only=False), {}
-    for sheet in book.worksheets:
-        for cell in (cell for row in sheet.iter_rows() for cell in row):
-            if isinstance(cell.value, ArrayFormula):
-                found[sheet.title, cell.row, cell.column] = f"{{{cell.value.text}}}"
-            elif isinstance(cell.value, str) and cell.value.startswith("="):
-                found[sheet.title, cell.row, cell.column] = cell.value
-    return found
+def _rows_apart(text: str) -> list[str]:
+    """A formula in pieces, every second one the number of a row that moves with it."""
+    parts, end = [], 0
+    for found in ROW_OF_A_CELL.finditer(text):
+        if found[1]:
+            parts += [text[end : found.start(1)], found[1]]
+            end = found.end(1)
+    return [*parts, text[end:]]
 
 
 def names(path: Path) -> dict[str, str]:

@@ -13,7 +13,7 @@ from tests.returned import place, small
 from workbook.build import Plan, build
 from workbook.cli import app
 from workbook.copies.carrying import digest_of
-from workbook.copies.content import Content
+from workbook.copies.content import Content, Entry
 from workbook.copies.lineage import HandOuts, Lineage
 from workbook.copies.reading import read_book, read_copy
 from workbook.editions import EDITIONS, with_conflicts
@@ -79,8 +79,8 @@ def test_the_stamp_is_the_same_in_other_units_and_with_more_rows(morning: Path, 
 
 
 def test_what_a_sheet_is_set_to_show_and_whose_copy_it_is_are_no_part_of_it(handed: Content) -> None:
-    chosen = replace(handed.tables["whose_copy"][0], values={"who": "Anna"})
-    assert digest_of(replace(handed, tables=handed.tables | {"whose_copy": (chosen,)})) == handed.stamp.own
+    named = Entry({"who": "Anna"})
+    assert digest_of(replace(handed, tables=handed.tables | {"whose_copy": (named,)})) == handed.stamp.own
 
 
 def test_a_stamp_counts_no_blank_rows_and_no_order_of_columns() -> None:

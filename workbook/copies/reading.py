@@ -90,10 +90,16 @@ def content_of(book: Book) -> Content:
     gone = {key: tuple(c.key for c in places[key].table.typed if c.key not in places[key].typed) for key in tables}
     lacking = {key: columns for key, columns in gone.items() if columns}
     _told_rows(book.name, tables.get(conflicts.TABLE, ()))
-    who = " ".join(str(e.values.get("who", "")) for e in tables.get("whose_copy", ()))
-    return Content(
-        book.name, edition.name, units, schema, tables, headers, sheets, lacking, _stamp(book), " ".join(who.split())
-    )
+    who = _who(tables)
+    return Content(book.name, edition.name, units, schema, tables, headers, sheets, lacking, _stamp(book), who)
+
+
+def _who(tables: dict[str, tuple[Entry, ...]]) -> str:
+    """Who typed in the copy; a form in which nobody named themselves says nothing."""
+    who = " ".join(str(entry.values.get("who", "")) for entry in tables.get("whose_copy", ()))
+    if not who.strip():
+        tables.pop("whose_copy", None)
+    return " ".join(who.split())
 
 
 def _stamp(book: Book) -> Stamp:
