@@ -45,8 +45,8 @@ def test_console_block_prints_what_it_says(block: str, folder: Path) -> None:
 
 
 @pytest.mark.parametrize(("command", "wanted"), [
-    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date"}), ("compare", {"--json"}),
-    ("merge", {"--output", "--spare-rows", "--plan-date"}), ("check", {"--json"}),
+    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date", "--library"}), ("compare", {"--json"}),
+    ("merge", {"--output", "--also", "--spare-rows", "--plan-date"}), ("check", {"--json"}),
 ])  # fmt: skip
 def test_every_option_is_in_the_readme_and_has_help(command: str, wanted: set[str]) -> None:
     said = CliRunner().invoke(app, [command, "--help"], env={"COLUMNS": "200", "NO_COLOR": "1", "TERM": "dumb"}).output
