@@ -70,7 +70,9 @@ def write_room(folder: Path, size: float, wanted: dict[str, int] | None = None) 
         for name in sorted({c.kept_in for c in table.typed if c.kept_in}):
             column = own[key]
             more = rows_of(demo / f"{name}.csv")
-            _write(folder / f"{name}.csv", [row | {column: to} for row in more for to in names[key].get(row[column], [])])
+            _write(
+                folder / f"{name}.csv", [row | {column: to} for row in more for to in names[key].get(row[column], [])]
+            )
     for form in (t for t in EDITION.tables if t.form and (demo / f"{t.key}.csv").exists()):
         _write(folder / f"{form.key}.csv", rows_of(demo / f"{form.key}.csv"))
 

@@ -40,7 +40,7 @@ US = {
 }
 OUNCES = {"pack_mass", "stock"}  # in grams elsewhere: avoirdupois ounce of 28.349523125 g
 LISTS = [t for t in EDITIONS["keeper"]().tables if t.is_list]
-FORMS = [t for t in EDITIONS["keeper"]().tables if t.form and t.typed and t.key != "about"]
+FORMS = [t for t in EDITIONS["keeper"]().tables if t.form and t.typed and t.key not in {"about", "whose_copy"}]
 WORDS = (
     "Moss wall",
     "feed less",
