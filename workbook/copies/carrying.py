@@ -313,7 +313,7 @@ def build_content(
     content: Content, target: Path, plan: Plan, say: Callable[[str], None] = lambda _: None
 ) -> tuple[Built, list[str]]:
     """Write a fresh workbook of a content; what the person is told about it."""
-    made_from = plan.made_from or (CARRIED + content.stamp.own if content.stamp.own else "")
+    made_from = plan.made_from or _made_from(content)
     holds = plan.holds or content.stamp.holds
     plan = replace(plan, edition=content.edition, made_from=made_from, holds=holds)
     content, decided = settled(content)
@@ -322,6 +322,13 @@ def build_content(
     say("writing")
     save(target, built, plan)
     return built, [*decided, *made.said]
+
+
+def _made_from(content: Content) -> str:
+    """What a workbook that is built of this content was made from; nothing new while nothing was typed in it."""
+    if not content.stamp.own or digest_of(content) == content.stamp.own:
+        return content.stamp.made_from
+    return CARRIED + content.stamp.own
 
 
 def settled(content: Content) -> tuple[Content, list[str]]:
