@@ -27,7 +27,7 @@ from workbook.sheets.attention import attention_sheet
 from workbook.sheets.start import start_sheet
 
 EDITION = EDITIONS["keeper"]()
-SIZES, QUICK_SIZES = (1, 3, 10), (0.2, 0.6)
+SIZES, QUICK_SIZES = (1, 3, 10), (1, 3)
 # Rows at size 1; lists not named here keep their share to the tanks of the demo.
 ROWS = {"tanks": 50, "livestock": 500, "species": 200, "log": 200}
 AIMS = "processor time in s; aims: build/bare <= 2.5, better 1.6; exponent of total <= 1.2; memory < 1 GB at size 10"
