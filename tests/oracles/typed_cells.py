@@ -5,6 +5,7 @@ words; in: a name of that list; name: what other lists know the row by; words: a
 """
 
 RULES = {
+    "whose_copy": {"words": "who"},
     "settings": {
         "words": "room_name currency club_name member_name",
         "day": "plan_date_typed",
