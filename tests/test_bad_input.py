@@ -561,11 +561,12 @@ def test_a_place_that_cannot_be_written(tmp_path: Path, monkeypatch: pytest.Monk
     (tmp_path / "file").write_text("", encoding="utf-8")
     result = CliRunner().invoke(app, ["build", "blank", "-o", str(tmp_path / "file" / "a.xlsx")])
     assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr == f"{tmp_path / 'file'}: File exists; nothing was written.\n"
+    assert result.stderr == f"{tmp_path / 'file' / 'a.xlsx'}: Not a directory; nothing was written.\n"
     (tmp_path / "folder.xlsx").mkdir()
     result = CliRunner().invoke(app, ["build", "blank", "-o", str(tmp_path / "folder.xlsx")])
     assert (result.exit_code, result.stdout) == (2, "")
-    assert result.stderr == f"{tmp_path / 'folder.xlsx'}: Is a directory; nothing was written.\n"
+    found = f"{tmp_path / 'folder.xlsx'}: found a folder; expected a name that is free, or a regular file to replace"
+    assert result.stderr == f"{found}\n1 found; nothing was written.\n"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["file", "folder.xlsx"]
 
     def refuse(*_: object, **__: object) -> None:
