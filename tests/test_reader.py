@@ -79,7 +79,9 @@ def same_as_openpyxl(path: Path) -> None:
     book = read_xlsx(opened(path))
     cells, names, facts = seen_by_openpyxl(path)
     assert unlike(seen_by_us(book), cells)[:5] == []
-    assert (book.names, book.facts) == (names, facts)
+    # A number among the properties is 1 as it stands there, and 1.0 as openpyxl tells it.
+    told = [{name: fact.removesuffix(".0") for name, fact in each.items()} for each in (book.facts, facts)]
+    assert (book.names, told[0]) == (names, told[1])
 
 
 @pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
