@@ -48,7 +48,7 @@ def typed(content: Content, name: str, nets: dict[str, Value], who: str = "") ->
 
 def taken(base: Content, copies: list[Content], *also: Path) -> Lineage:
     lineage = Lineage(base, TABLES)
-    lineage.take(copies, HandOuts(also, "shop"))
+    lineage.take(copies, HandOuts(also))
     return lineage
 
 
@@ -90,6 +90,8 @@ def test_a_stamp_counts_no_blank_rows_and_no_order_of_columns() -> None:
     other: dict[str, list[dict[str, Value]]] = {"tanks": [{"length": 60.0, "tank": "A", "place": ""}, {}], "log": []}
     assert stamp_of(tables, one) == stamp_of(tables, other)
     assert stamp_of(tables, one) != stamp_of(tables, {"tanks": [{"tank": "A", "length": 61}]})
+    blank: dict[tuple[int, int], Value] = {(1, 1): "mine", (2, 1): ""}
+    assert stamp_of(tables, one, (), {"Mine": blank}) == stamp_of(tables, one, (), {"Mine": {(1, 1): "mine"}})
 
 
 def test_the_stamp_stands_in_a_cell_when_the_properties_are_gone(morning: Path) -> None:
@@ -153,7 +155,7 @@ def test_a_copy_without_a_stamp_is_taken_and_what_it_might_undo_is_named(handed:
     copy = replace(typed(handed, "old.xlsx", {"on_hand": 38, "price": 4}), stamp=Stamp())
     found = taken(handed, [copy])
     [line] = found.said
-    assert line.startswith("old.xlsx: old.xlsx carries no stamp")
+    assert line.startswith("old.xlsx: it carries no stamp")
     assert "Stock list, T1, On hand: 20 becomes 38" in line
     assert nets(found.taken[0].content) == 38
 

@@ -49,8 +49,10 @@ def stamp_of(
     What comes with the package and can't be typed over is left out.
     """
     told = [[table.key, rows] for table in tables if (rows := _rows(table, typing.get(table.key, ())))]
+    # A formula that became the blank it showed leaves no cell in the file.
     own = [
-        [title, [[*at, _plain(cells[at])] for at in sorted(cells)]] for title, cells in sorted((sheets or {}).items())
+        [title, [[*at, _plain(value)] for at, value in sorted(cells.items()) if value != ""]]
+        for title, cells in sorted((sheets or {}).items())
     ]
     text = json.dumps([told, sorted(map(_plain, notes)), own], ensure_ascii=False)
     digest = hashlib.sha256(text.encode()).hexdigest()

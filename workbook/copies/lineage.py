@@ -23,7 +23,6 @@ class HandOuts:
     """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one."""
 
     paths: Sequence[Path]
-    edition: str
     read: dict[Path, Content | None] = field(default_factory=dict)
 
     def find(self, stamp: str) -> Content | None:
@@ -127,7 +126,7 @@ class Lineage:
     def _own_base(self, copy: Content, hand_outs: HandOuts, *, is_alone: bool) -> Content | None:
         """The workbook that a copy was taken from; the base itself where a copy does not say."""
         if not copy.stamp.own or not self.base.stamp.own:
-            which = copy.name if not copy.stamp.own else self.base.name
+            which = self.base.name if copy.stamp.own else "it"
             self._doubtful(copy, f"{which} carries no stamp (an earlier version made it)")
             return self.base
         if copy.stamp.own == self.base.stamp.own:
@@ -153,7 +152,7 @@ class Lineage:
     def _doubtful(self, copy: Content, why: str) -> None:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
         changes = [c for c in compare(self.base, copy, self.tables) if c.what != "added"]
-        line = f"{copy.name}: {why}; it is merged as a copy of {self.base.name}"
+        line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
             more = len(changes) - TOLD_AT_MOST
             told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (

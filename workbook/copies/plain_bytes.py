@@ -5,6 +5,7 @@ want. Where plain cells follow one another, the parser goes through every byte a
 them is then taken from the bytes. Whatever is written in any other way comes through the parser's calls.
 """
 
+import abc
 import bisect
 import re
 from collections.abc import Mapping
@@ -57,7 +58,7 @@ class Passed:
         return self.between[stretch]
 
 
-class PlainScan(Scan):
+class PlainScan(Scan, abc.ABC):
     """A scan that takes runs of plain cells as bytes."""
 
     run_pattern: re.Pattern[bytes]
@@ -67,9 +68,9 @@ class PlainScan(Scan):
         super().__init__(made, part)
         self.rest, self.is_plain, self.has_begun = b"", True, False
 
+    @abc.abstractmethod
     def run(self, data: bytes, found: re.Match[bytes]) -> None:
         """Take cells that the parser has gone through without a call."""
-        raise NotImplementedError
 
     def feed(self, block: bytes) -> None:
         """The next bytes."""
