@@ -38,18 +38,33 @@ def every(function: Callable[[Room, int], float | str]) -> Oracle:
     return remember(column)
 
 
+@remember
+def _spelled(room: Room, key: str) -> list[str]:
+    return folded(room.species[key])
+
+
+@remember
+def _measured(room: Room, key: str) -> list[float]:
+    return [float(value) for value in room.species[key]]
+
+
 def word(room: Room, key: str, row: int) -> str:
-    return folded([room.species[key].iloc[row]])[0]
+    return _spelled(room, key)[row]
 
 
 def number(room: Room, key: str, row: int) -> float:
-    return float(room.species[key].iloc[row])
+    return _measured(room, key)[row]
 
 
 def name(room: Room, row: int) -> str:
     return str(room.species["species"].iloc[row])
 
 
+def _source_nitrate(room: Room) -> pd.Series:
+    return tanks.source(room, "nitrate")
+
+
+@remember
 def of(room: Room, table: Callable[[Room], pd.Series]) -> float | str:
     """A value of the chosen tank."""
     return sought.of_tank(room, table(room))
@@ -204,7 +219,7 @@ def shares_with(room: Room, row: int, more: float) -> dict[str, float]:
     nitrogen = sought.nitrogen_by_breath(room) * each * more + of(room, stocking.ammonia)
     plants = of(room, stocking.uptake) / 7 * sought.plan(room, "change_interval")
     rise = max(0.0, sought._rise(room, nitrogen) - plants)
-    room_under = sought._target(room) - of(room, lambda r: tanks.source(r, "nitrate"))
+    room_under = sought._target(room) - of(room, _source_nitrate)
     needed = rise / room_under if room_under > 0 else math.inf
     draw = of(room, stocking.oxygen_draw) + each * more + nitrogen * 1000 / 24 * stocking.OXYGEN_FOR_NITROGEN
     held = max(0.0, of(room, stocking.saturation) * c["oxygen_start_share"] - c["oxygen_stop"]) * of(

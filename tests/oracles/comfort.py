@@ -29,6 +29,7 @@ def _residents(room):
     ]
 
 
+@remember
 def _like(room, thing, choice):
     """Of each tank, the species of the groups that like this; None for a tank without a name."""
     liked, names = folded(livestock.of_species(room, room.species[thing])), room.livestock["species"]
@@ -37,10 +38,12 @@ def _like(room, thing, choice):
     ]
 
 
+@remember
 def number(room, thing, choice):
     return pd.Series([np.nan if some is None else float(len(some)) for some in _like(room, thing, choice)], dtype=float)
 
 
+@remember
 def who(room, thing, choice):
     """The first ten, and how many more there are."""
     names = []
@@ -50,12 +53,14 @@ def who(room, thing, choice):
     return pd.Series(names, dtype=object)
 
 
+@remember
 def not_known(room, thing):
     """Groups of which nobody has said what they like."""
     residents = pd.Series([np.nan if rows is None else len(rows) for rows in _residents(room)], dtype=float)
     return residents - sum(number(room, thing, choice) for choice in CHOICES[thing])
 
 
+@remember
 def wants(room, thing):
     """Every choice that somebody likes, with their names."""
     texts = []
@@ -69,6 +74,7 @@ def wants(room, thing):
     return pd.Series(texts, dtype=object)
 
 
+@remember
 def said(room, thing):
     """The sentences of the flags about it, as they stand on the sheet."""
     order = [key for key, *_ in room.flags["comfort"] if key in ABOUT[thing]]
@@ -80,6 +86,7 @@ def said(room, thing):
     return pd.Series(rows, dtype=object)
 
 
+@remember
 def suits(room, thing):
     """The first thing that is wrong; else whether all is known."""
     symbols = {"act": "▲", "watch": "◆", "note": "○"}

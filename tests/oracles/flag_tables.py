@@ -85,6 +85,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
     return [*found, ("nearly_full", "note", "List nearly full")]
 
 
+@remember
 def verdict(room: Room, table: str, key: str) -> pd.Series:
     """In which rows a flag is raised."""
     if key in {name for name, *_ in common(table, room.edition)}:

@@ -31,22 +31,27 @@ def _lines(room: Room, values: pd.Series) -> pd.Series:
     return pd.Series(found + [blank_value] * (LINES - len(found)), dtype=values.dtype)
 
 
+@remember
 def group(room: Room) -> pd.Series:
     return pd.Series([g + 1.0 for g in here(room)] + [math.nan] * (LINES - len(here(room))), dtype=float)
 
 
+@remember
 def species_row(room: Room) -> pd.Series:
     return _lines(room, lists.link_row(room, "livestock", "species"))
 
 
+@remember
 def names(room: Room) -> pd.Series:
     return _lines(room, room.livestock["species"])
 
 
+@remember
 def alive(room: Room) -> pd.Series:
     return _lines(room, room.livestock["animals"].astype(float)) > 0
 
 
+@remember
 def said(room: Room, column: str) -> pd.Series:
     """A word of the species of each line, in small letters."""
     words = lookup(room.species, "species", names(room), column)
@@ -57,14 +62,17 @@ def _flag(room: Room, test: pd.Series) -> pd.Series:
     return test.astype(float).where(group(room).notna())
 
 
+@remember
 def living(room: Room) -> pd.Series:
     return _flag(room, alive(room))
 
 
+@remember
 def shrimp(room: Room) -> pd.Series:
     return _flag(room, alive(room) & (said(room, "kind") == "shrimp"))
 
 
+@remember
 def snail(room: Room) -> pd.Series:
     return _flag(room, alive(room) & (said(room, "kind") == "snail"))
 
@@ -73,6 +81,7 @@ def _numbered(test: pd.Series) -> pd.Series:
     return pd.Series(np.where(test, np.arange(1.0, LINES + 1), np.nan), dtype=float)
 
 
+@remember
 def finned_line(room: Room) -> pd.Series:
     return _numbered(alive(room) & (said(room, "long_fins") == "yes"))
 
@@ -81,6 +90,7 @@ def _other_than(room: Room, name: str) -> pd.Series:
     return pd.Series([n.casefold() != name.casefold() for n in names(room)], dtype=bool)
 
 
+@remember
 def other_finned_line(room: Room) -> pd.Series:
     """Those with long fins that are not of the kind of the first of them."""
     lines = finned_line(room)
@@ -88,12 +98,14 @@ def other_finned_line(room: Room) -> pd.Series:
     return lines.where(_other_than(room, first))
 
 
+@remember
 def other_biter_line(room: Room) -> pd.Series:
     at = tank(room)
     first = "" if at is None else company.first_biter(room)[at]
     return _numbered(alive(room) & (said(room, "bites_fins") == "yes") & _other_than(room, first))
 
 
+@remember
 def half_known(room: Room) -> pd.Series:
     lacks = species.lacking(room)
     lacking = lookup(room.species, "species", names(room), lacks)

@@ -36,9 +36,10 @@ def of_tank(room: Room, column: pd.Series) -> Any:
     at = residents.tank(room)
     if at is None:
         return math.nan if pd.api.types.is_numeric_dtype(column) else ""
-    return column.reset_index(drop=True)[at]
+    return column.iloc[at]
 
 
+@remember
 def plan(room: Room, key: str) -> float:
     return float(of_tank(room, room.tanks[key].astype(float)))
 
@@ -47,6 +48,7 @@ def _chosen(room: Room) -> bool:
     return residents.tank(room) is not None
 
 
+@remember
 def species_at(room: Room, key: str) -> int | None:
     return rows_of(room.species, "species", [room.choice.get(key) or ""])[0]
 
@@ -103,12 +105,23 @@ def easy(room: Room) -> pd.Series:
 # --- what the tank carries ---
 
 
+@remember
+def _yield(room: Room) -> float:
+    return float(of_tank(room, changes.yield_used(room)))
+
+
+@remember
+def _litres(room: Room) -> float:
+    return float(of_tank(room, tanks.net_volume(room)))
+
+
 def _rise(room: Room, nitrogen: float) -> float:
     """Nitrate between two changes from so much ammonia nitrogen a day, before plants."""
-    milligrams = nitrogen * 1000 * stocking.NITRATE_IN_NITROGEN * of_tank(room, changes.yield_used(room))
-    return float(milligrams * plan(room, "change_interval") / of_tank(room, tanks.net_volume(room)))
+    milligrams = nitrogen * 1000 * stocking.NITRATE_IN_NITROGEN * _yield(room)
+    return float(milligrams * plan(room, "change_interval") / _litres(room))
 
 
+@remember
 def nitrogen_by_breath(room: Room) -> float:
     """Ammonia nitrogen a day, mean of the week, of an animal that breathes 1 mg an hour."""
     c = room.const
@@ -138,10 +151,12 @@ def _target(room: Room) -> float:
     return math.nan if value is None else float(value)
 
 
+@remember
 def carried_nitrate(room: Room) -> pd.Series:
     return one((_target(room) - of_tank(room, tanks.source(room, "nitrate"))) * plan(room, "change_share"))
 
 
+@remember
 def carried_draw(room: Room) -> pd.Series:
     c = room.const
     held = of_tank(room, stocking.saturation(room)) * c["oxygen_start_share"] - c["oxygen_stop"]
@@ -155,6 +170,7 @@ def _share(amount: float, carried: float, otherwise: float) -> pd.Series:
     return one(amount / carried if carried > 0 else otherwise)
 
 
+@remember
 def nitrate_full(room: Room) -> pd.Series:
     return _share(rise(room)[0] - taken(room)[0], carried_nitrate(room)[0], 100.0)
 
@@ -163,6 +179,7 @@ def nitrate_by_breath(room: Room) -> pd.Series:
     return _share(rise_by_breath(room)[0], carried_nitrate(room)[0], 1.0)
 
 
+@remember
 def oxygen_full(room: Room) -> pd.Series:
     return _share(of_tank(room, stocking.draw(room)), carried_draw(room)[0], 100.0)
 
@@ -171,6 +188,7 @@ def oxygen_by_breath(room: Room) -> pd.Series:
     return _share(draw_by_breath(room)[0], carried_draw(room)[0], 1.0)
 
 
+@remember
 def bottom_full(room: Room) -> pd.Series:
     return one(of_tank(room, stocking.bottom_wanted(room)) / of_tank(room, tanks.plan_area(room)))
 
@@ -222,22 +240,27 @@ def first_finned(room: Room) -> pd.Series:
     return _first(room, residents.finned_line(room))
 
 
+@remember
 def second_finned(room: Room) -> pd.Series:
     return _first(room, residents.other_finned_line(room))
 
 
+@remember
 def second_biter(room: Room) -> pd.Series:
     return _first(room, residents.other_biter_line(room))
 
 
+@remember
 def shrimp_who(room: Room) -> pd.Series:
     return _first(room, residents.shrimp(room))
 
 
+@remember
 def snail_who(room: Room) -> pd.Series:
     return _first(room, residents.snail(room))
 
 
+@remember
 def half_known(room: Room) -> pd.Series:
     return one(residents.half_known(room).sum() if _chosen(room) else math.nan)
 
@@ -249,6 +272,7 @@ def _missing(value: Any) -> bool:
     return value == "" or value is None or (isinstance(value, float) and math.isnan(value))
 
 
+@remember
 def lacking(room: Room) -> pd.Series:
     if not _chosen(room):
         return one("")
@@ -262,6 +286,7 @@ def lacking(room: Room) -> pd.Series:
     return one(", ".join(label for value, label in things if _missing(value)))
 
 
+@remember
 def over(room: Room) -> pd.Series:
     names = (
         ("nitrogen", "water change"),
@@ -278,6 +303,7 @@ def over(room: Room) -> pd.Series:
     return one(", ".join(f"{label} {rounded_text(share * 100)} %" for share, label in shares if rounded(share, 2) > 1))
 
 
+@remember
 def at_odds(room: Room) -> pd.Series:
     widths = {
         p: of_tank(room, overlap_detail.shared(room)[p]["high"] - overlap_detail.shared(room)[p]["low"])
@@ -286,6 +312,7 @@ def at_odds(room: Room) -> pd.Series:
     return one(", ".join(WORDS[p] for p, width in widths.items() if width < 0))
 
 
+@remember
 def care(room: Room) -> pd.Series:
     if not _chosen(room):
         return one("")

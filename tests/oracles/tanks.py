@@ -387,12 +387,14 @@ def monthly_energy_cost(room: Room) -> pd.Series:
 # --- water, animals, what is missing ---
 
 
+@remember
 def source(room: Room, parameter: str) -> pd.Series:
     """What the water it is filled with holds, measured or reckoned from its blend; of a blend pH can't be reckoned."""
     held = room.waters["ph"] if parameter == "ph" else getattr(waters, f"{parameter}_used")(room)
     return lookup(room.waters, "water", room.tanks["water"], held).astype(float)
 
 
+@remember
 def kept_or_source(room: Room, parameter: str) -> pd.Series:
     """As the tank is kept; where that is not said, as its source water."""
     return column(room, parameter).fillna(source(room, parameter))

@@ -58,7 +58,7 @@ class Room:
     sentences: dict[tuple[str, str], list[Any]] = field(default_factory=dict, repr=False)
     sheets: dict[str, str] = field(default_factory=dict, repr=False)
     flags: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict, repr=False)  # key, seriousness, title
-    remembered: dict[str, Any] = field(default_factory=dict, repr=False)
+    remembered: dict[Any, Any] = field(default_factory=dict, repr=False)
 
     def __repr__(self) -> str:
         lists = (
@@ -95,15 +95,16 @@ class Room:
 Oracle = Callable[[Room], Any]
 
 
-def remember(function: Oracle) -> Oracle:
-    """Work a result out once for each room."""
+def remember(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Work a result out once for each room, and for whatever else is handed along."""
     name = f"{function.__module__}.{function.__qualname__}"
 
     @functools.wraps(function)
-    def once(room: Room) -> Any:
-        if name not in room.remembered:
-            room.remembered[name] = function(room)
-        return room.remembered[name]
+    def once(room: Room, *of_what: Any) -> Any:
+        key = (name, *of_what) if of_what else name
+        if key not in room.remembered:
+            room.remembered[key] = function(room, *of_what)
+        return room.remembered[key]
 
     return once
 
@@ -128,7 +129,8 @@ def through(values: pd.Series, rows: Iterable[int | None]) -> pd.Series:
     blank: Any = np.nan if pd.api.types.is_numeric_dtype(values) else ""
     if pd.api.types.is_datetime64_any_dtype(values):
         blank = pd.NaT
-    found = [blank if row is None or row != row else values.iloc[int(row)] for row in rows]
+    there = values.tolist()
+    found = [blank if row is None or row != row else there[int(row)] for row in rows]
     dtype = values.dtype if isinstance(blank, str) or blank is pd.NaT else float
     return pd.Series(found, dtype=dtype)
 
