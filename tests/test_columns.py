@@ -67,6 +67,7 @@ def own_columns(table: Table) -> list[Computed | Flag]:
     return [c for c in table.columns if isinstance(c, Computed | Flag) and c.key not in following | links | common]
 
 
+@functools.cache
 def oracle(table: str, key: str) -> Any:
     """The oracle of a column."""
     name = f"{key}_" if keyword.iskeyword(key) or key[0].isdigit() else key

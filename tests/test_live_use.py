@@ -16,7 +16,7 @@ from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import About, write
 
 EPOCH = datetime.date(1899, 12, 30)
-FORMULA = re.compile(r"<f>[^<]*</f>")
+FORMULA = re.compile(r"<f(?: [^>/]*)?>[^<]*</f>")
 WORD = re.compile(r"(?<![\w.$!])[a-z][a-z0-9_]+\b(?!\()")
 TABLES = {table.key: table for table in EDITIONS["keeper"]().tables}
 LONGEST_FIRST = sorted(TABLES, key=len, reverse=True)

@@ -2,15 +2,17 @@
 
 import math
 from collections.abc import Iterator
+from itertools import islice
 
 import pandas as pd
 
 from tests import test_columns
+from tests.effort import examples
 from tests.oracles.tools import Room
 from tests.rooms import blank_shop, changed, demo_shop
 from tests.shop_rooms import shop_of
 from tests.test_columns import SCHEMA, own_columns
-from tests.test_watch import Spot, spots, unseen
+from tests.test_watch import Spot, left_unseen, spots
 from workbook.editions import EDITIONS
 from workbook.tables.schema import Schema
 
@@ -130,26 +132,30 @@ def rooms_to_watch() -> Iterator[Room]:
     yield test_columns.shop_with_unknown_names()
 
 
+def own_tables() -> frozenset[str]:
+    """The tables that only a shop has."""
+    return frozenset(table.key for table in SHOP.tables) - {table.key for table in SCHEMA.tables}
+
+
 def all_spots() -> list[Spot]:
     """Every spot of every table that only a shop has."""
-    own = {table.key for table in SHOP.tables} - {table.key for table in SCHEMA.tables}
     return [
         spot
         for table in SHOP.tables
-        if table.key in own
+        if table.key in own_tables()
         for column in own_columns(table)
         for spot in spots(table, column)
     ]
 
 
-def test_every_spoilt_formula_of_a_shop_is_noticed() -> None:
+def test_spoilt_formulas_of_a_shop_are_noticed() -> None:
+    """Every one in a long run; of every eighth nine in ten in a usual run, by the first shops alone."""
     spots = all_spots()
     assert len(spots) > 400
-    escaped = [spot for spot in spots if str(spot) not in NOT_TO_BE_SEEN]
-    for room in rooms_to_watch():
-        escaped = unseen(room, escaped) if escaped else escaped
+    tried = [spot for spot in spots[:: examples(8, 1)] if str(spot) not in NOT_TO_BE_SEEN]
+    escaped = left_unseen(tried, ((room, own_tables()) for room in islice(rooms_to_watch(), examples(3, 1000))))
     told = [f"{spot}: {spot.texts[0]}" for spot in escaped]
-    assert not told, f"{len(told)} not noticed\n" + "\n".join(told)
+    assert len(told) <= examples(len(tried) // 10, 0), f"{len(told)} not noticed\n" + "\n".join(told)
 
 
 def test_what_is_not_to_be_seen_is_still_there() -> None:

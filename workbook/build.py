@@ -1,6 +1,7 @@
 """The way of the data: plain text, tables, cells, values, file."""
 
 import datetime
+import functools
 import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -109,9 +110,14 @@ class Extras:
     headed: tuple[str, ...] = ()
 
 
+@functools.lru_cache(maxsize=8)  # the check of every unit takes longer than to see that nothing has changed
+def _schema(sheets: tuple[Sheet, ...], constants: tuple[tuple[str, str], ...]) -> Schema:
+    return Schema(tuple(table for sheet in sheets for table in sheet.tables), dict(constants))
+
+
 def lay_out(edition: Edition, records: Records, plan: Plan) -> Placing:
     """Where everything lies."""
-    schema = Schema(edition.tables, {str(row["key"]): str(row["unit"]) for row in records["constants"]})
+    schema = _schema(edition.sheets, tuple((str(row["key"]), str(row["unit"])) for row in records["constants"]))
     placing = Placing(schema, edition.sheets, rows_of(schema.tables, records, plan.spare_rows, plan.rows), plan.units)
     placing.name_rows("constants", "value", "const", [str(row["key"]) for row in records["constants"]])
     return placing

@@ -1,5 +1,6 @@
 """A table: what one row is, its columns, and how many rows it has."""
 
+import functools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -51,11 +52,15 @@ class Table:
     chosen: bool = False
     listed: bool = True
 
+    @functools.cached_property
+    def _by_key(self) -> dict[str, Column]:
+        return {column.key: column for column in reversed(self.columns)}
+
     def __getitem__(self, key: str) -> Column:
-        for column in self.columns:
-            if column.key == key:
-                return column
-        raise KeyError(f"{self.key}: no column '{key}'; there are {', '.join(c.key for c in self.columns)}")
+        try:
+            return self._by_key[key]
+        except KeyError:
+            raise KeyError(f"{self.key}: no column '{key}'; there are {', '.join(self._by_key)}") from None
 
     @property
     def typed(self) -> tuple[Typed, ...]:
