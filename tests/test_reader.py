@@ -91,7 +91,8 @@ def test_files_as_built(edition: str, files: dict[str, Path]) -> None:
 
 @pytest.mark.office
 def test_files_saved_by_libreoffice_in_both_formats(files: dict[str, Path], tmp_path: Path) -> None:
-    resaved = {form: office.resaved([*files.values()], tmp_path / form, form) for form in ("xlsx", "ods")}
+    # A shop's and a club's come back so in tests/test_returning.py.
+    resaved = {form: office.resaved([files["keeper"]], tmp_path / form, form) for form in ("xlsx", "ods")}
     for path, other in zip(resaved["xlsx"], resaved["ods"], strict=True):
         same_as_openpyxl(path)
         # No other reader of .ods is at hand: the same program's .xlsx says what has to be in it.

@@ -127,10 +127,10 @@ def test_the_other_units_and_back(tmp_path: Path) -> None:
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["xlsx", "ods"])
-def test_from_a_file_that_libreoffice_saved(form: str, tmp_path: Path) -> None:
+def test_from_a_file_that_libreoffice_saved(tmp_path: Path) -> None:
+    """As .ods, which is further from what was built; how its .xlsx is read is seen in tests/test_reading.py."""
     with_additions("us").read(tmp_path)
-    (saved,) = office.resaved([tmp_path / "copy.xlsx"], tmp_path / "saved", form, always=True)
+    (saved,) = office.resaved([tmp_path / "copy.xlsx"], tmp_path / "saved", "ods", always=True)
     rebuild(saved, tmp_path / "fresh.xlsx", PLAN)
     before, after = read_copy(saved), read_copy(tmp_path / "fresh.xlsx")
     assert values(before) == values(after)
