@@ -226,7 +226,7 @@ class Checking:
         right: list[tuple[Column, int]] = []
         for column in self.columns:
             fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
-            texts = {i: fresh.formulas[column.fresh(i)] for i in column.rows if column.fresh(i) in fresh.formulas}
+            texts = {i: text for i in column.rows if (text := fresh.formulas.get(column.fresh(i))) is not None}
             raws = {i: there.cells.get(column.there(i), Raw(None)) for i in column.rows}
             # Where nothing was moved, most formulas are the same to the letter.
             odd = [i for i in texts if not (as_built and self.same_version and _same_text(raws[i].formula, texts[i]))]
@@ -286,6 +286,11 @@ class Checking:
         for column, index in right:
             raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
             value = values[column.here.sheet, *column.fresh(index)]
+            # Most cells show exactly what they should: nothing is put into words for them.
+            if (raw.value == value and not isinstance(raw.value, bool) and not is_error(value)) or (
+                value == "" and raw.value is None
+            ):
+                continue
             held = _cell((1, 1), raw.value).content
             if is_error(value):
                 where = column.area.sheet, address(*column.there(index)), column.label

@@ -28,6 +28,7 @@ class Shared:
             self.pieces += self._references(found)
             end = found.end()
         self.pieces.append(text[end:])
+        self._down()
 
     def _references(self, found: re.Match[str]) -> list[str | tuple[str, int, str, int]]:
         if found["column"]:
@@ -53,7 +54,26 @@ class Shared:
     def at(self, place: At) -> str:
         """The formula as it is meant in a cell."""
         down, across = place[0] - self.origin[0], place[1] - self.origin[1]
-        return "".join(piece if isinstance(piece, str) else _written(piece, down, across) for piece in self.pieces)
+        # Most are shared down one column, where nothing but the numbers of rows differs.
+        if across or down < self.least or down > self.most:
+            return "".join(piece if isinstance(piece, str) else _written(piece, down, across) for piece in self.pieces)
+        return self.before + "".join([f"{row + down}{after}" for row, after in self.moving])
+
+    def _down(self) -> None:
+        """Each row that moves with the text up to the next, and how far all of them can before one leaves the sheet."""
+        parts: list[tuple[int, str]] = [(0, "")]
+        for piece in self.pieces:
+            row = 0 if isinstance(piece, str) or piece[2] else piece[3]
+            text = (
+                piece if isinstance(piece, str) else _written((*piece[:3], 0), 0, 0) if row else _written(piece, 0, 0)
+            )
+            last, after = parts[-1]
+            parts[-1] = (last, after + text)
+            if row:
+                parts.append((row, ""))
+        (_, self.before), *self.moving = parts
+        rows = [row for row, _ in self.moving]
+        self.least, self.most = 1 - min(rows, default=1), LAST_ROW - max(rows, default=LAST_ROW)
 
 
 def _written(piece: tuple[str, int, str, int], down: int, across: int) -> str:
