@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from tests import office, small_room
+from tests import office, short, small_room
 from workbook.build import Plan, compute, read, save, templates_folder
 from workbook.cells.pages import Records
 from workbook.editions import EDITIONS
@@ -97,13 +97,14 @@ def few(edition: str, room: str = "demo") -> Records:
 
 
 def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, complete: bool = False) -> Path:
-    """The file of a starting set, complete or with few rows; one in which no plan date is typed is built today."""
+    """The file of a starting set, complete or with few rows and short answers; one in which no plan date is typed is built today."""
     typed = any("plan_date_typed" in row for row in few(edition, room)["settings"])
     plan = Plan(edition, units, SPARE_ROWS, DAY if typed else datetime.datetime.now().astimezone().date())
     records = (whole if complete else few)(edition, room)
 
     def make(path: Path) -> None:
-        save(path, compute(EDITIONS[edition](), records, plan), plan)
+        with contextlib.nullcontext() if complete else short.answers():
+            save(path, compute(EDITIONS[edition](), records, plan), plan)
 
     return shared(f"{edition}-{room}-{units}{'-complete' if complete else ''}.xlsx", make)
 
@@ -113,7 +114,7 @@ def room() -> Path:
     plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
 
     def make(path: Path) -> None:
-        with tempfile.TemporaryDirectory() as folder:
+        with tempfile.TemporaryDirectory() as folder, short.answers():
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
     return shared("room.xlsx", make)

@@ -1,12 +1,14 @@
 """Tests that need an office program: run them, leave them out and say so, or insist on them."""
 
+import contextlib
 import os
 import shutil
 from collections import Counter
+from collections.abc import Iterator
 
 import pytest
 
-from tests import books, effort
+from tests import books, effort, short
 
 LEFT_OUT = pytest.StashKey[Counter[str]]()
 # What takes longest begins first, so that no worker is left alone with it at the end.
@@ -23,6 +25,16 @@ LOOSE = {
     "test_tankmates",
     "test_candidates",
 }
+# Files about copies, commands and reading: how many lines an answer has is not their point.
+SHORT = {"test_returning", "test_lineage", "test_rebuild", "test_any_content", "test_merging", "test_rebasing", "test_comparing", "test_sequences",
+         "test_reading", "test_checking", "test_cli", "test_export", "test_bad_input", "test_readme", "test_untrusted", "test_targets", "test_progress",
+         "test_reader"}  # fmt: skip
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _short_answers(request: pytest.FixtureRequest) -> Iterator[None]:
+    with short.answers() if request.path.stem in SHORT else contextlib.nullcontext():
+        yield
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

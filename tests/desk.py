@@ -17,7 +17,7 @@ from openpyxl.packaging.custom import IntProperty, StringProperty
 from openpyxl.utils import get_column_letter, quote_sheetname
 from openpyxl.workbook.defined_name import DefinedName
 
-from tests import books, small_room
+from tests import books, short, small_room
 from workbook.build import Plan, compute, first_choices, save
 from workbook.cells.placing import Placing, Slot
 from workbook.copies.grids import Area, Book, Grid, Raw
@@ -60,7 +60,7 @@ def file_of(units: str) -> Path:
     plan = Plan(units=units, spare_rows=3, plan_date=PLAN_DATE)
 
     def make(path: Path) -> None:
-        with tempfile.TemporaryDirectory() as folder:
+        with tempfile.TemporaryDirectory() as folder, short.answers():
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
     return books.shared(f"desk-{units}.xlsx", make)
