@@ -91,10 +91,10 @@ def folded(name: Held) -> str:
 
 
 class Rows:
-    """One table's rows as they compare: what stands in each, and what each is known by."""
+    """One table's rows as they compare: what stands in each, and what each is known by; system: its workbook's units."""
 
-    def __init__(self, table: Table, entries: Sequence[Entry]) -> None:
-        self.table, self.entries = table, entries
+    def __init__(self, table: Table, entries: Sequence[Entry], system: str = "metric") -> None:
+        self.table, self.entries, self.system = table, entries, system
         self.typed = {column.key: column for column in table.typed}
         self.plain = [self._plain(entry) for entry in entries]
         self.known = [self.identity(row) for row in self.plain]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook.copies import conflicts, own_rows
 from workbook.copies.adding import total_of
+from workbook.copies.alike import level, level_versions
 from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import Merging
@@ -65,7 +66,8 @@ def merge(
         # A copy that lacks a table says nothing about it.
         theirs = {copy.name: with_links(table, copy.tables[key], names) for copy, names in followed
                   if key in copy.tables and (copy.tables[key] or key != TABLE)}  # fmt: skip
-        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name)
+        systems = {copy.name: copy.units for copy in copies} | {"": base.units}
+        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name, systems)
         if key in base.tables or joined.rows:
             work.tables[key] = joined.rows
             work.found += joined.conflicts
@@ -113,6 +115,7 @@ def _open(key: str, copies: Iterable[Told]) -> _Open:
 class _Joining:
     """One table: the base's rows, and each copy's by its name, joined row by row.
 
+    systems: the units of each copy, and of the base under no name.
     still_open: what was changed in the base as well, since copies of an earlier hand-out were taken.
     names: by the base's name of a row, what it is called after the merge.
     bases: by position, what an edited row was, and its position in each copy that edited it.
@@ -123,6 +126,7 @@ class _Joining:
     copies: Mapping[str, Sequence[Entry]]
     still_open: _Open
     base_name: str
+    systems: Mapping[str, str]
     rows: list[Entry | None] = field(default_factory=list)
     conflicts: list[tuple[Conflict, int | None]] = field(default_factory=list)
     names: dict[str, str] = field(default_factory=dict)
@@ -130,18 +134,20 @@ class _Joining:
 
     def __post_init__(self) -> None:
         self.typed = {column.key: column for column in self.table.typed}
-        self.ours = Rows(self.table, self.base)
-        self.theirs = {name: Rows(self.table, entries) for name, entries in self.copies.items()}
+        self.ours = Rows(self.table, self.base, self.systems[""])
+        self.theirs = {name: Rows(self.table, rows, self.systems[name]) for name, rows in self.copies.items()}
         versions: list[dict[str, int | None]] = [{} for _ in self.base]
         added: dict[str, list[int]] = {}
         for name in self.copies:
             found = pair_rows(self.ours, self.theirs[name])
+            level(self.ours, self.theirs[name], found.together)
             for i, j in found.together:
                 versions[i][name] = j
             for i in found.gone:
                 versions[i][name] = None
             added[name] = found.new
         for at, those in enumerate(versions):
+            level_versions(self.ours.system, self.theirs, ((n, j) for n, j in those.items() if j is not None))
             self._base_row(at, those)
         for cluster in self._clusters(added):
             self._added_row(cluster)
@@ -182,7 +188,8 @@ class _Joining:
             if not disputed and (total is not None or len(sides) == 1):
                 held = sides[0].held if total is None else total
                 result[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
-                theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
+                first = min(sides[0].names, key=self._rank)
+                theirs = self.copies[first][edited[first]]
                 theirs = theirs if row is None else own_rows.moved(theirs, row)
                 if spot.name in theirs.places:
                     places.setdefault(spot.name, theirs.places[spot.name])
@@ -198,13 +205,19 @@ class _Joining:
     def _sides(self, spot: Spot, before: Plain, edited: Mapping[str, int]) -> list[Side]:
         """What the copies that changed a cell hold in it, each version once."""
         names: dict[Plain, list[str]] = defaultdict(list)
-        held: dict[Plain, Held] = {}
         for name, j in edited.items():
             after = self.theirs[name].plain[j].get(spot, BLANK)
             if after != before:
                 names[after].append(name)
-                held.setdefault(after, told(self.copies[name][j], spot))
-        return [Side(held[after], tuple(names[after])) for after in sorted(names)]
+        return [self._side(spot, names[after], edited) for after in sorted(names)]
+
+    def _side(self, spot: Spot, names: Sequence[str], at: Mapping[str, int]) -> Side:
+        """One version, as a copy in the units of the base has it."""
+        first = min(names, key=self._rank)
+        return Side(told(self.copies[first][at[first]], spot), tuple(names))
+
+    def _rank(self, name: str) -> tuple[bool, str]:
+        return self.systems[name] != self.ours.system, name
 
     def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
         """The base and every copy's difference from it, in a column that adds up; none where that makes no sense."""
@@ -237,6 +250,8 @@ class _Joining:
             for j in positions:
                 if self.theirs[name].plain[j]:
                     by_identity[self.theirs[name].known[j]][name].append(j)
+        for group in by_identity.values():
+            level_versions(self.ours.system, self.theirs, ((name, j) for name, those in group.items() for j in those))
         found = [cluster for group in by_identity.values() for cluster in self._of_one_identity(group)]
         return sorted(found, key=self._order)
 
@@ -271,7 +286,7 @@ class _Joining:
 
     def _added_row(self, cluster: Mapping[str, int]) -> None:
         """A row that one or more copies added; cells in which they differ stay blank until decided."""
-        first = min(cluster)
+        first = min(cluster, key=self._rank)
         # In a row that no copy has: two copies may have typed different rows in the same place.
         whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows), first)
         spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
@@ -290,7 +305,7 @@ class _Joining:
         names: dict[Plain, list[str]] = defaultdict(list)
         for name, j in sorted(cluster.items()):
             names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
-        return [Side(told(self.copies[those[0]][cluster[those[0]]], spot), tuple(those)) for those in names.values()]
+        return [self._side(spot, those, cluster) for those in names.values()]
 
 
 def _added_columns(content: Content, base: Content, copies: Sequence[Content]) -> dict[str, tuple[str, ...]]:

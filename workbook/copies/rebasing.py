@@ -1,11 +1,12 @@
 """What was typed in a copy since it was handed out, told as edits of another workbook: nothing older comes along with it."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from workbook.copies import own_rows
 from workbook.copies.adding import total_of
+from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.identity import (
     BLANK,
@@ -19,7 +20,7 @@ from workbook.copies.identity import (
     completed,
     entry_of,
     is_dated,
-    pair,
+    pair_rows,
     renames,
     with_links,
 )
@@ -58,7 +59,11 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
         table = known.get(key) or Table(key, key, "", (), ())
         before = with_links(table, own.tables.get(key, ()), since)
         after = with_links(table, with_links(table, entries, mine), since)
-        told = _Rebasing(table, base.tables.get(key, ()), before, after)
+        told = _Rebasing(
+            Rows(table, base.tables.get(key, ()), base.units),
+            Rows(table, before, own.units),
+            Rows(table, after, copy.units),
+        )
         found[key] = tuple(told.rows)
         both |= {(key, at, spot) for at, spot in told.both}
         gone |= {(key, at) for at in told.gone}
@@ -77,23 +82,27 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
 class _Rebasing:
     """One table: the base's rows, what the copy's rows were when it was taken, and what they are."""
 
-    table: Table
-    base: Sequence[Entry]
-    before: Sequence[Entry]
-    after: Sequence[Entry]
+    now: Rows
+    then: Rows
+    theirs: Rows
     rows: list[Entry] = field(default_factory=list)
     both: set[tuple[int, Spot]] = field(default_factory=set)
     gone: set[int] = field(default_factory=set)
     back: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        self.typed = {column.key: column for column in self.table.typed}
+        self.table, self.typed = self.now.table, self.now.typed
+        self.base, self.before, self.after = self.now.entries, self.then.entries, self.theirs.entries
         self.handed = {Spot(TYPED, column.key) for column in self.table.typed if column.handed}
-        self.now, self.then, self.theirs = (Rows(self.table, rows) for rows in (self.base, self.before, self.after))
-        taken = dict(pair(self.table, self.before, self.after).together)
-        kept = dict(pair(self.table, self.base, self.before).together)
+        taken = dict(pair_rows(self.then, self.theirs).together)
+        kept = dict(pair_rows(self.now, self.then).together)
+        # What is shown alike is one value, from the base on, whatever the units of the files between.
+        level(self.now, self.then, kept.items())
+        level(self.then, self.theirs, taken.items())
+        level(self.now, self.theirs, ((b, taken[i]) for b, i in kept.items() if i in taken))
         new = [j for j in range(len(self.after)) if j not in set(taken.values())]
         alike = self._alike([b for b in range(len(self.base)) if b not in kept], new)
+        level(self.now, self.theirs, alike.items())
         for b, entry in enumerate(self.base):
             if b not in kept:
                 self._new_in_base(entry, b, alike.get(b))
