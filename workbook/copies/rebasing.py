@@ -12,6 +12,7 @@ from workbook.copies.identity import (
     BLANK,
     TYPED,
     Held,
+    Line,
     Plain,
     Rows,
     Spot,
@@ -20,6 +21,7 @@ from workbook.copies.identity import (
     completed,
     entry_of,
     is_dated,
+    is_keyed,
     pair_rows,
     renames,
     with_links,
@@ -35,12 +37,14 @@ class Told:
     both: cells, by table, position of the row in this copy, and spot.
     gone: rows that the copy removed and the base edited, by table and position in the base.
     back: rows that the copy edited and the base removed, by table and position in this copy.
+    twice: rows of one name that both added and that differ, by table and position in this copy.
     """
 
     content: Content
     both: frozenset[tuple[str, int, Spot]] = frozenset()
     gone: frozenset[tuple[str, int]] = frozenset()
     back: frozenset[tuple[str, int]] = frozenset()
+    twice: frozenset[tuple[str, int]] = frozenset()
 
 
 def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table]) -> Told:
@@ -55,6 +59,7 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
     back: set[tuple[str, int]] = set()
+    twice: set[tuple[str, int]] = set()
     for key, entries in copy.tables.items():
         table = known.get(key) or Table(key, key, "", (), ())
         before = with_links(table, own.tables.get(key, ()), since)
@@ -68,6 +73,7 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
         both |= {(key, at, spot) for at, spot in told.both}
         gone |= {(key, at) for at in told.gone}
         back |= {(key, at) for at in told.back}
+        twice |= {(key, at) for at in told.twice}
     content = replace(
         copy,
         tables=found,
@@ -75,7 +81,7 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
         added_sheets=_sheets(base, own, copy),
         lacking={},
     )
-    return Told(content, frozenset(both), frozenset(gone), frozenset(back))
+    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice))
 
 
 @dataclass
@@ -89,6 +95,7 @@ class _Rebasing:
     both: set[tuple[int, Spot]] = field(default_factory=set)
     gone: set[int] = field(default_factory=set)
     back: set[int] = field(default_factory=set)
+    twice: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.table, self.typed = self.now.table, self.now.typed
@@ -135,7 +142,15 @@ class _Rebasing:
         if twin is None:
             self.rows.append(entry)
             return
-        self.rows.append(self._row(b, {}, {}, twin))
+        row = self._row(b, {}, {}, twin)
+        if self.table.typed and is_keyed(self.table) and any(at == len(self.rows) for at, _ in self.both):
+            # One name for two rows: each is told whole, with the cells that are blank in it.
+            blank = {spot for spot in self.now.plain[b] if spot not in self.theirs.plain[twin]} - self.handed
+            row = entry_of(dict(cells(row)) | dict.fromkeys(blank), row.places, row.shown)
+            own = {spot for spot in self.theirs.plain[twin] if spot not in self.now.plain[b]} - self.handed
+            self.both |= {(len(self.rows), spot) for spot in blank | own}
+            self.twice.add(len(self.rows))
+        self.rows.append(row)
 
     def _joined(self, b: int, i: int, j: int) -> Entry:
         return self._row(b, self.then.plain[i], cells(self.before[i]), j)
@@ -158,7 +173,7 @@ class _Rebasing:
                     self.both.add((len(self.rows), spot))
                 else:
                     held = total
-            found[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
+            found[spot] = held if held is None or isinstance(held, Unread | Line) else own_rows.put(held, row)
             if spot.name in copy.places:
                 places[spot.name] = (
                     copy.places[spot.name] if row is None else places.get(spot.name, copy.places[spot.name])
