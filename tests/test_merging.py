@@ -12,7 +12,7 @@ from typer.testing import CliRunner
 
 from tests import books, office
 from tests.effort import examples
-from tests.made_up import TABLES, content, edited, families, shuffled
+from tests.made_up import TABLES, TANKS, content, edited, families, shuffled
 from workbook.cli import app
 from workbook.copies import conflicts
 from workbook.copies.checking import check
@@ -20,9 +20,10 @@ from workbook.copies.comparing import compare
 from workbook.copies.conflicts import ROW, SHEET, Conflict
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.deciding import settle
-from workbook.copies.identity import Rows, Spot, declared, folded, renames, with_links
+from workbook.copies.identity import Line, Rows, Spot, declared, folded, renames, with_links
 from workbook.copies.merging import Merged, merge
 from workbook.copies.reading import read_copy
+from workbook.tables.kinds import Value
 
 RANDOM = settings(
     deadline=None,
@@ -106,16 +107,48 @@ def test_removed_here_and_untouched_there_is_removed() -> None:
     assert merge(base, [edited(base, "a", tanks=[]), replace(base, name="b")], TABLES).content.tables["tanks"] == ()
 
 
-def test_additions_of_one_name_with_other_content_are_conflicts_cell_by_cell() -> None:
+def new_in_both() -> Merged:
+    """Two copies gave one name to a new tank each; both stand in the hall."""
     base = content()
     a = edited(base, "a", tanks=[{"tank": "New", "length": 60, "place": "Hall", "lid": "yes"}])
     b = edited(base, "b", tanks=[{"tank": "New", "length": 80, "place": "Hall"}])
-    merged = merge(base, [a, b], TABLES)
+    return merge(base, [b, a], TABLES)
+
+
+def test_one_name_for_two_new_rows_is_one_point_to_decide() -> None:
+    merged = new_in_both()
     assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "New", "place": "Hall"}]
-    assert {c.spot.name: sides(c) for c in merged.conflicts} == {
-        "length": {"a": 60, "b": 80},
-        "lid": {"a": "yes", "b": None},
-    }
+    assert [conflicts.said(c, TANKS, "metric") for c in merged.conflicts] == [
+        "Tanks, New, the new row: base: none; a: Length 60 cm; Lid yes; b: Length 80 cm; Lid (blank); "
+        "keep both: all of them, each but the first under a Tank of its own"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("answer", "left"),
+    [
+        ("a", [{"tank": "New", "place": "Hall", "length": 60, "lid": "yes"}]),
+        ("Length 80 cm; Lid (blank)", [{"tank": "New", "place": "Hall", "length": 80}]),
+        ("base", [{"tank": "New", "place": "Hall"}]),
+        *(
+            (
+                words,
+                [
+                    {"tank": "New", "place": "Hall", "length": 60, "lid": "yes"},
+                    {"tank": "New (2)", "place": "Hall", "length": 80},
+                ],
+            )
+            for words in ("keep both", "Both", "take")
+        ),
+    ],
+)
+def test_either_new_row_may_be_kept_or_both(answer: str, left: list[dict[str, Value]]) -> None:
+    """The second gets a name of its own, and the sheet Kept aside tells of it."""
+    merged = new_in_both()
+    done = settle(decide(merged.content, merged.conflicts[0], answer), TABLES)
+    assert [row.values for row in done.tables["tanks"]] == left
+    assert "conflicts" not in done.tables
+    assert [(row, was) for _, row, _, was, _ in done.aside] == [("New (2)", "New")] * (len(left) - 1)
 
 
 def test_two_readings_of_one_day_are_two_rows_and_one_typed_twice_is_one() -> None:
@@ -313,7 +346,8 @@ def held(found: Content) -> Counter[tuple[str, Spot, tuple[str, str]]]:
 def in_conflicts(found: tuple[Conflict, ...]) -> set[tuple[str, Spot, tuple[str, str]]]:
     """Every version that is listed."""
     known = {t.key: Rows(t, []) for t in TABLES}
-    return {(c.table, c.spot, known[c.table].plain_of(c.spot, side.held)) for c in found if c.table for side in c.sides}
+    return {(c.table, spot, known[c.table].plain_of(spot, held)) for c in found if c.table for side in c.sides
+            for spot, held in (side.held.cells if isinstance(side.held, Line) else [(c.spot, side.held)])}  # fmt: skip
 
 
 @RANDOM
@@ -401,9 +435,13 @@ def test_a_decision_settles_its_conflict_and_only_it(
     )
     if conflict.spot != SHEET and at and conflict.table:
         side = conflict.sides[at - 1]
-        wanted = Rows({t.key: t for t in TABLES}[conflict.table], []).plain_of(conflict.spot, side.held)
+        lines = [side.held] if side.held != conflicts.BOTH else [each.held for each in conflict.sides]
+        rows_of = Rows({t.key: t for t in TABLES}[conflict.table], [])
         now = held(done)
-        assert side.held is None or now[conflict.table, conflict.spot, wanted] >= 1
+        chosen = [c for line in lines for c in (line.cells if isinstance(line, Line) else [(conflict.spot, line)])]
+        for spot, one in chosen:
+            renamed = spot.name in rows_of.table.row_name or one == conflicts.BOTH
+            assert one is None or renamed or now[conflict.table, spot, rows_of.plain_of(spot, one)] >= 1
 
 
 # --- of files ---

@@ -7,9 +7,9 @@ from hypothesis import HealthCheck, given, settings
 
 from tests.made_up import TABLES, content, edited, families
 from workbook.copies.comparing import compare
-from workbook.copies.conflicts import ROW, Conflict
+from workbook.copies.conflicts import LINES, ROW, Conflict
 from workbook.copies.content import AddedSheet, Content
-from workbook.copies.identity import Rows
+from workbook.copies.identity import TYPED, Line, Rows, Spot
 from workbook.copies.librarying import with_library
 from workbook.copies.merging import merge
 from workbook.copies.rebasing import rebased
@@ -21,6 +21,7 @@ RANDOM = settings(
     deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
 NETS: dict[str, Value] = {"item": "Net", "on_hand": 20, "price": 5}
+ON_HAND, PRICE = Spot(TYPED, "on_hand"), Spot(TYPED, "price")
 FOOD: dict[str, Value] = {"item": "Flakes", "on_hand": 10, "price": 3}
 
 
@@ -78,8 +79,9 @@ def test_a_row_that_was_added_meanwhile_is_not_taken_away() -> None:
     found, [point] = late(
         evening, morning, edited(morning, "late.xlsx", goods=[NETS, FOOD, hose | {"on_hand": 4, "price": 9}])
     )
-    assert goods(found)[2] == {"item": "Hose", "on_hand": 3, "price": 9}
-    assert (point.spot.name, point.base) == ("on_hand", 3)
+    assert goods(found)[2] == hose
+    assert [side.names for side in point.sides] == [("late.xlsx",), ("keep both",)]
+    assert (point.spot, point.base) == (LINES, Line(((ON_HAND, 3), (PRICE, None))))
 
 
 def test_a_row_that_was_removed_meanwhile_stays_removed() -> None:
@@ -192,10 +194,11 @@ def test_a_latecomer_loses_nothing(family: tuple[Content, list[Content]]) -> Non
         for plain in row.values()
     }
     there |= {
-        Rows(table, ()).plain_of(point.spot, side.held)
+        Rows(table, ()).plain_of(spot, held)
         for table in TABLES
         for point in merged.conflicts
         for side in point.sides
+        for spot, held in (side.held.cells if isinstance(side.held, Line) else [(point.spot, side.held)])
     }
     for table in TABLES:
         had = {plain for row in Rows(table, base.tables.get(table.key, ())).plain for plain in row.values()}

@@ -98,7 +98,7 @@ def carried(content: Content, plan: Plan) -> Carried:
     edition = with_columns(edition_for(plan.edition, content.tables), content.added_columns)
     records = records_of(content)
     placing = lay_out(edition, edition.given | {"about": [{}]} | records, plan)
-    made = Carried(records, edition, placing)
+    made = Carried(records, edition, placing, aside=[*content.aside])
     sheets = _own_sheets(content, edition)
     same_units = plan.units == content.units
     repointing = Repointing(replace(content, added_sheets=tuple(sheets.values())), placing) if same_units else None
@@ -272,6 +272,8 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
         say(f"not found in the file, so empty in the fresh one: {', '.join(lacking)}")
     for line in gone_columns(content, edition.tables):
         say(f"{line}: blank in the fresh one, or as it comes with the package")
+    for title, row, _, _, why in content.aside:
+        say(f"{title}, {row}: {why}")
     if made.aside:
         say(
             f"{len(made.aside)} {'cell' if len(made.aside) == 1 else 'cells'} could not be taken as they were: see the sheet {KEPT_ASIDE}"

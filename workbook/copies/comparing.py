@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
 
 from workbook.copies import words
+from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
-from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, completed, declared, pair, renames, with_links
+from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, completed, declared, pair_rows, renames, with_links
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 
@@ -46,7 +47,7 @@ def compare(ours: Content, theirs: Content, tables: Iterable[Table]) -> list[Cha
         mine, yours = ours.tables.get(key, ()), with_links(table, theirs.tables.get(key, ()), names)
         found += _gone(table, *(content.lacking.get(key, ()) if key in content.tables else () for content in both))
         found += _columns(table, ours.added_columns.get(key, ()), theirs.added_columns.get(key, ()))
-        found += _rows(table, mine, yours, ours.units)
+        found += _rows(table, mine, yours, (ours.units, theirs.units))
     return [*found, *_sheets(ours.added_sheets, theirs.added_sheets)]
 
 
@@ -55,11 +56,14 @@ def as_json(changes: Iterable[Change]) -> list[dict[str, object]]:
     return [asdict(change) for change in changes]
 
 
-def _rows(table: Table, ours: tuple[Entry, ...], theirs: list[Entry], system: str) -> Iterator[Change]:
-    found = pair(table, ours, theirs)
+def _rows(table: Table, ours: tuple[Entry, ...], theirs: list[Entry], systems: tuple[str, str]) -> Iterator[Change]:
+    a, b = Rows(table, ours, systems[0]), Rows(table, theirs, systems[1])
+    found, system = pair_rows(a, b), systems[0]
+    level(a, b, found.together)
     renamed = {i for i, _ in found.renamed}
     for i, j in found.together:
-        yield from _cells(table, ours[i], theirs[j], system, "renamed" if i in renamed else "changed")
+        if a.plain[i] != b.plain[j]:
+            yield from _cells(a, i, b, j, "renamed" if i in renamed else "changed")
     for what, entries, positions in (("removed", ours, found.gone), ("added", theirs, found.new)):
         for at in positions:
             if entry := entries[at] if cells(entries[at]) else None:
@@ -69,11 +73,11 @@ def _rows(table: Table, ours: tuple[Entry, ...], theirs: list[Entry], system: st
                 yield Change(what, table.key, table.title, words.row(table, entry), "", "the row", old, new, places)
 
 
-def _cells(table: Table, ours: Entry, theirs: Entry, system: str, what: str) -> Iterator[Change]:
-    a, b = Rows(table, [ours]), Rows(table, [theirs])
+def _cells(a: Rows, i: int, b: Rows, j: int, what: str) -> Iterator[Change]:
+    table, ours, theirs, system = a.table, a.entries[i], b.entries[j], a.system
     mine, yours = cells(ours), cells(theirs)
     for spot in dict.fromkeys((*mine, *yours)):
-        if a.plain[0].get(spot) == b.plain[0].get(spot):
+        if a.plain[i].get(spot) == b.plain[j].get(spot):
             continue
         typed = a.typed.get(spot.name) if spot.part == TYPED else None
         old, new = (words.value(side.get(spot), typed, system) for side in (mine, yours))

@@ -4,21 +4,20 @@ import datetime
 import json
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from workbook.copies import words
 from workbook.copies.content import Entry
-from workbook.copies.identity import BLANK, TYPED, Held, Plain, Spot, Unread, cells
+from workbook.copies.identity import BLANK, TYPED, Held, Line, Plain, Spot, Unread, cells
 from workbook.tables.columns import Typed
+from workbook.tables.kinds import Value
 from workbook.tables.table import Table
-
-if TYPE_CHECKING:
-    from workbook.tables.kinds import Value
 
 TABLE, BASE, TAKE = "conflicts", "base", "take"
 ROW = Spot("row", "")
 SHEET = Spot("sheet", "")
+LINES = Spot("lines", "")  # two new rows of one name, whole
 KEEP, REMOVE = "keep", "remove"
+BOTH = "keep both"
 PLACE = ("table_key", "row_key", "nth", "part", "column_key")
 
 
@@ -39,7 +38,8 @@ class Side:
 class Conflict:
     """A cell, or a row, on which copies do not agree.
 
-    row: what its row is known by; nth: which of several of that name. spot: its cell; ROW: whether the row stays.
+    row: what its row is known by; nth: which of several of that name. spot: its cell; ROW: whether the row stays;
+    LINES: which of several new rows of one name it is, or all of them, the others under names of their own.
     undecided the table holds what the base holds. decisions: what people typed, side by side with the versions.
     """
 
@@ -67,7 +67,7 @@ def said(conflict: Conflict, table: Table, system: str) -> str:
 
 def label(spot: Spot, table: Table) -> str:
     """What the copies do not agree on."""
-    return {ROW: "the row", SHEET: "the sheet"}.get(spot) or words.column(table, spot)
+    return {ROW: "the row", SHEET: "the sheet", LINES: "the new row"}.get(spot) or words.column(table, spot)
 
 
 def column_of(conflict: Conflict, table: Table) -> Typed | None:
@@ -81,7 +81,21 @@ def value(conflict: Conflict, held: Held, table: Table, system: str) -> str:
         return "removed" if held == REMOVE else "kept"
     if conflict.spot == SHEET:
         return "removed" if held is None else f"as on the sheet '{held}'"
+    if conflict.spot == LINES:
+        return _line(held, table, system)
     return words.value(held, column_of(conflict, table), system)
+
+
+def _line(held: Held, table: Table, system: str) -> str:
+    """What differs in one of several new rows of a name."""
+    if held == BOTH:
+        return f"all of them, each but the first under a {label(Spot(TYPED, table.row_name[0]), table)} of its own"
+    if not isinstance(held, Line):
+        return "none"
+    typed = {column.key: column for column in table.typed}
+    found = (f"{words.column(table, s)} {words.value(h, typed.get(s.name) if s.part == TYPED else None, system)}"
+             for s, h in held.cells)  # fmt: skip
+    return "; ".join(found)
 
 
 def as_rows(conflict: Conflict, table: Table, system: str) -> list[Entry]:
@@ -112,6 +126,8 @@ def stored(held: Held) -> Plain:
         return BLANK
     if isinstance(held, Unread):
         return "unread", json.dumps(held.text, ensure_ascii=False)
+    if isinstance(held, Line):
+        return "line", json.dumps([[*spot, *stored(one)] for spot, one in held.cells], ensure_ascii=False)
     if isinstance(held, bool):
         return "truth", str(held)
     if isinstance(held, int | float):
@@ -129,7 +145,13 @@ RESTORE: dict[str, Callable[[str], Held]] = {
     "number": float,
     "day": datetime.date.fromisoformat,
     "text": json.loads,
+    "line": lambda text: Line(tuple(_cell(*one) for one in json.loads(text))),
 }
+
+
+def _cell(part: str, name: str, sort: str, text: str) -> tuple[Spot, Value | Unread | None]:
+    held = RESTORE[sort](text)
+    return Spot(part, name), None if isinstance(held, Line) else held
 
 
 def read(entries: Iterable[Entry]) -> list[Conflict]:

@@ -47,7 +47,7 @@ class Entry:
     unread: cells that hold something which is no value of their column, as it stands there; never dropped.
     notes: words that people left in a cell's note, by column key.
     shown: what added formulas showed when the file was saved, by header.
-    stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there.
+    stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there; if anyone knows.
     """
 
     values: dict[str, Value]
@@ -60,8 +60,8 @@ class Entry:
 
     def where(self, key: str) -> str:
         """Where a cell was read, as the person finds it."""
-        if self.stood and key in self.stood[1]:
-            return f"{self.stood[1][key]} in {self.stood[0]}"
+        if self.stood:
+            return f"{self.stood[1][key]} in {self.stood[0]}" if key in self.stood[1] else ""
         return str(self.places[key]) if key in self.places else ""
 
 
@@ -85,6 +85,7 @@ class Content:
 
     lacking: by table, the typed columns that are not in the file, though the table is.
     stamp: which hand-out it was taken from; who: who typed in it, as Start says.
+    aside: lines for the sheet Kept aside that came of decisions: table, row, column, what stood there, why it is there.
     """
 
     name: str
@@ -97,3 +98,4 @@ class Content:
     lacking: dict[str, tuple[str, ...]] = field(default_factory=dict)
     stamp: Stamp = UNSTAMPED
     who: str = ""
+    aside: tuple[tuple[str, str, str, str, str], ...] = ()

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 
 from workbook.cells.pages import serial
 from workbook.copies import conflicts, own_rows, words
-from workbook.copies.conflicts import BASE, REMOVE, ROW, SHEET, TABLE, TAKE, Conflict, Side
+from workbook.copies.conflicts import BASE, BOTH, LINES, REMOVE, ROW, SHEET, TABLE, TAKE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.identity import (
     ADDED,
     TYPED,
     Held,
+    Line,
     Rows,
     Spot,
     Unread,
@@ -27,6 +28,8 @@ from workbook.copies.identity import (
 )
 from workbook.tables.kinds import NUMBER
 from workbook.tables.table import Table
+
+NEW_ROWS = 2_000_000  # rows of decisions are read as if they stood below everything
 
 if TYPE_CHECKING:
     from workbook.tables.kinds import Value
@@ -60,6 +63,12 @@ def _spellings(conflict: Conflict, held: Held, table: Table, system: str) -> set
     """How people may name a value: as shown, without its unit, or as another program shows it."""
     shown = conflicts.value(conflict, held, table, system)
     found = {shown, shown.strip("()'"), plain(held)[1]}
+    if held == BOTH:
+        found |= {"both", "keep all", "all"}
+    if isinstance(held, Line) and len(held.cells) == 1:
+        # One cell tells the rows apart, so its value does.
+        [(spot, one)] = held.cells
+        found |= _spellings(replace(conflict, spot=spot), one, table, system)
     if isinstance(held, datetime.date):
         found.add(str(serial(held)))  # a date that the office program took for one
     return {folded(text) for text in found if text}
@@ -79,6 +88,7 @@ class Merging:
 
     found: conflicts that are not in its Conflicts sheet yet, with the position of their row.
     names: by table and old name, what rows are called now.
+    aside: what the sheet Kept aside says of rows that got a name of their own because another has theirs.
     """
 
     content: Content
@@ -87,6 +97,7 @@ class Merging:
     sheets: dict[str, AddedSheet]
     found: list[tuple[Conflict, int | None]] = field(default_factory=list)
     names: dict[str, dict[str, str]] = field(default_factory=dict)
+    aside: list[tuple[str, str, str, str, str]] = field(default_factory=list)
 
     @classmethod
     def of(cls, content: Content, tables: Iterable[Table]) -> "Merging":
@@ -154,12 +165,11 @@ class Merging:
             return False
         elif conflict.spot == ROW:
             self.tables[conflict.table][at] = None if side.held == REMOVE else entry
+        elif conflict.spot == LINES:
+            self._choose_line(conflict, at, entry, side)
         else:
             table, spot, old = self.table(conflict), conflict.spot, entry.values.get(conflict.spot.name)
-            held = side.held
-            if spot.part == ADDED and held is not None and not isinstance(held, Unread):
-                held = own_rows.put(held, own_rows.row_of(entry))
-            self.tables[table.key][at] = entry_of(cells(entry) | {spot: held}, entry.places, entry.shown)
+            self.tables[table.key][at] = _with(entry, {spot: side.held})
             if is_keyed_by(table, spot) and old is not None and isinstance(side.held, str):
                 names.setdefault(table.key, {})[folded(old)] = side.held
         return True
@@ -179,10 +189,18 @@ class Merging:
         to = names.get(typed.kind.table, {}) if typed else {}
 
         def told(held: Held) -> Held:
+            if isinstance(held, Line):
+                return self._line_following(held, self.table(conflict), names)
             return to.get(folded(held), held) if isinstance(held, str) else held
 
         sides = tuple(replace(side, held=told(side.held)) for side in conflict.sides)
         return replace(conflict, base=told(conflict.base), sides=sides)
+
+    @staticmethod
+    def _line_following(line: Line, table: Table, names: Mapping[str, Mapping[str, str]]) -> Line:
+        values = {s.name: h for s, h in line.cells if s.part == TYPED and h is not None and not isinstance(h, Unread)}
+        now = with_links(table, [Entry(values)], names)[0].values
+        return Line(tuple((s, now.get(s.name, h) if s.part == TYPED else h) for s, h in line.cells))
 
     def _row_following(self, entry: Entry, names: Mapping[str, Mapping[str, str]]) -> Entry:
         conflict = conflicts.read([entry])[0]
@@ -190,10 +208,36 @@ class Merging:
         now = self._following(conflict, names)
         after = now.sides[0].held if now.sides else now.base
         return (
-            replace(entry, values=entry.values | {"says": str(after), "value": conflicts.stored(after)[1]})
+            replace(
+                entry,
+                values=entry.values
+                | {
+                    "says": conflicts.value(conflict, after, self.table(conflict), self.content.units),
+                    "value": conflicts.stored(after)[1],
+                },
+            )
             if after != held
             else entry
         )
+
+    def _choose_line(self, conflict: Conflict, at: int, entry: Entry, side: Side) -> None:
+        """Put one of several new rows of a name in its place, or all: each but the first under a name of its own."""
+        table = self.table(conflict)
+        rows, key = self.tables[table.key], Spot(TYPED, table.row_name[0])
+        every = [s.held for s in (Side(conflict.base, ()), *conflict.sides) if isinstance(s.held, Line)]
+        first = every[0] if side.held == BOTH else side.held
+        more = every[1:] if side.held == BOTH else []
+        rows[at] = _with(entry, dict(first.cells)) if isinstance(first, Line) else entry
+        # A side whose names differ in their letters only holds a name as well.
+        name = words.value(cells(rows[at] or entry).get(key))
+        taken = {folded(other.values.get(key.name)) for other in rows if other}
+        for line in more:
+            free = next(told for n in range(2, 10_000) if folded(told := f"{name} ({n})") not in taken)
+            taken.add(folded(free))
+            here = own_rows.moved(entry, NEW_ROWS + len(rows))
+            rows.append(replace(_with(here, dict(line.cells) | {key: free}), stood=("", {})))
+            why = f"another row of this name was kept as well: this one is now {free}, type a name of its own there"
+            self.aside.append((table.title, free, words.column(table, key), name, why))
 
     def _choose_sheet(self, conflict: Conflict, side: Side) -> None:
         chosen = self.sheets.get(str(side.held)) if side.held else None
@@ -252,7 +296,19 @@ class Merging:
         tables = {key: tuple(entry for entry in rows if entry is not None) for key, rows in self.tables.items()}
         if not tables[TABLE] and self.content.tables.get(TABLE) != ():
             del tables[TABLE]
-        return replace(self.content, tables=tables, added_sheets=tuple(self.sheets.values()))
+        aside = (*self.content.aside, *self.aside)
+        return replace(self.content, tables=tables, added_sheets=tuple(self.sheets.values()), aside=aside)
+
+
+def _with(entry: Entry, found: Mapping[Spot, Held]) -> Entry:
+    """The row with other cells in it; a formula beside it by its own row."""
+    row, put = own_rows.row_of(entry), dict(cells(entry))
+    for spot, held in found.items():
+        if spot.part == ADDED and held is not None and not isinstance(held, Unread | Line):
+            put[spot] = own_rows.put(held, row)
+        else:
+            put[spot] = held
+    return replace(entry_of(put, entry.places, entry.shown), stood=entry.stood)
 
 
 def is_keyed_by(table: Table, spot: Spot) -> bool:

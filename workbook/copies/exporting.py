@@ -17,7 +17,9 @@ from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices, with_con
 from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
 from workbook.files.targets import moved_in, writable
 from workbook.findings import BadInputError, Finding
+from workbook.tables.columns import Typed
 from workbook.tables.kinds import NUMBER, Value, date
+from workbook.tables.sheet import Charts
 from workbook.tables.table import Table
 from workbook.tables.units import SYSTEMS
 
@@ -183,7 +185,7 @@ def told_by(folder: Path) -> dict[str, str]:
 def folder_content(folder: Path, edition: Edition, units: str) -> Content:
     """A folder of plain files as content, with what people once added to their workbook."""
     if (folder / CONFLICTS).is_file():
-        edition = with_conflicts(edition.name)
+        edition = _undecided(with_conflicts(edition.name))
     records = read(folder, edition)
     if not records.get(conflicts.TABLE):
         records.pop(conflicts.TABLE, None)
@@ -198,6 +200,22 @@ def folder_content(folder: Path, edition: Edition, units: str) -> Content:
     if faults := [fault for file in files.values() for fault in file.findings]:
         raise BadInputError(faults)
     return Content(folder.name, edition.name, units, SCHEMA, tables, headers, sheets)
+
+
+def _undecided(edition: Edition) -> Edition:
+    """The edition while copies do not agree: what a row must have may be blank until it is decided, but for its name."""
+
+    def open_to(block: Table | Charts) -> Table | Charts:
+        if not isinstance(block, Table):
+            return block
+        columns = (
+            replace(c, required=False) if isinstance(c, Typed) and c.key not in block.row_name else c
+            for c in block.columns
+        )
+        return replace(block, columns=tuple(columns))
+
+    sheets = (replace(sheet, blocks=tuple(map(open_to, sheet.blocks))) for sheet in edition.sheets)
+    return replace(edition, sheets=tuple(sheets))
 
 
 def _told(number: int, entry: Entry) -> None:

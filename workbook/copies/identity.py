@@ -32,7 +32,14 @@ class Unread:
     text: str
 
 
-Held = Value | Unread | None
+@dataclass(frozen=True)
+class Line:
+    """Several cells of a row as one: what tells a new row from another one of its name."""
+
+    cells: tuple[tuple[Spot, "Value | Unread | None"], ...]
+
+
+Held = Value | Unread | Line | None
 # By table: the small letters of a row's name in one workbook, and the name that the same row has in the other.
 Names = Mapping[str, Mapping[str, str]]
 
@@ -57,19 +64,21 @@ def entry_of(found: Mapping[Spot, Held], places: Mapping[str, Place], shown: Map
     for (part, name), held in found.items():
         if isinstance(held, Unread):
             unread[name] = held.text
-        elif held is not None:
+        elif held is not None and not isinstance(held, Line):
             parts[part][name] = held
     notes = {name: str(text) for name, text in parts[NOTE].items()}
     then = {header: value for header, value in shown.items() if header in parts[ADDED]}
     return Entry(parts[TYPED], parts[ADDED], places, unread, notes, then)
 
 
-def plain(held: Held, typed: Typed | None = None) -> Plain:
+def plain(held: Held, typed: Typed | None = None) -> Plain:  # noqa: PLR0911  one return for each sort
     """A form in which two cells are alike when they hold the same: 20 and 20.0, one letter written in two ways."""
     if held is None:
         return BLANK
     if isinstance(held, Unread):
         return "unread", _text(held.text)
+    if isinstance(held, Line):
+        return "line", repr([(spot, plain(one)) for spot, one in held.cells])
     if isinstance(held, bool):
         return "truth", str(held)
     if isinstance(held, int | float):
@@ -91,10 +100,10 @@ def folded(name: Held) -> str:
 
 
 class Rows:
-    """One table's rows as they compare: what stands in each, and what each is known by."""
+    """One table's rows as they compare: what stands in each, and what each is known by; system: its workbook's units."""
 
-    def __init__(self, table: Table, entries: Sequence[Entry]) -> None:
-        self.table, self.entries = table, entries
+    def __init__(self, table: Table, entries: Sequence[Entry], system: str = "metric") -> None:
+        self.table, self.entries, self.system = table, entries, system
         self.typed = {column.key: column for column in table.typed}
         self.plain = [self._plain(entry) for entry in entries]
         self.known = [self.identity(row) for row in self.plain]

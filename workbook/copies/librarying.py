@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from workbook.copies import words
+from workbook.copies.alike import same
 from workbook.copies.content import Content, Entry
 from workbook.copies.identity import TYPED, Held, Spot, cells, entry_of, folded, plain
 from workbook.findings import BadInputError, Finding
@@ -22,7 +23,8 @@ def with_library(member: Content, library: Content, tables: Iterable[Table]) -> 
         raise BadInputError([Finding(library.name, None, "", f"the edition {library.edition}", expected)])
     made, said = dict(member.tables), []
     for table in handed:
-        under = _Under(table, member.tables.get(table.key, ()), library.tables[table.key], member.units)
+        mine, theirs = member.tables.get(table.key, ()), library.tables[table.key]
+        under = _Under(table, mine, theirs, (member.units, library.units))
         made[table.key] = tuple(under.rows())
         said += under.said
     return replace(member, tables=made), said
@@ -31,8 +33,8 @@ def with_library(member: Content, library: Content, tables: Iterable[Table]) -> 
 class _Under:
     """One table: the library's rows with what a member has beside them, then the member's own rows."""
 
-    def __init__(self, table: Table, mine: Sequence[Entry], theirs: Sequence[Entry], units: str) -> None:
-        self.table, self.mine, self.theirs, self.units = table, mine, theirs, units
+    def __init__(self, table: Table, mine: Sequence[Entry], theirs: Sequence[Entry], systems: tuple[str, str]) -> None:
+        self.table, self.mine, self.theirs, self.systems = table, mine, theirs, systems
         self.handed = {Spot(TYPED, c.key): c for c in table.typed if c.handed or c.locked}
         self.said: list[str] = []
 
@@ -69,7 +71,7 @@ class _Under:
         return entry_of(theirs | own, had.places, had.shown)
 
     def _change(self, column: Typed, before: Held, now: Held) -> str:
-        if plain(before, column) == plain(now, column):
+        if same((plain(before, column), self.systems[0]), (plain(now, column), self.systems[1]), column):
             return ""
-        old, new = (words.value(held, column, self.units) for held in (before, now))
+        old, new = (words.value(held, column, self.systems[0]) for held in (before, now))
         return f"{column.label} {old}, now {new}"

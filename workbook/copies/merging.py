@@ -6,13 +6,15 @@ from dataclasses import dataclass, field, replace
 
 from workbook.copies import conflicts, own_rows
 from workbook.copies.adding import total_of
-from workbook.copies.conflicts import KEEP, REMOVE, ROW, SHEET, TABLE, Conflict, Side
+from workbook.copies.alike import level, level_versions
+from workbook.copies.conflicts import BOTH, KEEP, LINES, REMOVE, ROW, SHEET, TABLE, Conflict, Side
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import Merging
 from workbook.copies.identity import (
     BLANK,
     TYPED,
     Held,
+    Line,
     Plain,
     Rows,
     Spot,
@@ -34,6 +36,7 @@ from workbook.tables.table import Table
 
 NEW_ROWS = 1_000_000  # rows that copies added are read as if they stood below everything
 LONGEST_TITLE = 31  # of a sheet, in every office program
+Clash = tuple[Spot, Held, list[Side]]  # a cell, what the base holds, and what the copies hold
 
 
 @dataclass(frozen=True)
@@ -65,7 +68,8 @@ def merge(
         # A copy that lacks a table says nothing about it.
         theirs = {copy.name: with_links(table, copy.tables[key], names) for copy, names in followed
                   if key in copy.tables and (copy.tables[key] or key != TABLE)}  # fmt: skip
-        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name)
+        systems = {copy.name: copy.units for copy in copies} | {"": base.units}
+        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name, systems)
         if key in base.tables or joined.rows:
             work.tables[key] = joined.rows
             work.found += joined.conflicts
@@ -94,6 +98,7 @@ class _Open:
     both: Mapping[str, set[tuple[int, Spot]]]
     gone: Mapping[str, set[int]]
     back: Mapping[str, set[int]]
+    twice: Mapping[str, set[int]]
 
     def is_cell(self, spot: Spot, rows: Mapping[str, int]) -> bool:
         """Whether a cell was changed in the base as well, since one of these copies was taken."""
@@ -106,6 +111,7 @@ def _open(key: str, copies: Iterable[Told]) -> _Open:
         {c.content.name: {(at, spot) for table, at, spot in c.both if table == key} for c in copies if c.both},
         {c.content.name: {at for table, at in c.gone if table == key} for c in copies if c.gone},
         {c.content.name: {at for table, at in c.back if table == key} for c in copies if c.back},
+        {c.content.name: {at for table, at in c.twice if table == key} for c in copies if c.twice},
     )
 
 
@@ -113,6 +119,7 @@ def _open(key: str, copies: Iterable[Told]) -> _Open:
 class _Joining:
     """One table: the base's rows, and each copy's by its name, joined row by row.
 
+    systems: the units of each copy, and of the base under no name.
     still_open: what was changed in the base as well, since copies of an earlier hand-out were taken.
     names: by the base's name of a row, what it is called after the merge.
     bases: by position, what an edited row was, and its position in each copy that edited it.
@@ -123,6 +130,7 @@ class _Joining:
     copies: Mapping[str, Sequence[Entry]]
     still_open: _Open
     base_name: str
+    systems: Mapping[str, str]
     rows: list[Entry | None] = field(default_factory=list)
     conflicts: list[tuple[Conflict, int | None]] = field(default_factory=list)
     names: dict[str, str] = field(default_factory=dict)
@@ -130,18 +138,20 @@ class _Joining:
 
     def __post_init__(self) -> None:
         self.typed = {column.key: column for column in self.table.typed}
-        self.ours = Rows(self.table, self.base)
-        self.theirs = {name: Rows(self.table, entries) for name, entries in self.copies.items()}
+        self.ours = Rows(self.table, self.base, self.systems[""])
+        self.theirs = {name: Rows(self.table, rows, self.systems[name]) for name, rows in self.copies.items()}
         versions: list[dict[str, int | None]] = [{} for _ in self.base]
         added: dict[str, list[int]] = {}
         for name in self.copies:
             found = pair_rows(self.ours, self.theirs[name])
+            level(self.ours, self.theirs[name], found.together)
             for i, j in found.together:
                 versions[i][name] = j
             for i in found.gone:
                 versions[i][name] = None
             added[name] = found.new
         for at, those in enumerate(versions):
+            level_versions(self.ours.system, self.theirs, ((n, j) for n, j in those.items() if j is not None))
             self._base_row(at, those)
         for cluster in self._clusters(added):
             self._added_row(cluster)
@@ -149,7 +159,7 @@ class _Joining:
             self._name_rows(Spot(TYPED, self.table.row_name[0]))
 
     def _conflict(self, at: int, spot: Spot, base: Held, sides: Iterable[Side]) -> None:
-        sides = tuple(sorted(sides, key=lambda side: side.names))
+        sides = tuple(sorted(sides, key=lambda side: (side.held == BOTH, side.names)))
         self.conflicts.append((Conflict(self.table.key, (), 1, spot, base, sides), at))
 
     # --- rows of the base ---
@@ -173,7 +183,7 @@ class _Joining:
         result, places, shown = dict(cells(base)), dict(base.places), dict(base.shown)
         before = {spot: self.ours.plain_of(spot, told(base, spot)) for spot in result}
         row = own_rows.row_of(base)
-        clashes: list[tuple[Spot, Held, list[Side]]] = []
+        clashes: list[Clash] = []
         spots = dict.fromkeys(spot for name, j in edited.items() for spot in self.theirs[name].plain[j])
         for spot in (*before, *(s for s in sorted(spots) if s not in before)):
             sides = self._sides(spot, before.get(spot, BLANK), edited)
@@ -181,8 +191,9 @@ class _Joining:
             disputed = bool(sides) and self.still_open.is_cell(spot, edited)
             if not disputed and (total is not None or len(sides) == 1):
                 held = sides[0].held if total is None else total
-                result[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
-                theirs = self.copies[sides[0].names[0]][edited[sides[0].names[0]]]
+                result[spot] = held if held is None or isinstance(held, Unread | Line) else own_rows.put(held, row)
+                first = min(sides[0].names, key=self._rank)
+                theirs = self.copies[first][edited[first]]
                 theirs = theirs if row is None else own_rows.moved(theirs, row)
                 if spot.name in theirs.places:
                     places.setdefault(spot.name, theirs.places[spot.name])
@@ -192,19 +203,51 @@ class _Joining:
         if edited:
             self.rows[here] = entry_of(result, places, shown)
             self.bases[here] = base, edited
+        is_new = bool(edited) and all(at in self.still_open.twice.get(name, ()) for name, at in edited.items())
+        self._tell(here, clashes, edited, is_new=is_new)
+
+    def _tell(self, at: int, clashes: Sequence[Clash], versions: Mapping[str, int], *, is_new: bool) -> None:
+        """List what is to decide in a row: each cell, or of new rows of one name which of them it is."""
+        if clashes and is_new and self.table.typed and is_keyed(self.table):
+            clashes = [(LINES, self._line(clashes), self._lines([spot for spot, _, _ in clashes], versions))]
         for spot, held, sides in clashes:
-            self._conflict(here, spot, held, sides)
+            self._conflict(at, spot, held, sides)
+
+    @staticmethod
+    def _line(clashes: Sequence[Clash]) -> Line | None:
+        """The row of the base, where it has one."""
+        cells_of = tuple((spot, held) for spot, held, _ in clashes if not isinstance(held, Line))
+        return Line(cells_of) if any(held is not None for _, held in cells_of) else None
+
+    def _lines(self, spots: Sequence[Spot], versions: Mapping[str, int]) -> list[Side]:
+        """The copies' rows, each version once, and the choice to keep them all."""
+        names: dict[tuple[Plain, ...], list[str]] = defaultdict(list)
+        order = {Spot(TYPED, key): at for at, key in enumerate(self.typed)}
+        spots = sorted(spots, key=lambda spot: (order.get(spot, len(order)), spot))
+        for name, j in sorted(versions.items()):
+            names[tuple(self.theirs[name].plain[j].get(spot, BLANK) for spot in spots)].append(name)
+        found = []
+        for those in names.values():
+            held = [(spot, self._side(spot, those, versions).held) for spot in spots]
+            found.append(Side(Line(tuple((s, h) for s, h in held if not isinstance(h, Line))), tuple(those)))
+        return [*found, Side(BOTH, (BOTH,))]
 
     def _sides(self, spot: Spot, before: Plain, edited: Mapping[str, int]) -> list[Side]:
         """What the copies that changed a cell hold in it, each version once."""
         names: dict[Plain, list[str]] = defaultdict(list)
-        held: dict[Plain, Held] = {}
         for name, j in edited.items():
             after = self.theirs[name].plain[j].get(spot, BLANK)
             if after != before:
                 names[after].append(name)
-                held.setdefault(after, told(self.copies[name][j], spot))
-        return [Side(held[after], tuple(names[after])) for after in sorted(names)]
+        return [self._side(spot, names[after], edited) for after in sorted(names)]
+
+    def _side(self, spot: Spot, names: Sequence[str], at: Mapping[str, int]) -> Side:
+        """One version, as a copy in the units of the base has it."""
+        first = min(names, key=self._rank)
+        return Side(told(self.copies[first][at[first]], spot), tuple(names))
+
+    def _rank(self, name: str) -> tuple[bool, str]:
+        return self.systems[name] != self.ours.system, name
 
     def _total(self, spot: Spot, base: Held, sides: list[Side]) -> int | float | None:
         """The base and every copy's difference from it, in a column that adds up; none where that makes no sense."""
@@ -237,6 +280,8 @@ class _Joining:
             for j in positions:
                 if self.theirs[name].plain[j]:
                     by_identity[self.theirs[name].known[j]][name].append(j)
+        for group in by_identity.values():
+            level_versions(self.ours.system, self.theirs, ((name, j) for name, those in group.items() for j in those))
         found = [cluster for group in by_identity.values() for cluster in self._of_one_identity(group)]
         return sorted(found, key=self._order)
 
@@ -271,7 +316,7 @@ class _Joining:
 
     def _added_row(self, cluster: Mapping[str, int]) -> None:
         """A row that one or more copies added; cells in which they differ stay blank until decided."""
-        first = min(cluster)
+        first = min(cluster, key=self._rank)
         # In a row that no copy has: two copies may have typed different rows in the same place.
         whole = own_rows.moved(self.copies[first][cluster[first]], NEW_ROWS + len(self.rows), first)
         spots = {spot for name, j in cluster.items() for spot in self.theirs[name].plain[j]}
@@ -279,9 +324,8 @@ class _Joining:
         agreed = {spot: held for spot, held in cells(whole).items() if len(sides[spot]) == 1}
         made = replace(entry_of(agreed, dict(whole.places), whole.shown), stood=whole.stood)
         self.rows.append(whole if len(agreed) == len(spots) else made)
-        for spot, versions in sides.items():
-            if len(versions) > 1:
-                self._conflict(len(self.rows) - 1, spot, None, versions)
+        clashes = [(spot, None, versions) for spot, versions in sides.items() if len(versions) > 1]
+        self._tell(len(self.rows) - 1, clashes, cluster, is_new=True)
         back = tuple(name for name, j in cluster.items() if j in self.still_open.back.get(name, ()))
         if back:
             self._conflict(len(self.rows) - 1, ROW, KEEP, [Side(REMOVE, (self.base_name,)), Side(KEEP, back)])
@@ -290,7 +334,7 @@ class _Joining:
         names: dict[Plain, list[str]] = defaultdict(list)
         for name, j in sorted(cluster.items()):
             names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
-        return [Side(told(self.copies[those[0]][cluster[those[0]]], spot), tuple(those)) for those in names.values()]
+        return [self._side(spot, those, cluster) for those in names.values()]
 
 
 def _added_columns(content: Content, base: Content, copies: Sequence[Content]) -> dict[str, tuple[str, ...]]:

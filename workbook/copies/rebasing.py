@@ -1,16 +1,18 @@
 """What was typed in a copy since it was handed out, told as edits of another workbook: nothing older comes along with it."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from workbook.copies import own_rows
 from workbook.copies.adding import total_of
+from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.identity import (
     BLANK,
     TYPED,
     Held,
+    Line,
     Plain,
     Rows,
     Spot,
@@ -19,7 +21,8 @@ from workbook.copies.identity import (
     completed,
     entry_of,
     is_dated,
-    pair,
+    is_keyed,
+    pair_rows,
     renames,
     with_links,
 )
@@ -34,12 +37,14 @@ class Told:
     both: cells, by table, position of the row in this copy, and spot.
     gone: rows that the copy removed and the base edited, by table and position in the base.
     back: rows that the copy edited and the base removed, by table and position in this copy.
+    twice: rows of one name that both added and that differ, by table and position in this copy.
     """
 
     content: Content
     both: frozenset[tuple[str, int, Spot]] = frozenset()
     gone: frozenset[tuple[str, int]] = frozenset()
     back: frozenset[tuple[str, int]] = frozenset()
+    twice: frozenset[tuple[str, int]] = frozenset()
 
 
 def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table]) -> Told:
@@ -54,15 +59,21 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
     back: set[tuple[str, int]] = set()
+    twice: set[tuple[str, int]] = set()
     for key, entries in copy.tables.items():
         table = known.get(key) or Table(key, key, "", (), ())
         before = with_links(table, own.tables.get(key, ()), since)
         after = with_links(table, with_links(table, entries, mine), since)
-        told = _Rebasing(table, base.tables.get(key, ()), before, after)
+        told = _Rebasing(
+            Rows(table, base.tables.get(key, ()), base.units),
+            Rows(table, before, own.units),
+            Rows(table, after, copy.units),
+        )
         found[key] = tuple(told.rows)
         both |= {(key, at, spot) for at, spot in told.both}
         gone |= {(key, at) for at in told.gone}
         back |= {(key, at) for at in told.back}
+        twice |= {(key, at) for at in told.twice}
     content = replace(
         copy,
         tables=found,
@@ -70,30 +81,35 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
         added_sheets=_sheets(base, own, copy),
         lacking={},
     )
-    return Told(content, frozenset(both), frozenset(gone), frozenset(back))
+    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice))
 
 
 @dataclass
 class _Rebasing:
     """One table: the base's rows, what the copy's rows were when it was taken, and what they are."""
 
-    table: Table
-    base: Sequence[Entry]
-    before: Sequence[Entry]
-    after: Sequence[Entry]
+    now: Rows
+    then: Rows
+    theirs: Rows
     rows: list[Entry] = field(default_factory=list)
     both: set[tuple[int, Spot]] = field(default_factory=set)
     gone: set[int] = field(default_factory=set)
     back: set[int] = field(default_factory=set)
+    twice: set[int] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        self.typed = {column.key: column for column in self.table.typed}
+        self.table, self.typed = self.now.table, self.now.typed
+        self.base, self.before, self.after = self.now.entries, self.then.entries, self.theirs.entries
         self.handed = {Spot(TYPED, column.key) for column in self.table.typed if column.handed}
-        self.now, self.then, self.theirs = (Rows(self.table, rows) for rows in (self.base, self.before, self.after))
-        taken = dict(pair(self.table, self.before, self.after).together)
-        kept = dict(pair(self.table, self.base, self.before).together)
+        taken = dict(pair_rows(self.then, self.theirs).together)
+        kept = dict(pair_rows(self.now, self.then).together)
+        # What is shown alike is one value, from the base on, whatever the units of the files between.
+        level(self.now, self.then, kept.items())
+        level(self.then, self.theirs, taken.items())
+        level(self.now, self.theirs, ((b, taken[i]) for b, i in kept.items() if i in taken))
         new = [j for j in range(len(self.after)) if j not in set(taken.values())]
         alike = self._alike([b for b in range(len(self.base)) if b not in kept], new)
+        level(self.now, self.theirs, alike.items())
         for b, entry in enumerate(self.base):
             if b not in kept:
                 self._new_in_base(entry, b, alike.get(b))
@@ -126,7 +142,15 @@ class _Rebasing:
         if twin is None:
             self.rows.append(entry)
             return
-        self.rows.append(self._row(b, {}, {}, twin))
+        row = self._row(b, {}, {}, twin)
+        if self.table.typed and is_keyed(self.table) and any(at == len(self.rows) for at, _ in self.both):
+            # One name for two rows: each is told whole, with the cells that are blank in it.
+            blank = {spot for spot in self.now.plain[b] if spot not in self.theirs.plain[twin]} - self.handed
+            row = entry_of(dict(cells(row)) | dict.fromkeys(blank), row.places, row.shown)
+            own = {spot for spot in self.theirs.plain[twin] if spot not in self.now.plain[b]} - self.handed
+            self.both |= {(len(self.rows), spot) for spot in blank | own}
+            self.twice.add(len(self.rows))
+        self.rows.append(row)
 
     def _joined(self, b: int, i: int, j: int) -> Entry:
         return self._row(b, self.then.plain[i], cells(self.before[i]), j)
@@ -149,7 +173,7 @@ class _Rebasing:
                     self.both.add((len(self.rows), spot))
                 else:
                     held = total
-            found[spot] = held if held is None or isinstance(held, Unread) else own_rows.put(held, row)
+            found[spot] = held if held is None or isinstance(held, Unread | Line) else own_rows.put(held, row)
             if spot.name in copy.places:
                 places[spot.name] = (
                     copy.places[spot.name] if row is None else places.get(spot.name, copy.places[spot.name])

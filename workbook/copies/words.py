@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Iterable
 
 from workbook.copies.content import Content, Entry
-from workbook.copies.identity import ADDED, NOTE, TYPED, Held, Spot, Unread, cells
+from workbook.copies.identity import ADDED, NOTE, TYPED, Held, Line, Spot, Unread, cells
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 from workbook.tables.units import twin, written
@@ -44,6 +44,8 @@ def value(held: Held, typed: Typed | None = None, system: str = "metric") -> str
         return NOTHING
     if isinstance(held, Unread):
         return f"'{held.text}'"
+    if isinstance(held, Line):
+        return "; ".join(value(one) for _, one in held.cells)
     if isinstance(held, datetime.date):
         return held.isoformat()
     if isinstance(held, str | bool):
