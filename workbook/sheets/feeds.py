@@ -7,7 +7,7 @@ from workbook.tables.idioms import only_if, taken_as
 
 IN_TIME_FOR_THE_HATCH_BEFORE = (
     "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,"
-    "{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+    "{hour}>=SUM({above.batch_hour}),{hour}-SUM({above.batch_hour})<={oldest_used})"
 )
 
 FEEDS = Table(
@@ -179,7 +179,7 @@ FEEDS = Table(
             "out_of_order",
             "Feeds not in the order of the day",
             seriousness="note",
-            when="AND({above.cysts_row}={cysts_row},{hour}<N({above.hour}))",
+            when="AND({above.cysts_row}={cysts_row},{hour}<SUM({above.hour}))",
             why="it stands below a later feed from the same cysts",
             do="Bring the rows into the order of the day, so that two feeds can share a hatch.",
         ),

@@ -158,7 +158,7 @@ LIST = Table(
                 "row",
                 joined(
                     told("length", '{adult_length}<>""', '"grows to "&{@words.adult_length}'),
-                    told("group", "N({group_min})>1", '"group of "&{group_min}&" or more"'),
+                    told("group", "SUM({group_min})>1", '"group of "&{group_min}&" or more"'),
                     told(
                         "temperature",
                         "COUNT({used_temperature_low},{used_temperature_high})=2",
@@ -182,7 +182,7 @@ LIST = Table(
                 "row",
                 joined(
                     told("code", '{code}<>""', "{code}"),
-                    told("sale", "N({waiting})=1", '"for sale from "&{@words.quarantine_until}'),
+                    told("sale", "SUM({waiting})=1", '"for sale from "&{@words.quarantine_until}'),
                     between="   ",
                 ),
             ),

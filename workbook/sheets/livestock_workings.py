@@ -85,7 +85,7 @@ COUNTED = (
     Computed(
         "lives_in",
         "Row of the tank it lives in",
-        logic('IF(AND(COUNT({animals})=1,N({animals})=0),"",{tank_row})', "1", needs=("tank_row",)),
+        logic('IF(AND(COUNT({animals})=1,SUM({animals})=0),"",{tank_row})', "1", needs=("tank_row",)),
         look=Look(working=True, show="0"),
         help="Blank for a group that has come to an end: 0 animals.",
     ),

@@ -63,7 +63,7 @@ def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
         "found",
         "Its row",
         logic(
-            'IF(OR({line}>N({many}),{line}=ROWS({lines})),"",{found})',
+            'IF(OR({line}>SUM({many}),{line}=ROWS({lines})),"",{found})',
             "1",
             copes=True,
             many=many,
@@ -78,7 +78,7 @@ def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
 def named(key_: str, many: str, name: str, word: str) -> Formula:
     """The name on a line; on the last one, how many more there are."""
     return logic(
-        'IF({line}<ROWS({lines}),{name}&"",IF(N({many})<{line},"","and "&({many}-{line}+1)&{more}))',
+        'IF({line}<ROWS({lines}),{name}&"",IF(SUM({many})<{line},"","and "&({many}-{line}+1)&{more}))',
         copes=True,
         lines=column(key_, "line"),
         name=name,

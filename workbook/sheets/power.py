@@ -63,7 +63,9 @@ COOLING = Table(
         Computed(
             "rank",
             "Order of need",
-            logic('IF({reserve}<>"",{reserve}+{line}/10^6,IF(N({animals})>0,{line}/10^6-1,""))', "1", needs=("tank",)),
+            logic(
+                'IF({reserve}<>"",{reserve}+{line}/10^6,IF(SUM({animals})>0,{line}/10^6-1,""))', "1", needs=("tank",)
+            ),
             look=Look(working=True, show="0.000"),
         ),
     ),

@@ -116,7 +116,7 @@ READINGS = Table(
         Computed(
             "ammonia_level",
             "Ammonia: 1 seen, 2 toxic",
-            logic("IF({total}>0,IF(N({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")),
+            logic("IF({total}>0,IF(SUM({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")),
             look=COUNT,
         ),
         Computed(

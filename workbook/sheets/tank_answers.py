@@ -26,7 +26,7 @@ ANSWERS = (
         "Net volume",
         logic(
             "IF(ISNUMBER({net_volume_measured}),{net_volume_measured},"
-            'IF(N({net_volume_reckoned})>0,{net_volume_reckoned},""))',
+            'IF(SUM({net_volume_reckoned})>0,{net_volume_reckoned},""))',
             "L",
             needs=("tank",),
         ),

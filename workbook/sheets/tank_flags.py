@@ -19,7 +19,7 @@ FLAGS = (
         "Cycled or not?",
         seriousness="watch",
         copes=True,
-        when='AND({cycled}="",N({animals})>0)',
+        when='AND({cycled}="",SUM({animals})>0)',
         why="animals live in it, but nothing says whether the tank is cycled",
         do="Test ammonia and nitrite, then type yes or no under Cycled.",
     ),

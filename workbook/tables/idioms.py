@@ -49,6 +49,17 @@ def first_said(*names: str) -> Formula:
     return Formula(text, copes_with_blanks=True)
 
 
+def or_zero(number: str) -> str:
+    """Formula text: a number, 0 while its cell is blank or holds words.
+
+    Of a cell that is SUM, in templates too. N of a blank cell is an error in Gnumeric, and so is SUM of what INDEX
+    found in ironcalc.
+    """
+    return (
+        filled("SUM({*})", each=m[1]) if (m := NAME.fullmatch(number)) else filled("IF(COUNT({x})=1,{x},0)", x=number)
+    )
+
+
 def in_rows_with(name: str, formula: Formula) -> Formula:
     """The formula as it copes with blanks, but only in rows where this name is known: ready rows stay blank."""
     return replace(formula, copes_with_blanks=False, needs=(name,))
@@ -115,10 +126,11 @@ def count_of_rows(links: str, also: str = "") -> Formula:
 def running_sum(key: str, value: str, unit: str = "") -> Formula:
     """Sum of the run so far; blank until something of it is known."""
     return logic(
-        'IF(COUNT({value})+{same}*COUNT({so_far})=0,"",N({value})+{same}*N({so_far}))',
+        'IF(COUNT({value})+{same}*COUNT({so_far})=0,"",{counted}+{same}*SUM({so_far}))',
         unit,
         needs=("same",),
         value=value,
+        counted=or_zero(value),
         so_far=above(key),
     )
 
@@ -151,14 +163,14 @@ def running_who(key: str, most: str, name: str) -> Formula:
 
 def running_count(key: str, test: str) -> Formula:
     """How many lines of the run so far pass a test."""
-    return logic("{same}*N({so_far})+IF({test},1,0)", "1", needs=("same",), so_far=above(key), test=test)
+    return logic("{same}*SUM({so_far})+IF({test},1,0)", "1", needs=("same",), so_far=above(key), test=test)
 
 
 def running_first(key: str, count: str, name: str) -> Formula:
     """The name in the first line of the run that was counted."""
     # Before it has begun the count is 1 in the line that begins it, else 0.
     return logic(
-        "IF({same}*N({count_above})>0,{first_above},REPT({name},{count_here}))",
+        "IF({same}*SUM({count_above})>0,{first_above},REPT({name},{count_here}))",
         needs=("same",),
         count_above=above(count),
         first_above=above(key),
@@ -170,7 +182,7 @@ def running_first(key: str, count: str, name: str) -> Formula:
 def running_names(key: str, count: str, test: str, name: str) -> Formula:
     """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
     return logic(
-        'IF(AND({test},{count_here}<=10),IF({same}*N({count_above})>0,{names}&", ","")&{name},IF({same}=1,{names},""))',
+        'IF(AND({test},{count_here}<=10),IF({same}*SUM({count_above})>0,{names}&", ","")&{name},IF({same}=1,{names},""))',
         needs=("same",),
         test=test,
         count_here=here(count),
