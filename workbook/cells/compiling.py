@@ -7,7 +7,7 @@ from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
-from workbook.tables.idioms import iso_date
+from workbook.tables.idioms import iso_date, spoken
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 from workbook.tables.template import NAME, WORDS
@@ -143,12 +143,12 @@ class Compiler:
             return iso_date(cell)
         decimals = len(found.look.show.partition(".")[2].strip("% "))
         if "%" in found.look.show:
-            return f'ROUND({cell}*100,{decimals})&" %"'
+            return spoken(f"{cell}*100", decimals) + '&" %"'
         base = self.schema.unit(table, name)
         other = twin(base, self.placing.system, bought=found.look.bought)
         unit = "" if base == "currency" else in_a_sentence(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
-        return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
+        return spoken(value, decimals) + (f'&" {unit}"' if unit else "")
 
     def flag(self, table: Table, column: Flag) -> str:
         """The formula of a flag: symbol, title, cause, remedy."""

@@ -5,7 +5,7 @@ from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import cell, first_known, only_if, row_of
+from workbook.tables.idioms import cell, first_known, only_if, picked, row_of
 from workbook.tables.kinds import row
 from workbook.tables.template import column, for_each, of, quoted
 
@@ -292,7 +292,7 @@ LIVE = Table(
         Computed(
             "species",
             "Species",
-            logic('CHOOSE({line},{kinds})&""', copes=True, kinds=for_each(NUMBERS, "{question.kind_*}")),
+            logic(picked("{line}", (of("question", f"kind_{number}") for number in NUMBERS)), copes=True),
             kind=text(),
             look=WORDS,
         ),

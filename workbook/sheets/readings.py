@@ -4,7 +4,7 @@ from workbook.equations import ammonia, carbonate
 from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, date, logic, text
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, spoken
 from workbook.tables.template import column, for_each, quoted, starred
 
 
@@ -123,7 +123,8 @@ READINGS = Table(
             "toxic_said",
             "Toxic part in words",
             logic(
-                'IF(ISNUMBER({toxic}),ROUND({toxic},3)&" mg/L of it toxic",{unknown})',
+                'IF(ISNUMBER({toxic}),{level}&" mg/L of it toxic",{unknown})',
+                level=spoken("{toxic}", 3),
                 unknown=quoted("how much of it is toxic is unknown without pH and temperature"),
                 needs=("total",),
             ),

@@ -21,9 +21,10 @@ RESIDENTS = Table(
             "group",
             "Row of the group",
             logic(
-                'IF({line}>SUM({sought.residents}),"",INDEX({roll.group[]},{sought.run_end}-{sought.residents}+{line}))',
+                'IF({line}>SUM({sought.residents}),"",INDEX({roll.group[]},{end}-{sought.residents}+{line}))',
                 "1",
                 copes=True,
+                end="{sought.run_end}",
             ),
             kind=row("livestock"),
             look=COUNT,

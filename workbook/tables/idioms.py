@@ -60,6 +60,27 @@ def or_zero(number: str) -> str:
     )
 
 
+def spoken(number: str, decimals: int) -> str:
+    """Formula text: a number as words say it, rounded, without zeros at its end.
+
+    Joined as it is, 6.093 reads 6.0930000000000000002 in Gnumeric; whole numbers read alike in every program.
+    """
+    rounded = filled("ROUND({number},{decimals})", number=number, decimals=str(decimals))
+    if not decimals:
+        return rounded
+    fewer = "".join(
+        filled("-(ROUND({number},{few})={rounded})", number=number, few=str(few), rounded=rounded)
+        for few in range(decimals)
+    )
+    # What rounds to nothing from below would be said as -0.
+    return f"FIXED({rounded}+0,{decimals}{fewer},TRUE)"
+
+
+def picked(number: str, words: Iterable[str]) -> str:
+    """Formula text: the words in one of several cells, none where it is blank: CHOOSE alone gives 0 in Gnumeric."""
+    return filled("CHOOSE({number},{words})", number=number, words=[filled('{one}&""', one=one) for one in words])
+
+
 def in_rows_with(name: str, formula: Formula) -> Formula:
     """The formula as it copes with blanks, but only in rows where this name is known: ready rows stay blank."""
     return replace(formula, copes_with_blanks=False, needs=(name,))
@@ -182,11 +203,11 @@ def running_first(key: str, count: str, name: str) -> Formula:
 def running_names(key: str, count: str, test: str, name: str) -> Formula:
     """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
     return logic(
-        'IF(AND({test},{count_here}<=10),IF({same}*SUM({count_above})>0,{names}&", ","")&{name},IF({same}=1,{names},""))',
+        'IF(AND({test},{count_here}<=10),IF({goes_on},{names}&", ","")&{name},IF({same}=1,{names},""))',
         needs=("same",),
         test=test,
         count_here=here(count),
-        count_above=above(count),
+        goes_on=filled("{same}*SUM({count_above})>0", count_above=above(count)),
         names=above(key),
         name=name,
     )
