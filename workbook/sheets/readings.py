@@ -1,10 +1,10 @@
 """The newest readings of each tank, and what they warn of."""
 
 from workbook.equations import ammonia, carbonate
-from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS
+from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS, SENSE
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, date, logic, text
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known, spoken
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, spoken, within
 from workbook.tables.template import column, for_each, quoted, starred
 
 
@@ -98,7 +98,7 @@ READINGS = Table(
         Computed(
             "temperature_used",
             "Temperature reckoned with",
-            first_known("{temperature}", "{set_temperature}", unit="degC"),
+            first_known("{temperature}", "{set_temperature}", unit="degC", test=within(SENSE["temperature"])),
             look=Look(working=True, show="0.0"),
         ),
         Computed(

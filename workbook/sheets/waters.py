@@ -198,8 +198,8 @@ WATERS = Table(
             in_rows_with(
                 "water",
                 joined(
-                    ('{target_gh}<>""', '"GH "&' + spoken("{target_gh}", 1)),
-                    ('{target_kh}<>""', '"KH "&' + spoken("{target_kh}", 1)),
+                    ("COUNT({target_gh})=1", '"GH "&' + spoken("{target_gh}", 1)),
+                    ("COUNT({target_kh})=1", '"KH "&' + spoken("{target_kh}", 1)),
                     between=" and ",
                 ),
             ),

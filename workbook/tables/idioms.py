@@ -13,10 +13,22 @@ def iso_date(cell: str) -> str:
     return filled('YEAR({day})&"-"&TEXT(MONTH({day}),"00")&"-"&TEXT(DAY({day}),"00")', day=cell)
 
 
-def first_known(*names: str, unit: str = "") -> Formula:
-    """The first of these numbers that is not blank; blank when all are."""
+POSITIVE = "SUM({number})>0"
+
+
+def within(limits: tuple[float, float], number: str = "{number}") -> str:
+    """Test: a number is there, and in the limits of what can be."""
+    low, high = (f"({limit:g})" if limit < 0 else f"{limit:g}" for limit in limits)
+    return filled("AND(COUNT({x})=1,{x}>={low},{x}<={high})", x=number, low=low, high=high)
+
+
+def first_known(*names: str, unit: str = "", test: str = "ISNUMBER({number})") -> Formula:
+    """The first of these numbers that is not blank; blank when all are.
+
+    test: which of them count as known, POSITIVE or those within limits.
+    """
     text = reduce(
-        lambda rest, name: filled("IF(ISNUMBER({number}),{number},{rest})", number=name, rest=rest),
+        lambda rest, name: filled(f"IF({test},{{number}},{{rest}})", number=name, rest=rest),
         reversed(names),
         '""',
     )
@@ -241,8 +253,9 @@ def row_of(name: str, column: str) -> Formula:
 
 
 def cell_of(column: str, row: str, unit: str = "") -> Formula:
-    """The cell of a column in a row; blank stays blank, a missing row gives blank."""
-    return logic('IF({row}="","",IF({cell}="","",{cell}))', unit, copes=True, row=row, cell=cell(column, row))
+    """The cell of a column in a row; blank stays blank, a missing row gives blank, and so do words for a number."""
+    there = 'IF(COUNT({cell})=1,{cell},"")' if unit else 'IF({cell}="","",{cell})'
+    return logic('IF({row}="","",{there})', unit, copes=True, row=row, there=filled(there, cell=cell(column, row)))
 
 
 def reckoned_in(column: str, row: str, unit: str = "") -> Formula:
