@@ -122,9 +122,9 @@ def records(folder: Path) -> Records:
     return read(write(folder), EDITIONS["keeper"]())
 
 
-def short_edition() -> Edition:
-    """The keeper's edition with short lists: an engine in plain Python is slow."""
-    edition = EDITIONS["keeper"]()
+def short_edition(name: str = "keeper") -> Edition:
+    """An edition with short lists: an engine in plain Python is slow."""
+    edition = EDITIONS[name]()
 
     def short(block: object) -> object:
         if not isinstance(block, Table):

@@ -124,7 +124,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "adults_do",
         "What to do about the adults",
         logic(
-            '_xlfn.SWITCH({spawning},"bubble nest","take the male out as well",'
+            '_xlfn.SWITCH({spawning}&"","bubble nest","take the male out as well",'
             '"mouthbrooder","take the mother out, let her feed up",'
             'IF({born}=1,"part the young from the adults","take the adults out"))',
             needs=("born",),

@@ -25,10 +25,10 @@ BREATH = metabolism.routine_oxygen(
 )
 SWIM_LENGTHS = ("const.swim_active", "const.swim_calm", "const.swim_sedentary")
 LENGTHS_TO_SWIM = logic(
-    '_xlfn.SWITCH({species.swim},"active",{const.swim_active},"calm",{const.swim_calm},{const.swim_sedentary})', "1"
+    '_xlfn.SWITCH({species.swim}&"","active",{const.swim_active},"calm",{const.swim_calm},{const.swim_sedentary})', "1"
 )
 SIDE_OF_FLOOR = logic(
-    '_xlfn.SWITCH({species.bottom_room},"holds ground",{const.bottom_holds},"social",{const.bottom_social},0)', "1"
+    '_xlfn.SWITCH({species.bottom_room}&"","holds ground",{const.bottom_holds},"social",{const.bottom_social},0)', "1"
 )
 FLOOR = space.bottom_room(adult_length="{adult_length}", factor=SIDE_OF_FLOOR, animals="1")
 LENGTH_TO_SWIM = space.swim_length(adult_length="{adult_length}", multiple=LENGTHS_TO_SWIM)

@@ -76,7 +76,7 @@ COMPANY = (
         "hunted_by",
         "Shrimp or snail hunted by",
         logic(
-            '_xlfn.SWITCH({kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")',
+            '_xlfn.SWITCH({kind}&"","shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")',
             needs=(ROW,),
         ),
     ),

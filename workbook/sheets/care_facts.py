@@ -135,7 +135,7 @@ def either(key_: str, *pairs: tuple[str, str]) -> str:
     phrases = [f"{quoted(typed)},{quoted(phrase)}" for typed, phrase in pairs]
     typed = of("care_card", key_)
     return or_unknown(
-        f"care_card.{key_}", filled("_xlfn.SWITCH({typed},{phrases},{typed})", typed=typed, phrases=phrases)
+        f"care_card.{key_}", filled('_xlfn.SWITCH({typed}&"",{phrases},{typed})', typed=typed, phrases=phrases)
     )
 
 

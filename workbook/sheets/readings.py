@@ -4,7 +4,7 @@ from workbook.equations import ammonia, carbonate
 from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS, SENSE
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, date, logic, text
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known, spoken, within
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, only_if, spoken, within
 from workbook.tables.template import column, for_each, quoted, starred
 
 
@@ -76,7 +76,10 @@ READINGS = Table(
         Computed(
             "carbon_dioxide",
             "Carbon dioxide",
-            carbonate.carbon_dioxide(kh="{kh}", ph="{ph}", temperature="{temperature_used}"),
+            only_if(
+                within(SENSE["ph"], "{ph}"),
+                carbonate.carbon_dioxide(kh="{kh}", ph="{ph}", temperature="{temperature_used}"),
+            ),
             look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
             help=(
                 "Only where carbonate is the only buffer: wood, peat and phosphate make it read high; "
@@ -86,7 +89,7 @@ READINGS = Table(
         Computed(
             "trade_rule",
             "By the trade's rule",
-            carbonate.trade_rule(kh="{kh}", ph="{ph}"),
+            only_if(within(SENSE["ph"], "{ph}"), carbonate.trade_rule(kh="{kh}", ph="{ph}")),
             look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
         ),
         Said(look=Look("Carbon dioxide from KH and pH", 50)),

@@ -101,8 +101,9 @@ def in_rows_with(name: str, formula: Formula) -> Formula:
 def position(name: str, choices: tuple[str, ...], otherwise: str = '""') -> Formula:
     """Which of the choices stands in the cell: 1 for the first."""
     pairs = [f"{quoted(choice)},{i}" for i, choice in enumerate(choices, 1)]
+    # Words are compared with words: SWITCH of a number that somebody typed there is an error in LibreOffice.
     return logic(
-        "_xlfn.SWITCH({cell},{choices},{otherwise})", "1", copes=True, cell=name, choices=pairs, otherwise=otherwise
+        '_xlfn.SWITCH({cell}&"",{choices},{otherwise})', "1", copes=True, cell=name, choices=pairs, otherwise=otherwise
     )
 
 
