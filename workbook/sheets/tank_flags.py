@@ -125,7 +125,7 @@ FLAGS = (
         "Heater large for its water",
         seriousness="note",
         when="{heater_density}>{const.heater_caution}",
-        why="a heater of {heater_size} is {heater_density}; stuck on, it could cook a tank this small",
+        why="a heater of {heater_size} is {heater_by_volume}; stuck on, it could cook a tank this small",
         do=(
             "Use two smaller heaters or a separate thermostat; a lid or a warmer room asks for less. "
             "Residual-current protection, drip loops, unplug before hands go in."
