@@ -45,7 +45,7 @@ COOLING = Table(
         *pulled("tanks", "perimeter", "water_height", "plan_area", "top_flow"),
         Computed(
             "loss_per_degree",
-            "Heat loss at 1 °C of difference",
+            "Heat loss by each degree of difference",
             heat.heat_loss(
                 side_area=logic("{perimeter}*{water_height}", "cm2"),
                 plan_area="{plan_area}",

@@ -87,7 +87,7 @@ FLAGS = (
         seriousness="watch",
         when="{glass}>{height}*{const.thick_glass}",
         why="{glass} of glass for a height of {height}",
-        do="Check its unit: 8 mm are 0.8 cm, or 0.31 in.",
+        do="Check its unit: panes are sold in mm.",
     ),
     Flag(
         "slow_filter",
