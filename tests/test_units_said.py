@@ -15,7 +15,7 @@ import pytest
 from tests import books, office
 
 US = re.compile(
-    r"°F|\b(?:US gal|gal|gallons?|inch|inches|ounces?|oz|pounds?|lbs?|feet|Fahrenheit)\b|\d (?:in|ft)\b(?! (?:all|small))|^(?:in|ft|in²|lb/ft²)$",
+    r"°F|\b(?:US gal|gal|gallons?|inch|inches|ounces?|oz|pounds?|lbs?|feet|Fahrenheit)\b|\d (?:in|ft)\b(?! (?:all|small|large))|^(?:in|ft|in²|lb/ft²)$",
     re.IGNORECASE,
 )
 METRIC = re.compile(r"\d (?:°C|cm²?|L(?:/h)?|m|kg(?:/m²)?|litres?|metres?)(?![\w/²])")
