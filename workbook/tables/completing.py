@@ -82,7 +82,8 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
             seriousness="note",
             copes=True,
             when=filled(
-                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+SUM({const.rows_left}))<SUM({const.rows_left})",
+                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{few})<{few}",
+                few="SUM({const.rows_left})",
                 names=names_of(table.key, key),
             ),
             why="only a few ready rows are left in this list",
