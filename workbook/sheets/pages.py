@@ -28,8 +28,8 @@ def over(look: Look, columns: int) -> Look:
 def or_unknown(name: str, words: str = "") -> str:
     """Formula text: a value in words, or the word unknown."""
     # What is said of a cell as it is, is a number.
-    test = '{value}=""' if words else "COUNT({value})=0"
-    return filled(f'IF({test},"unknown",{{words}})', value=here(name), words=words or said(name))
+    test = filled('{value}=""' if words else "COUNT({value})=0", value=here(name))
+    return filled('IF({test},"unknown",{words})', test=test, words=words or said(name))
 
 
 def by_line(*texts: str) -> str:

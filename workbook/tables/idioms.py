@@ -28,7 +28,9 @@ def first_known(*names: str, unit: str = "", test: str = "ISNUMBER({number})") -
     test: which of them count as known, POSITIVE or those within limits.
     """
     text = reduce(
-        lambda rest, name: filled(f"IF({test},{{number}},{{rest}})", number=name, rest=rest),
+        lambda rest, name: filled(
+            "IF({known},{number},{rest})", known=filled(test, number=name), number=name, rest=rest
+        ),
         reversed(names),
         '""',
     )
