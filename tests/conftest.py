@@ -10,7 +10,10 @@ import pytest
 
 from tests import books, effort, short
 
-LEFT_OUT = pytest.StashKey[Counter[str]]()
+LEFT_OUT = pytest.StashKey[Counter[tuple[str, str]]]()  # file and reason
+# Programs that a test can need, whose they are, and those of a plain `office` mark.
+PROGRAMS = {"soffice": "LibreOffice", "pdftotext": "poppler", "ssconvert": "Gnumeric"}
+USUAL = ("soffice", "pdftotext")
 # What takes longest begins first, so that no worker is left alone with it at the end.
 LONGEST = ("test_watch", "test_languages", "test_engines", "test_columns", "test_live_use", "test_returning", "test_checking",
            "test_shop", "test_sequences", "test_standards", "test_watch_shop", "test_readme", "test_cli", "test_merging")  # fmt: skip
@@ -52,12 +55,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
 
 
-def why_not(wanted: str) -> str:
+def why_not(wanted: str, needed: tuple[str, ...]) -> str:
     """Why tests with an office program can't or shall not run; empty when they run."""
     if wanted == "none":
         return "--office=none"
-    needed = {"soffice": "LibreOffice", "pdftotext": "poppler"}
-    missing = [f"{program} ({whose})" for program, whose in needed.items() if not shutil.which(program)]
+    missing = [f"{program} ({PROGRAMS[program]})" for program in needed if not shutil.which(program)]
     return f"{' and '.join(missing)} not found" if missing else ""
 
 
@@ -87,10 +89,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 @pytest.hookimpl(tryfirst=True)
 def pytest_runtest_setup(item: pytest.Item) -> None:
     wanted = item.config.getoption("--office")
-    if item.get_closest_marker("office") and (reason := why_not(wanted)):
+    mark = item.get_closest_marker("office")
+    if mark and (reason := why_not(wanted, mark.args or USUAL)):
         if wanted == "required":
             pytest.fail(f"--office=required, but {reason}", pytrace=False)
-        item.config.stash[LEFT_OUT][item.nodeid.partition("::")[0]] += 1
+        item.config.stash[LEFT_OUT][item.nodeid.partition("::")[0], reason] += 1
         item.user_properties.append(("left out", reason))
         pytest.skip(reason)
 
@@ -103,7 +106,7 @@ def pytest_report_teststatus(report: pytest.TestReport) -> tuple[str, str, str] 
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
-    if counts := config.stash[LEFT_OUT]:
-        files = ", ".join(f"{count} of {file}" for file, count in sorted(counts.items()))
-        reason = why_not(config.getoption("--office"))
+    counts = config.stash[LEFT_OUT]
+    for reason in sorted({reason for _, reason in counts}):
+        files = ", ".join(f"{count} of {file}" for (file, why), count in sorted(counts.items()) if why == reason)
         terminalreporter.write_line(f"office tests left out: {files}; reason: {reason}", yellow=True)

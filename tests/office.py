@@ -1,4 +1,4 @@
-"""LibreOffice as a second opinion: files go in, what it shows in their cells comes out."""
+"""Office programs as second opinions: files go in, what LibreOffice or Gnumeric shows in their cells comes out."""
 
 import datetime
 import functools
@@ -24,6 +24,7 @@ Area = tuple[str, int, int, int, int]  # sheet, top, left, bottom, right
 
 SECONDS = 240
 TO_XLSX = "xlsx:Calc MS Excel 2007 XML"
+GNUMERIC_TO_XLSX = "Gnumeric_Excel:xlsx2"
 # Tabs between, words in quotes, UTF-8, numbers bare and with all their digits, every sheet.
 TO_TEXTS = "csv:Text - txt - csv (StarCalc):9,34,76,1,,0,true,true,false,false,false,-1"
 FIELD = re.compile(r'(?:"((?:[^"]|"")*)"|([^"\t\n]*))(\t|\n)')
@@ -103,6 +104,16 @@ def recalculated(
     if missing := [path.name for path, cells in zip(paths, found, strict=True) if not cells]:
         raise RuntimeError(f"LibreOffice made nothing of {', '.join(missing)}")
     return found
+
+
+def reckoned_by_gnumeric(path: Path, out: Path) -> Cells:
+    """What Gnumeric shows in a file once it has reckoned every formula anew."""
+    out.mkdir(parents=True, exist_ok=True)
+    made = out / path.name
+    said = _run(["ssconvert", "--recalc", f"--export-type={GNUMERIC_TO_XLSX}", str(path), str(made)])
+    if not made.is_file():
+        raise RuntimeError(f"Gnumeric made nothing of {path.name}: {said}")
+    return values(made)
 
 
 def _shown(stem: str, folder: Path) -> Cells:

@@ -122,15 +122,17 @@ def records(folder: Path) -> Records:
     return read(write(folder), EDITIONS["keeper"]())
 
 
-def short_edition() -> Edition:
-    """The keeper's edition with short lists: an engine in plain Python is slow."""
-    edition = EDITIONS["keeper"]()
+def short_edition(name: str = "keeper") -> Edition:
+    """An edition with short lists: an engine in plain Python is slow."""
+    edition = EDITIONS[name]()
+    # Of these, others take it that all lines are there.
+    grids = ("mates",) if name == "keeper" else ("mates", "pairs", "compared", "kinds", "labels")
 
     def short(block: object) -> object:
         if not isinstance(block, Table):
             return block
         # a week has seven lines, and no fewer; a grid has as many rows as columns
-        lines = FEWER if block.lines > FEW and block.key != "mates" else block.lines
+        lines = FEWER if block.lines > FEW and not block.key.startswith(grids) else block.lines
         return dataclasses.replace(block, lines=lines, spare_rows=1)
 
     sheets = (

@@ -537,7 +537,7 @@ def test_us_workbook_reckons_the_same(name: str) -> None:
 
 # Exact by definition: inch, US gallon of 231 cubic inches, foot, avoirdupois pound; °C as a value or as a difference.
 SAID_IN_US = {"cm": ("in", 1 / 2.54), "L": ("US gal", 1 / 3.785411784), "L/h": ("US gal/h", 1 / 3.785411784), "m": ("ft", 1 / 0.3048), "kg": ("lb", 1 / 0.45359237),
-              "kg/m²": ("lb/ft²", 0.3048**2 / 0.45359237), "cm²": ("in²", 1 / 2.54**2), "°C": ("°F", 1.8)}  # fmt: skip
+              "kg/m²": ("lb/ft²", 0.3048**2 / 0.45359237), "cm²": ("in²", 1 / 2.54**2), "°C": ("°F", 1.8), "W/L": ("W per US gal", 3.785411784)}  # fmt: skip
 SAID = re.compile(
     rf"(-?\d+(?:\.(\d+))?) ({'|'.join(sorted({*SAID_IN_US, *(u for u, _ in SAID_IN_US.values())}, key=len, reverse=True))})(?![\w/²])"
 )
@@ -575,7 +575,7 @@ def test_a_us_file_says_rare_things_in_its_own_units_and_names_cells_of_words() 
 
 PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "in": "inch", "gal": "US_liquid_gallon", "gal/h": "US_liquid_gallon/hour", "degF": "degF", "Fdiff": "delta_degF", "ft": "foot", "lb": "pound",
         "lb/ft2": "pound/foot**2", "cm": "centimeter", "L": "liter", "L/h": "liter/hour", "degC": "degC", "K": "delta_degC", "m": "meter", "kg": "kilogram",
-        "kg/m2": "kilogram/meter**2"}  # fmt: skip
+        "kg/m2": "kilogram/meter**2", "W/L": "watt/liter", "W/gal": "watt/US_liquid_gallon"}  # fmt: skip
 
 
 @pytest.mark.parametrize(

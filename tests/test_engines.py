@@ -34,11 +34,12 @@ ROWS, ASKED = examples(1, 3), ("Overlap",)
 # As spreadsheets.md lists them: these gave the same result in every program tried.
 AGREED = {
     "SUM", "SUMIFS", "COUNTIFS", "COUNTIF", "AVERAGE", "AVERAGEIFS", "_xlfn.MAXIFS", "_xlfn.MINIFS", "MIN", "MAX", "COUNT", "COUNTA", "SUMPRODUCT",
-    "INDEX", "MATCH", "VLOOKUP", "LOOKUP", "IF", "IFERROR", "AND", "OR", "ISNUMBER", "ISTEXT", "ISERROR", "N", "ROUND", "ROUNDUP", "CEILING", "MROUND", "INT", "MOD",
+    "INDEX", "MATCH", "VLOOKUP", "LOOKUP", "IF", "IFERROR", "AND", "OR", "ISNUMBER", "ISTEXT", "ISERROR", "ROUND", "ROUNDUP", "CEILING", "MROUND", "INT", "MOD",
     "LN", "LOG10", "EXP", "SQRT", "ACOS", "PI", "POWER", "ABS", "DATE", "YEAR", "MONTH", "DAY", "WEEKDAY", "EDATE", "CHOOSE", "_xlfn.SWITCH", "_xlfn.IFS",
     "RANK", "LARGE", "SMALL", "MEDIAN", "PERCENTILE", "CONCATENATE", "_xlfn.TEXTJOIN", "REPT", "UPPER", "LEN", "LEFT", "MID", "SEARCH", "SUBSTITUTE",
-    "EXACT", "ROWS", "CHAR",
+    "EXACT", "ROWS", "CHAR", "FIXED",
 }  # fmt: skip
+# N is not among them: of a blank cell it is an error in Gnumeric.
 # Each with what must hold besides; see the tests below.
 WITH_CARE = {
     "TODAY": "once, on Start",

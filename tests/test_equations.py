@@ -49,7 +49,7 @@ COVERED_BY_LIBRARIES = {
 SAFE_FUNCTIONS = {
     "ABS", "ACOS", "AND", "AVERAGEIFS", "CEILING", "CHOOSE", "COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "DATE", "EDATE",
     "EXACT", "EXP", "IF", "INDEX", "INT", "ISERROR", "ISNUMBER", "LARGE", "LEN", "LN", "LOG10", "MATCH",
-    "MAX", "MEDIAN", "MIN", "MOD", "MROUND", "N", "OR", "PERCENTILE", "PI", "POWER", "RANK", "ROUND", "ROUNDUP",
+    "MAX", "MEDIAN", "MIN", "MOD", "MROUND", "OR", "PERCENTILE", "PI", "POWER", "RANK", "ROUND", "ROUNDUP",
     "SEARCH", "SMALL", "SQRT", "SUBSTITUTE", "SUM", "SUMIFS", "SUMPRODUCT", "UPPER", "WEEKDAY", "YEAR",
 }  # fmt: skip
 # Numbers that need no paper: none, one, two, and the ice point, which the docstring announces as "T in kelvin".

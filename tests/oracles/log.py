@@ -67,14 +67,20 @@ def total(room: Room) -> pd.Series:
     return typed(room, "ammonia") / KITS.get(kit, 1.0)
 
 
+def sensible(key: str, values: pd.Series) -> pd.Series:
+    """What no water reads is taken as not read."""
+    return values.where(values.between(*SENSE[key][1:]))
+
+
 @remember
 def temperature_used(room: Room) -> pd.Series:
-    return typed(room, "temperature").fillna(of_tank(room, "temperature"))
+    read = sensible("temperature", typed(room, "temperature"))
+    return read.fillna(sensible("temperature", of_tank(room, "temperature")))
 
 
 @remember
 def ph_used(room: Room) -> pd.Series:
-    return typed(room, "ph").fillna(of_tank(room, tanks.ph_used(room)))
+    return sensible("ph", typed(room, "ph")).fillna(sensible("ph", of_tank(room, tanks.ph_used(room))))
 
 
 @remember

@@ -119,7 +119,8 @@ def chronic_share(room: Room) -> pd.Series:
 
 @remember
 def temperature_used(room: Room) -> pd.Series:
-    return temperature(room).fillna(tanks.column(room, "temperature"))
+    read = log.sensible("temperature", temperature(room))
+    return read.fillna(log.sensible("temperature", tanks.column(room, "temperature")))
 
 
 @remember
@@ -128,12 +129,12 @@ def carbon_dioxide(room: Room) -> pd.Series:
     kelvin = temperature_used(room) + 273.15
     terms = (1, kelvin, 1 / kelvin, np.log10(kelvin), kelvin**-2)
     pk1 = sum(factor * term for factor, term in zip(PLUMMER, terms, strict=True))
-    return kh(room) * 0.35665 / 1000 * 10.0 ** (pk1 - ph(room)) * 44_009.5
+    return kh(room) * 0.35665 / 1000 * 10.0 ** (pk1 - log.sensible("ph", ph(room))) * 44_009.5
 
 
 @remember
 def trade_rule(room: Room) -> pd.Series:
-    return 3 * kh(room) * 10.0 ** (7 - ph(room))
+    return 3 * kh(room) * 10.0 ** (7 - log.sensible("ph", ph(room)))
 
 
 # Flags

@@ -375,6 +375,11 @@ def heater_density(room: Room) -> pd.Series:
 
 
 @remember
+def heater_by_volume(room: Room) -> pd.Series:
+    return heater_size(room) / net_volume(room).replace(0.0, math.nan)
+
+
+@remember
 def daily_energy(room: Room) -> pd.Series:
     return heat_loss(room) / 1000 * 24
 

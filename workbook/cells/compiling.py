@@ -7,7 +7,8 @@ from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
-from workbook.tables.idioms import iso_date
+from workbook.tables.formula import Formula
+from workbook.tables.idioms import iso_date, spoken
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 from workbook.tables.template import NAME, WORDS
@@ -87,8 +88,8 @@ class Compiler:
 
     # --- formulas ---
 
-    def known(self, table: Table, names: tuple[str, ...]) -> str:
-        """A test that none of these is blank."""
+    def known(self, table: Table, names: tuple[str, ...], divisors: tuple[str, ...] = ()) -> str:
+        """A test that none of these is blank, nor typed as 0 or less where that can't be, and no divisor is 0."""
         names = tuple(name.removeprefix(WORDS) for name in names)
         single = [n for n in names if n != "line" and not n.endswith("[]") and not n.startswith(("above.", "@"))]
         # Nothing of a row is known before its own name is: ready rows stay blank.
@@ -97,35 +98,46 @@ class Compiler:
             single.insert(0, table.row_name[0])
         numbers: list[str] = []
         words: list[str] = []
+        positive: list[str] = []
         for name in dict.fromkeys(single):
             found = self.schema.find(table, name)[1]
             is_number = not isinstance(found, Flag | Said) and found.kind.is_number
             (numbers if is_number else words).append(self.address(table, name))
+            if isinstance(found, Typed) and found.kind.is_positive:
+                positive.append(self.address(table, name))
         tests = [f"COUNT({','.join(numbers)})={len(numbers)}"] if numbers else []
+        tests += [f"MIN({','.join(positive)})>0"] if positive else []
         tests += [f'{word}<>""' for word in words]
+        for name in divisors:
+            sign = ">" if name.startswith("const.") else "<>"
+            tests += [f"{cell}{sign}0" for cell in (self.address(table, name),) if cell not in positive]
         return f"AND({','.join(tests)})" if len(tests) > 1 else "".join(tests)
 
-    def guarded(self, table: Table, names: tuple[str, ...], text: str) -> str:
-        """A formula that stays blank while something it needs is blank."""
-        needed = self.known(table, names)
+    def guarded(self, table: Table, formula: Formula) -> str:
+        """A formula that stays blank while something it needs is blank, or would be divided by 0."""
+        needed = self.known(table, formula.needs or formula.names, formula.divisors)
+        text = self.text(table, formula.text)
         return f'=IF({needed},{text},"")' if needed else f"={text}"
 
     def computed(self, table: Table, column: Computed) -> str:
         """The formula of a computed column."""
-        text = self.text(table, column.formula.text)
         if column.formula.copes_with_blanks:
-            return f"={text}"
-        return self.guarded(table, column.formula.needs or column.formula.names, text)
+            return "=" + self.text(table, column.formula.text)
+        return self.guarded(table, column.formula)
 
     def pulled(self, table: Table, column: Pulled) -> str:
         """The formula of a pulled column: by the link's row number, or the same row of the table it mirrors."""
         other, key = self.schema.source(table, column)
+        is_number = self.schema.origin(other, key)[1].kind.is_number
         if table.rows_of and column.via == table.rows_of:
             cell = self.same_row(table, other.key, key)
-            return f'=IF({cell}="","",{cell})'
+            return f'=IF(COUNT({cell})=1,{cell},"")' if is_number else f'=IF({cell}="","",{cell})'
         via = column.via if isinstance(self.schema.origin(table, column.via)[1], Computed) else f"{column.via}_row"
-        row, name = self.own(table, via), self.placing.column_name(other.key, key)
-        return f'=IF({row}="","",IF(INDEX({name},{row})="","",INDEX({name},{row})))'
+        row = self.own(table, via)
+        cell = f"INDEX({self.placing.column_name(other.key, key)},{row})"
+        # Words pasted in the place of a number are not handed on.
+        there = f'IF(COUNT({cell})=1,{cell},"")' if is_number else f'IF({cell}="","",{cell})'
+        return f'=IF({row}="","",{there})'
 
     def sentence(self, table: Table, text: str) -> str:
         """Formula text of a sentence whose names become values with their units."""
@@ -143,12 +155,12 @@ class Compiler:
             return iso_date(cell)
         decimals = len(found.look.show.partition(".")[2].strip("% "))
         if "%" in found.look.show:
-            return f'ROUND({cell}*100,{decimals})&" %"'
+            return spoken(f"{cell}*100", decimals) + '&" %"'
         base = self.schema.unit(table, name)
         other = twin(base, self.placing.system, bought=found.look.bought)
         unit = "" if base == "currency" else in_a_sentence(other.unit if other else base)
         value = other.shown_text(cell) if other else cell
-        return f"ROUND({value},{decimals})" + (f'&" {unit}"' if unit else "")
+        return spoken(value, decimals) + (f'&" {unit}"' if unit else "")
 
     def flag(self, table: Table, column: Flag) -> str:
         """The formula of a flag: symbol, title, cause, remedy."""

@@ -168,7 +168,7 @@ class Writer:
         for level, limit in limits:
             made = self._serious(level, *look.SERIOUS[level], f'"{SYMBOLS[level]} "0%')
             sheet.conditional_format(*area, {
-                "type": "formula", "criteria": f"=AND(ISNUMBER({first}),ROUND(N({first}),2)>{limit})", "format": made, "stop_if_true": True,
+                "type": "formula", "criteria": f"=AND(ISNUMBER({first}),ROUND(SUM({first}),2)>{limit})", "format": made, "stop_if_true": True,
             })  # fmt: skip
 
     def _widths(self, sheet: Worksheet, page: Page) -> None:

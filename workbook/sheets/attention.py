@@ -8,7 +8,7 @@ from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, t
 from workbook.tables.columns import SERIOUSNESS
 from workbook.tables.completing import ARROW, SEPARATOR, complete
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import after, before, between, cell, joined, piece, pieces
+from workbook.tables.idioms import after, before, between, cell, joined, picked, piece, pieces
 from workbook.tables.kinds import Value
 from workbook.tables.template import column, quoted, starred
 
@@ -212,7 +212,7 @@ def listing(keys: Sequence[str], names: Sequence[str]) -> Table:
             Computed(
                 "where",
                 "Where",
-                logic('CHOOSE({table_no},{where})&""', where=where),
+                logic(picked("{table_no}", where)),
                 kind=text(),
                 look=Look("Most serious first", 26),
             ),

@@ -25,19 +25,19 @@ def at_odds(p: Parameter) -> tuple[str, str]:
     """Test and words for a parameter of which nothing is shared, and with whom."""
     said = filled(
         '"no "&IF({alone},{left_to_share},{shared_with}&{who}&" (one of the two elsewhere)")',
-        alone="OR(N({sought.*_width})<0,{used_*_low}>{used_*_high})",
+        alone="OR(SUM({sought.*_width})<0,{used_*_low}>{used_*_high})",
         left_to_share=quoted(f"{p.word} left to share"),
         shared_with=quoted(f"shared {p.word} with "),
-        who="CHOOSE(1+(N({*_low})>N({sought.*_high})),{sought.*_low_by},{sought.*_high_by})",
+        who="CHOOSE(1+(SUM({*_low})>SUM({sought.*_high})),{sought.*_low_by},{sought.*_high_by})",
         each=p.key,
     )
-    return p.filled("N({*_width})<0"), said
+    return p.filled("SUM({*_width})<0"), said
 
 
 def off(p: Parameter) -> tuple[str, str]:
     """Test and words for a tank that is kept outside what would be shared."""
     test = p.filled(
-        "AND(COUNT({kept},{*_width})=2,N({*_width})>=0,OR(N({kept})<N({*_low}),N({kept})>N({*_high})))",
+        "AND(COUNT({kept},{*_width})=2,SUM({*_width})>=0,OR(SUM({kept})<SUM({*_low}),SUM({kept})>SUM({*_high})))",
         kept=of("sought", p.kept),
     )
     said = filled(
@@ -51,7 +51,7 @@ def off(p: Parameter) -> tuple[str, str]:
 
 def narrow(p: Parameter) -> tuple[str, str]:
     """Test and words for little water shared."""
-    test = p.filled("AND(COUNT({*_width})=1,N({*_width})>=0,N({*_width})<N({sought.thin_*}))")
+    test = p.filled("AND(COUNT({*_width})=1,SUM({*_width})>=0,SUM({*_width})<SUM({sought.thin_*}))")
     said = filled(
         '"only "&{@words.*_low}&" to "&{@words.*_high}&{keep_it_steady}',
         keep_it_steady=quoted(f" of {p.word} shared: keep it steady"),
@@ -90,19 +90,19 @@ SAID = (
         ('{swallowed_by}<>""', '{swallowed_by}&" could swallow it (only with smaller company)"'),
         ('{swallows}<>""', '"could swallow "&{swallows}&" (only with larger company)"'),
         (
-            "N({temper_gap})>=N({const.temper_clash})",
+            "SUM({temper_gap})>=SUM({const.temper_clash})",
             '"temper "&{temper}&" clashes with "&{temper_foe}&" (one of the two elsewhere)"',
         ),
         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
         ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
-        ('AND({kind}="shrimp",N({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('AND({kind}="shrimp",SUM({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
     ),
     said(
         "room_no",
         "Room forbids",
         (
-            "AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))",
+            "AND(COUNT({more},{add_min})=2,SUM({more})<SUM({add_min}))",
             '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"',
         ),
     ),
@@ -113,7 +113,7 @@ SAID = (
         ('{kind}=""', '"its kind"'),
         ('AND({lacking}="",{swim}="")', '"how it swims"'),
         ('{bottom_room}=""', '"room on the bottom"'),
-        ('AND({long_fins}="",N({sought.biters})>0)', '"whether its fins are long"'),
+        ('AND({long_fins}="",SUM({sought.biters})>0)', '"whether its fins are long"'),
         ('AND({bites_fins}="",{sought.first_finned}<>"")', '"whether it bites fins"'),
         ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
         ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'),
@@ -127,11 +127,11 @@ SAID = (
         *(off(p) for p in PARAMETERS),
         *(narrow(p) for p in PARAMETERS),
         (
-            "AND(N({temper_gap})>=N({const.temper_watch}),N({temper_gap})<N({const.temper_clash}))",
+            "AND(SUM({temper_gap})>=SUM({const.temper_watch}),SUM({temper_gap})<SUM({const.temper_clash}))",
             '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"',
         ),
         (
-            'AND({kind}="shrimp",{hunted_by}<>"",N({sought.shrimp_hunters})=0)',
+            'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.shrimp_hunters})=0)',
             '{hunted_by}&" takes its young: give moss"',
         ),
         ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
@@ -237,14 +237,14 @@ BEST = Table(
             "there",
             "There already",
             ('{verdict}="fits"', '"nothing speaks against it"'),
-            ("N({present})>0", '"tops up the "&{present}&" there"'),
+            ("SUM({present})>0", '"tops up the "&{present}&" there"'),
         ),
         said("lacks", "Not known, as a sentence", ('{not_known}<>""', '"unknown: "&{not_known}')),
         said(
             "short_of_best",
             "No room for the best group",
             (
-                "AND(COUNT({more},{add_best})=2,N({more})>=N({add_min}),N({more})<N({add_best}))",
+                "AND(COUNT({more},{add_best})=2,SUM({more})>=SUM({add_min}),SUM({more})<SUM({add_best}))",
                 '"no room for the best group"',
             ),
         ),

@@ -97,7 +97,7 @@ FLAGS = (
         "No growing-on tank",
         seriousness="note",
         copes=True,
-        when='AND({species}<>"",{grow_tank}="",N({raised})>0,N({going})=1)',
+        when='AND({species}<>"",{grow_tank}="",SUM({raised})>0,SUM({going})=1)',
         why="{raised} young are likely to be raised",
         do="Name the tank in which they are to grow; it may be the one they hatched in.",
     ),
@@ -107,8 +107,8 @@ FLAGS = (
         seriousness="note",
         copes=True,
         when=(
-            'AND({species_row}<>"",{date}<>"",{swim_on}="",N({going})=1,'
-            'OR({temperature}="",N({temperature})>{const.hatch_zero}))'
+            'AND({species_row}<>"",{date}<>"",{swim_on}="",SUM({going})=1,'
+            'OR({temperature}="",SUM({temperature})>{const.hatch_zero}))'
         ),
         why="days to hatch and to swim, or the water's temperature, are not known",
         do="Type them on Species from what you see at home, and the temperature here.",

@@ -100,7 +100,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "out",
         "Adults are out",
         logic(
-            'IF(OR({adults_out}="yes",AND(COUNT({adults_out_on})=1,N({adults_out_on})<={settings.plan_date})),1,0)',
+            'IF(OR({adults_out}="yes",AND(COUNT({adults_out_on})=1,SUM({adults_out_on})<={settings.plan_date})),1,0)',
             "1",
             needs=("species", "settings.plan_date"),
         ),
@@ -109,7 +109,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     Computed(
         "going",
         "Still going on",
-        in_rows_with("species", logic("IF(AND(COUNT({fry})=1,N({fry})=0),0,1)", "1")),
+        in_rows_with("species", logic("IF(AND(COUNT({fry})=1,SUM({fry})=0),0,1)", "1")),
         look=COUNT,
     ),
     Computed(
@@ -124,7 +124,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "adults_do",
         "What to do about the adults",
         logic(
-            '_xlfn.SWITCH({spawning},"bubble nest","take the male out as well",'
+            '_xlfn.SWITCH({spawning}&"","bubble nest","take the male out as well",'
             '"mouthbrooder","take the mother out, let her feed up",'
             'IF({born}=1,"part the young from the adults","take the adults out"))',
             needs=("born",),
@@ -148,7 +148,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     Computed(
         "risk_until",
         "In danger until",
-        logic("MAX(N({swim_on}),{date}+{const.egg_risk_days})", "date", needs=("date", "const.egg_risk_days")),
+        logic("MAX(SUM({swim_on}),{date}+{const.egg_risk_days})", "date", needs=("date", "const.egg_risk_days")),
         kind=date(),
         look=DAY,
     ),
@@ -156,7 +156,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
         "fry_row",
         "Row of the tank of the young",
         logic(
-            "IF(AND(COUNT({move_on},{grow_tank_row})=2,{done}>=N({move_on})),{grow_tank_row},{tank_row})",
+            "IF(AND(COUNT({move_on},{grow_tank_row})=2,{done}>=SUM({move_on})),{grow_tank_row},{tank_row})",
             "1",
             needs=("done",),
         ),
@@ -206,7 +206,7 @@ STEPS_BETWEEN: tuple[Pulled | Computed, ...] = (
     Computed(
         "in_chart",
         "In the chart",
-        logic("{above.in_chart}+IF(AND(N({going})=1,COUNT({date})=1),1,0)", "1", copes=True),
+        logic("{above.in_chart}+IF(AND(SUM({going})=1,COUNT({date})=1),1,0)", "1", copes=True),
         seed="0",
         look=COUNT,
     ),

@@ -66,9 +66,7 @@ BARS = Table(
         Computed(
             "bar",
             "Bar",
-            logic(
-                'IF({line}=1,"Today",IF(COUNT({date})=0,"",{species}&", "&{day}))', copes=True, day=iso_date("{date}")
-            ),
+            logic('IF({line}=1,"Today",IF(SUM({date})>0,{species}&", "&{day},""))', copes=True, day=iso_date("{date}")),
             kind=text(),
             look=WORDS,
         ),

@@ -41,7 +41,7 @@ def near(p: Parameter) -> Computed:
 def small(wanted: str, there: str, say: str) -> tuple[str, str]:
     """Test and words for a tank smaller than the species wants."""
     test = filled(
-        "AND(COUNT({wanted},{there})=2,{there}<N({wanted})*(1-{const.nominal_allowance}))",
+        "AND(COUNT({wanted},{there})=2,{there}<SUM({wanted})*(1-{const.nominal_allowance}))",
         wanted=here(wanted),
         there=of("question_answer", there),
     )
@@ -50,16 +50,16 @@ def small(wanted: str, there: str, say: str) -> tuple[str, str]:
 
 COMPANY = (
     (
-        'AND({kind}<>"snail",COUNT({length},{mouthful_max})=2,ROUND(N({length})-N({mouthful_max}),6)<0)',
+        'AND({kind}<>"snail",COUNT({length},{mouthful_max})=2,ROUND(SUM({length})-SUM({mouthful_max}),6)<0)',
         '"fits the mouth of "&{mouthful_max_who}',
     ),
     ("AND(COUNT({mouthful},{victim_min})=2,{mouthful}>{victim_min})", '"grown it swallows "&{victim_min_who}'),
     (
-        'AND({kind}="fish",COUNT({temper},{temper_max})=2,N({temper_max})-N({temper})>={const.temper_clash})',
+        'AND({kind}="fish",COUNT({temper},{temper_max})=2,SUM({temper_max})-SUM({temper})>={const.temper_clash})',
         '"too gentle for "&{temper_max_who}',
     ),
     (
-        'AND({kind}="fish",COUNT({temper},{temper_min})=2,N({temper})-N({temper_min})>={const.temper_clash})',
+        'AND({kind}="fish",COUNT({temper},{temper_min})=2,SUM({temper})-SUM({temper_min})>={const.temper_clash})',
         '"too rough for "&{temper_min_who}',
     ),
     ('AND({bites_fins}="yes",{veils}>0)', '"bites long fins"'),
@@ -128,7 +128,7 @@ LINES = Table(
             "considered",
             "Animals that may be sold",
             logic(
-                'IF(AND({question_company.asked_something[]}=1,{species_row}<>"",N({free})>0),1,0)',
+                'IF(AND({question_company.asked_something[]}=1,{species_row}<>"",SUM({free})>0),1,0)',
                 "1",
                 needs=("code",),
             ),
@@ -169,7 +169,7 @@ LINES = Table(
         Computed(
             "how_many",
             "How many",
-            logic('IF(N({at_most})>{wanted},{wanted}&" to "&{at_most},{wanted}&"")', needs=("wanted",)),
+            logic('IF(SUM({at_most})>{wanted},{wanted}&" to "&{at_most},{wanted}&"")', needs=("wanted",)),
             kind=text(),
             look=WORDS,
         ),
@@ -184,7 +184,7 @@ LINES = Table(
         *because(
             "number",
             "their number",
-            ("AND(COUNT({wanted})=1,N({free})<N({wanted}))", '"wants "&{wanted}&", free to sell "&{free}'),
+            ("AND(COUNT({wanted})=1,SUM({free})<SUM({wanted}))", '"wants "&{wanted}&", free to sell "&{free}'),
         ),
         *because("company", "the company", *((with_company(test), with_company(words)) for test, words in COMPANY)),
         Computed(
@@ -220,7 +220,7 @@ LINES = Table(
         Computed(
             "not_no",
             "Lines that do not fit, so far",
-            logic("N({above.not_no})+N({considered})-N({fits})", "1", copes=True),
+            logic("SUM({above.not_no})+SUM({considered})-SUM({fits})", "1", copes=True),
             seed="0",
             look=COUNT,
         ),
@@ -248,7 +248,7 @@ LINES = Table(
                         for p in PARAMETERS
                     ),
                     ('{volume_min}<>""', '"at least "&{@words.volume_min}'),
-                    ("N({group_min})>1", '"a group of "&{group_min}'),
+                    ("SUM({group_min})>1", '"a group of "&{group_min}'),
                 ),
             ),
             kind=text(),

@@ -1,11 +1,11 @@
 """What a buyer asks: the tank at home, its water and who lives there."""
 
 from workbook.equations import feeding, gases, geometry, metabolism, nitrogen
-from workbook.sheets.parameters import KEYS, PARAMETERS
+from workbook.sheets.parameters import ALTITUDES, KEYS, PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import cell, first_known, only_if, row_of
+from workbook.tables.idioms import POSITIVE, cell, first_known, only_if, picked, row_of, within
 from workbook.tables.kinds import row
 from workbook.tables.template import column, for_each, of, quoted
 
@@ -120,7 +120,12 @@ ANSWER = Table(
     row_name=("volume",),
     purpose="",
     columns=(
-        Computed("volume", "Water reckoned with", first_known("{question.volume}", "{by_sides}", unit="L"), look=FORM),
+        Computed(
+            "volume",
+            "Water reckoned with",
+            first_known("{question.volume}", "{by_sides}", unit="L", test=POSITIVE),
+            look=FORM,
+        ),
         Computed(
             "fitting",
             "Lines that fit",
@@ -190,10 +195,13 @@ ANSWER = Table(
         Computed(
             "saturation",
             "Oxygen at saturation",
-            gases.oxygen_at_altitude(
-                saturation=gases.oxygen_saturation(temperature="{question.temperature}"),
-                pressure=gases.pressure(altitude="{settings.altitude}"),
-                temperature="{question.temperature}",
+            only_if(
+                within(ALTITUDES, "{settings.altitude}"),
+                gases.oxygen_at_altitude(
+                    saturation=gases.oxygen_saturation(temperature="{question.temperature}"),
+                    pressure=gases.pressure(altitude="{settings.altitude}"),
+                    temperature="{question.temperature}",
+                ),
             ),
             look=HIDDEN,
         ),
@@ -292,7 +300,7 @@ LIVE = Table(
         Computed(
             "species",
             "Species",
-            logic('CHOOSE({line},{kinds})&""', copes=True, kinds=for_each(NUMBERS, "{question.kind_*}")),
+            logic(picked("{line}", (of("question", f"kind_{number}") for number in NUMBERS)), copes=True),
             kind=text(),
             look=WORDS,
         ),

@@ -23,11 +23,12 @@ NO_LIMIT = "10^6"
 BREATH = metabolism.routine_oxygen(
     resting=metabolism.resting_oxygen(mass="{species.adult_mass}", temperature="{sought.temperature}")
 )
+SWIM_LENGTHS = ("const.swim_active", "const.swim_calm", "const.swim_sedentary")
 LENGTHS_TO_SWIM = logic(
-    '_xlfn.SWITCH({species.swim},"active",{const.swim_active},"calm",{const.swim_calm},{const.swim_sedentary})', "1"
+    '_xlfn.SWITCH({species.swim}&"","active",{const.swim_active},"calm",{const.swim_calm},{const.swim_sedentary})', "1"
 )
 SIDE_OF_FLOOR = logic(
-    '_xlfn.SWITCH({species.bottom_room},"holds ground",{const.bottom_holds},"social",{const.bottom_social},0)', "1"
+    '_xlfn.SWITCH({species.bottom_room}&"","holds ground",{const.bottom_holds},"social",{const.bottom_social},0)', "1"
 )
 FLOOR = space.bottom_room(adult_length="{adult_length}", factor=SIDE_OF_FLOOR, animals="1")
 LENGTH_TO_SWIM = space.swim_length(adult_length="{adult_length}", multiple=LENGTHS_TO_SWIM)
@@ -164,7 +165,7 @@ LOAD = (
             "IF(ISNUMBER({species.length_min}),{species.length_min},{length_to_swim})"
             "*(1-{const.nominal_allowance})/{sought.swim_length}",
             "1",
-            needs=("sought.swim_length", "adult_length", "species.swim", "const.nominal_allowance"),
+            needs=("sought.swim_length", "adult_length", "species.swim", "const.nominal_allowance", *SWIM_LENGTHS),
             length_to_swim=LENGTH_TO_SWIM,
         ),
         look=FITS,

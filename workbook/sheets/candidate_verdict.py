@@ -76,7 +76,7 @@ COMPANY = (
         "hunted_by",
         "Shrimp or snail hunted by",
         logic(
-            '_xlfn.SWITCH({kind},"shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")',
+            '_xlfn.SWITCH({kind}&"","shrimp",{sought.shrimp_eater},"snail",{sought.snail_eater},"")',
             needs=(ROW,),
         ),
     ),
@@ -92,7 +92,7 @@ COMPANY = (
 
 FORBIDS = (
     '{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""',
-    "N({temper_gap})>={const.temper_clash}",
+    "SUM({temper_gap})>={const.temper_clash}",
     'AND({kind}="shrimp",{sought.shrimp_hunters}>0)',
     'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")',
 )
@@ -108,10 +108,10 @@ NOT_KNOWN = (
 )
 WANTS_CARE = (
     '{outside}&{hunted_by}&{hunts_shrimp}&{hunts_snails}&{species.caution}&{sought.care}<>""',
-    "N({temper_gap})>={const.temper_watch}",
+    "SUM({temper_gap})>={const.temper_watch}",
     for_each(KEYS, "{*_width}<{sought.thin_*}"),
 )
-TOO_FEW = "AND(COUNT({more},{add_min})=2,N({more})<N({add_min}))"
+TOO_FEW = "AND(COUNT({more},{add_min})=2,SUM({more})<SUM({add_min}))"
 VERDICT = (
     Computed(
         "bars",
@@ -124,7 +124,7 @@ VERDICT = (
         "Stopped by",
         logic(
             "_xlfn.IFS("
-            'OR(N({temperature_width})<0,N({ph_width})<0),"water",'
+            'OR(SUM({temperature_width})<0,SUM({ph_width})<0),"water",'
             '{bars}=1,"company",'
             "{too_few},{limit},"
             '1=1,"")',
@@ -171,7 +171,7 @@ def where(test: str) -> str:
     return filled('SUBSTITUTE(TRIM({words})," ",", ")', words="&".join(words))
 
 
-LITTLE_SHARED = "AND(N({*_width})>=0,{*_width}<{sought.thin_*})"
+LITTLE_SHARED = "AND(SUM({*_width})>=0,{*_width}<{sought.thin_*})"
 WHY = (
     Computed(
         "objects",
@@ -181,7 +181,7 @@ WHY = (
             joined(
                 ('{swallowed_by}<>""', '{swallowed_by}&" (swallows it)"'),
                 ('{swallows}<>""', '{swallows}&" (it swallows)"'),
-                ("N({temper_gap})>={const.temper_watch}", '{temper_foe}&" (temper)"'),
+                ("SUM({temper_gap})>={const.temper_watch}", '{temper_foe}&" (temper)"'),
                 ('{bitten_by}<>""', '{bitten_by}&" (bites its fins)"'),
                 ('{bites}<>""', '{bites}&" (it bites the fins)"'),
                 ('{hunted_by}<>""', '{hunted_by}&" (eats it or its young)"'),
@@ -200,7 +200,7 @@ WHY = (
         in_rows_with(
             "bars",
             joined(
-                (ANY_NOT_SHARED, '"no shared "&' + where("N({*_width})<0")),
+                (ANY_NOT_SHARED, '"no shared "&' + where("SUM({*_width})<0")),
                 (
                     filled('AND({all_shared},{outside}<>"")', all_shared=ALL_SHARED),
                     '"tank kept outside in "&SUBSTITUTE({outside}," ",", ")',
@@ -287,11 +287,11 @@ LIKENESS = (
 AS_WIDE_AS_EASY = "ROUND({species.used_*_high}-{species.used_*_low},6)>={const.easy_*}"
 PASSES = (
     'OR({sought.zone}="",{zone}={sought.zone},{zone}="all")',
-    "N({adult_length})>{sought.length_over}",
-    "N({adult_length})<={sought.length_most}",
-    "N({temper})>{sought.temper_over}",
-    "N({temper})<={sought.temper_most}",
-    "N({easy})>={sought.easy}",
+    "SUM({adult_length})>{sought.length_over}",
+    "SUM({adult_length})<={sought.length_most}",
+    "SUM({temper})>{sought.temper_over}",
+    "SUM({temper})<={sought.temper_most}",
+    "SUM({easy})>={sought.easy}",
     'OR({sought.just}="",{line}={sought.just})',
     "{line}<>{sought.wanted}",
 )
@@ -317,7 +317,7 @@ RANK = (
         "merit",
         "Within its verdict",
         logic(
-            'IF({sought.wanted}="",IF(COUNT({binding_min},{width})=2,{room_and_water},0),N({likeness}))',
+            'IF({sought.wanted}="",IF(COUNT({binding_min},{width})=2,{room_and_water},0),SUM({likeness}))',
             "1",
             needs=(ROW,),
             room_and_water="(MAX(0,1-{binding_min})+{width})/2",

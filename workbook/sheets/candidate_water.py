@@ -73,5 +73,5 @@ WATER = (
         help="0 to 1: half for a range as wide as what counts as narrow.",
     ),
 )
-ANY_NOT_SHARED = filled("OR({tests})", tests=for_each(KEYS, "N({*_width})<0"))
-ALL_SHARED = filled("AND({tests})", tests=for_each(KEYS, "N({*_width})>=0"))
+ANY_NOT_SHARED = filled("OR({tests})", tests=for_each(KEYS, "SUM({*_width})<0"))
+ALL_SHARED = filled("AND({tests})", tests=for_each(KEYS, "SUM({*_width})>=0"))

@@ -6,7 +6,7 @@ from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.sheets.tank_card import GRID
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.formula import filled
-from workbook.tables.idioms import all_said, row_of
+from workbook.tables.idioms import all_said, row_of, spoken
 from workbook.tables.template import of, quoted
 
 ACROSS, THERE = len(GRID), "{care_card.row}"
@@ -135,7 +135,7 @@ def either(key_: str, *pairs: tuple[str, str]) -> str:
     phrases = [f"{quoted(typed)},{quoted(phrase)}" for typed, phrase in pairs]
     typed = of("care_card", key_)
     return or_unknown(
-        f"care_card.{key_}", filled("_xlfn.SWITCH({typed},{phrases},{typed})", typed=typed, phrases=phrases)
+        f"care_card.{key_}", filled('_xlfn.SWITCH({typed}&"",{phrases},{typed})', typed=typed, phrases=phrases)
     )
 
 
@@ -147,8 +147,9 @@ def value(key_: str) -> str:
 def of_two(low: str, high: str, only_low: str, only_high: str, both: str) -> str:
     """Formula text: what two numbers say, and what one says while the other is unknown; @ and # stand for them."""
     one, other = of("care_card", low), of("care_card", high)
+    said_low, said_high = (spoken(name, 1) for name in (one, other))
     phrases = (
-        quoted(phrase).replace("@", f'"&{one}&"').replace("#", f'"&{other}&"')
+        quoted(phrase).replace("@", f'"&{said_low}&"').replace("#", f'"&{said_high}&"')
         for phrase in ("unknown", only_low, only_high, both)
     )
     return filled("CHOOSE(1+COUNT({one})+2*COUNT({other}),{phrases})", one=one, other=other, phrases=phrases)

@@ -216,7 +216,7 @@ CHANGES = Table(
             "kh_state",
             "Carbonate: 1 thin, 2 gone",
             logic(
-                "IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,N({kh_read})<{const.kh_floor}),2,1))",
+                "IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,SUM({kh_read})<{const.kh_floor}),2,1))",
                 "1",
                 needs=("kh_low", "const.kh_floor"),
             ),

@@ -257,8 +257,8 @@ COMFORT = Table(
             "flow_calm",
             "Calm, beside those two steps on",
             joined(
-                ("N({flow_still_groups})*(N({flow_medium_groups})+N({flow_strong_groups}))>0", "{flow_still}"),
-                ("N({flow_gentle_groups})*N({flow_strong_groups})>0", "{flow_gentle}"),
+                ("SUM({flow_still_groups})*(SUM({flow_medium_groups})+SUM({flow_strong_groups}))>0", "{flow_still}"),
+                ("SUM({flow_gentle_groups})*SUM({flow_strong_groups})>0", "{flow_gentle}"),
                 between=", ",
             ),
             kind=text(),
@@ -268,8 +268,8 @@ COMFORT = Table(
             "flow_rapid",
             "Moving, beside those two steps on",
             joined(
-                ("N({flow_medium_groups})*N({flow_still_groups})>0", "{flow_medium}"),
-                ("N({flow_strong_groups})*(N({flow_still_groups})+N({flow_gentle_groups}))>0", "{flow_strong}"),
+                ("SUM({flow_medium_groups})*SUM({flow_still_groups})>0", "{flow_medium}"),
+                ("SUM({flow_strong_groups})*(SUM({flow_still_groups})+SUM({flow_gentle_groups}))>0", "{flow_strong}"),
                 between=", ",
             ),
             kind=text(),

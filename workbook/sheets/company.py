@@ -40,7 +40,7 @@ COMPANY = Table(
         Computed(
             "run_end",
             "Its last line on the roll",
-            logic("N({above.run_end})+N({residents})", "1", copes=True),
+            logic("SUM({above.run_end})+SUM({residents})", "1", copes=True),
             look=COUNT,
         ),
         number_of("in_quarantine", "Groups in quarantine"),

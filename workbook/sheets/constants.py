@@ -40,6 +40,9 @@ CONSTANTS = Table(
     ),
 )
 
+# No animal grows slimmer or stouter than this with its length; 3 would keep its form.
+EXPONENTS = (2, 4)
+
 BODY_FORMS = Table(
     "body_forms",
     title="Body forms",
@@ -49,7 +52,7 @@ BODY_FORMS = Table(
     columns=(
         Typed("form", "Body form", key(), locked=True, look=Look(width=16)),
         Typed("mass_factor", "Mass factor", number(0.0001, 1), unit="g", look=Look(width=10, show="0.00000")),
-        Typed("mass_exponent", "Mass exponent", number(2, 4), unit="1", look=Look(width=10, show="0.00")),
+        Typed("mass_exponent", "Mass exponent", number(*EXPONENTS), unit="1", look=Look(width=10, show="0.00")),
         Typed("form_source", "Source", text(), locked=True, look=Look(width=34)),
     ),
 )

@@ -3,11 +3,11 @@
 from workbook.equations import brine
 from workbook.sheets.hatching import COUNT, FEED, HATCH
 from workbook.tables import Computed, Flag, Look, Said, Table, Typed, key, link, logic, number, pulled, text
-from workbook.tables.idioms import only_if, taken_as
+from workbook.tables.idioms import only_if, spoken, taken_as
 
 IN_TIME_FOR_THE_HATCH_BEFORE = (
     "AND({above.cysts_row}={cysts_row},COUNT({above.batch_hour})=1,"
-    "{hour}>=N({above.batch_hour}),{hour}-N({above.batch_hour})<={oldest_used})"
+    "{hour}>=SUM({above.batch_hour}),{hour}-SUM({above.batch_hour})<={oldest_used})"
 )
 
 FEEDS = Table(
@@ -150,14 +150,20 @@ FEEDS = Table(
         Computed(
             "job",
             "For the week",
-            logic('"Set a hatch: "&ROUND({cysts_to_set},2)&" g cysts, "&ROUND({salt},1)&" g salt, for "&{feed}'),
+            logic(
+                '"Set a hatch: "&{grams}&" g cysts, "&{salted}&" g salt, for "&{feed}',
+                grams=spoken("{cysts_to_set}", 2),
+                salted=spoken("{salt}", 1),
+            ),
             kind=text(),
             look=Look(working=True, width=20),
         ),
         Computed(
             "job_at",
             "at",
-            logic('"from "&ROUND({start_from},1)&" to "&ROUND({start_hour},1)&" h"'),
+            logic(
+                '"from "&{first}&" to "&{last}&" h"', first=spoken("{start_from}", 1), last=spoken("{start_hour}", 1)
+            ),
             kind=text(),
             look=Look(working=True, width=9),
         ),
@@ -179,7 +185,7 @@ FEEDS = Table(
             "out_of_order",
             "Feeds not in the order of the day",
             seriousness="note",
-            when="AND({above.cysts_row}={cysts_row},{hour}<N({above.hour}))",
+            when="AND({above.cysts_row}={cysts_row},{hour}<SUM({above.hour}))",
             why="it stands below a later feed from the same cysts",
             do="Bring the rows into the order of the day, so that two feeds can share a hatch.",
         ),

@@ -54,7 +54,10 @@ def hatches_badly() -> Computed:
     tests = [
         (
             filled(
-                "AND(COUNT({*})=1,OR({*}<{low},{*}>{high}))", each=key_, low=of("const", low), high=of("const", high)
+                "AND(COUNT({*},{low},{high})=3,OR({*}<{low},{*}>{high}))",
+                each=key_,
+                low=of("const", low),
+                high=of("const", high),
             ),
             filled(
                 '{word}&{low}&" to "&{high}',
@@ -66,7 +69,10 @@ def hatches_badly() -> Computed:
         for key_, word, low, high in BEST
     ]
     tests.append(
-        ("{salinity_used}<{const.brine_salinity_low}", '"salt from "&ROUND({const.brine_salinity_low},0)&" g/L"')
+        (
+            "AND(COUNT({const.brine_salinity_low})=1,{salinity_used}<{const.brine_salinity_low})",
+            '"salt from "&ROUND({const.brine_salinity_low},0)&" g/L"',
+        )
     )
     return Computed(
         "not_best",

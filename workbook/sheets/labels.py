@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, choice, logic, row, text
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import cell, in_rows_with, joined
+from workbook.tables.idioms import cell, in_rows_with, joined, picked
 from workbook.tables.sheet import Band, Paper
 from workbook.tables.template import column, here
 
@@ -158,7 +158,7 @@ LIST = Table(
                 "row",
                 joined(
                     told("length", '{adult_length}<>""', '"grows to "&{@words.adult_length}'),
-                    told("group", "N({group_min})>1", '"group of "&{group_min}&" or more"'),
+                    told("group", "SUM({group_min})>1", '"group of "&{group_min}&" or more"'),
                     told(
                         "temperature",
                         "COUNT({used_temperature_low},{used_temperature_high})=2",
@@ -182,7 +182,7 @@ LIST = Table(
                 "row",
                 joined(
                     told("code", '{code}<>""', "{code}"),
-                    told("sale", "N({waiting})=1", '"for sale from "&{@words.quarantine_until}'),
+                    told("sale", "SUM({waiting})=1", '"for sale from "&{@words.quarantine_until}'),
                     between="   ",
                 ),
             ),
@@ -226,7 +226,7 @@ def sheet_of(size: Size) -> Sheet:
     def label(place: int) -> Computed:
         number = f"({here('band')}*{size.across}+{place})"
         lines = [cell(column("labels", key_), number) for key_ in SHOWN]
-        said = logic('CHOOSE({part},{lines})&""', copes=True, lines=lines)
+        said = logic(picked("{part}", lines), copes=True)
         return Computed(f"label_{place}", "", said, kind=text(), look=Look(style=f"label {size.look} facts"))
 
     rows = LABELS // size.across * len(LINES)

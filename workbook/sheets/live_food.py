@@ -87,7 +87,8 @@ BY_TANK = Table(
             only_if(
                 "{live_summary.feeds}>0",
                 taken_as(
-                    logic("(N({wanted})+{fry})/{live_summary.feeds}", "1/day", needs=("fry", "live_summary.feeds")), "1"
+                    logic("(SUM({wanted})+{fry})/{live_summary.feeds}", "1/day", needs=("fry", "live_summary.feeds")),
+                    "1",
                 ),
             ),
             look=TANK,
@@ -111,7 +112,7 @@ BY_TANK = Table(
             "no_feed",
             "Nauplii wanted, no feed planned",
             seriousness="watch",
-            when="AND(N({wanted})+N({fry})>0,{live_summary.feeds}=0)",
+            when="AND(SUM({wanted})+SUM({fry})>0,{live_summary.feeds}=0)",
             copes=True,
             why="its animals want nauplii, but no feed stands in the list of feeds",
             do="Type at least two feeds a day with their hour.",

@@ -5,7 +5,7 @@ from workbook.sheets.livestock_flags import FLAGS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
 from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
-from workbook.tables.idioms import first_known, in_rows_with, joined
+from workbook.tables.idioms import POSITIVE, first_known, in_rows_with, joined
 
 GROUP, MODEL, VERDICT = (
     Look("The group", 10, "0.0"),
@@ -54,14 +54,14 @@ CHAIN = (
     Computed(
         "length",
         "Length",
-        first_known("{length_now}", "{adult_length}", unit="cm"),
+        first_known("{length_now}", "{adult_length}", unit="cm", test=POSITIVE),
         look=Look(MODEL.group, 8, "0.0"),
         help="As typed, or adult.",
     ),
     Computed(
         "mass_each",
         "Mass of one",
-        logic('IF(AND({length_now}="",{weighed}<>""),{weighed},{mass_by_length})', "g", copes=True),
+        logic("IF(AND(SUM({length_now})<=0,SUM({weighed})>0),{weighed},{mass_by_length})", "g", copes=True),
         look=MODEL,
     ),
     Computed("mass", "Mass of all", mass.of_group(each="{mass_each}", animals="{animals}"), look=MODEL),

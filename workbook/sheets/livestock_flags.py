@@ -103,8 +103,8 @@ FLAGS = (
         seriousness="note",
         copes=True,
         when=(
-            'AND(N({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
-            "N({days_here})<N({const.quarantine_days}))"
+            'AND(SUM({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
+            "SUM({days_here})<SUM({const.quarantine_days}))"
         ),
         why="it came in {date_in} and no end of quarantine is typed",
         do="Type the day until which it stays apart, or the day it came out.",

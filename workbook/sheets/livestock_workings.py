@@ -1,13 +1,18 @@
 """What the answers of Livestock follow from: traits of species and tank, and what they make of each group."""
 
 from workbook.equations import mass, space
+from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.sheets.wishes import FLOW, LIGHT, WISHES
 from workbook.tables import Computed, Look, Pulled, logic, pulled, text
-from workbook.tables.idioms import all_said, first_known, in_rows_with, joined, position
+from workbook.tables.formula import filled
+from workbook.tables.idioms import POSITIVE, all_said, first_known, in_rows_with, joined, only_if, position, within
 from workbook.tables.template import for_each, quoted
 
 WIDER = Look("The ranges it brings", 12, "0.0")
+
+FUSIFORM_FACTOR = 'INDEX({body_forms.mass_factor[]},MATCH("fusiform",{body_forms.form[]},0))'
+FUSIFORM_EXPONENT = 'INDEX({body_forms.mass_exponent[]},MATCH("fusiform",{body_forms.form[]},0))'
 
 RANGE, HIDDEN = Look("The ranges it brings", 8, "0.0"), Look(working=True, show="0.00")
 
@@ -85,7 +90,7 @@ COUNTED = (
     Computed(
         "lives_in",
         "Row of the tank it lives in",
-        logic('IF(AND(COUNT({animals})=1,N({animals})=0),"",{tank_row})', "1", needs=("tank_row",)),
+        logic('IF(AND(COUNT({animals})=1,SUM({animals})=0),"",{tank_row})', "1", needs=("tank_row",)),
         look=Look(working=True, show="0"),
         help="Blank for a group that has come to an end: 0 animals.",
     ),
@@ -128,13 +133,18 @@ WANTED = (
     Computed(
         "scaled_length",
         "Body length by breath",
-        space.scaled_length(
-            mass_each="{mass_each}",
-            animals="{animals}",
-            reference_mass=mass.from_length(
-                length="{const.rule_reference_length}",
-                factor='INDEX({body_forms.mass_factor[]},MATCH("fusiform",{body_forms.form[]},0))',
-                exponent='INDEX({body_forms.mass_exponent[]},MATCH("fusiform",{body_forms.form[]},0))',
+        only_if(
+            filled(
+                "AND({const.rule_reference_length}>0,COUNT({factor})=1,{factor}>0,{fits})",
+                factor=FUSIFORM_FACTOR,
+                fits=within(EXPONENTS, FUSIFORM_EXPONENT),
+            ),
+            space.scaled_length(
+                mass_each="{mass_each}",
+                animals="{animals}",
+                reference_mass=mass.from_length(
+                    length="{const.rule_reference_length}", factor=FUSIFORM_FACTOR, exponent=FUSIFORM_EXPONENT
+                ),
             ),
         ),
         look=HIDDEN,
@@ -157,7 +167,7 @@ WANTED = (
     Computed(
         "length_wanted",
         "Shortest tank",
-        first_known("{length_min}", "{swim_wanted}", unit="cm"),
+        first_known("{length_min}", "{swim_wanted}", unit="cm", test=POSITIVE),
         look=Look(working=True, show="0.0"),
     ),
     Computed(

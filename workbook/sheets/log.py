@@ -18,7 +18,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import filled
-from workbook.tables.idioms import first_known, joined, only_if, position
+from workbook.tables.idioms import first_known, joined, only_if, position, within
 from workbook.tables.template import for_each, quoted
 
 KITS = ("N", "NH3", "NH4")
@@ -37,6 +37,8 @@ MEASURED = (
     ("nitrite", "Nitrite", "mg/L", 0, 100, "0.00"),
     ("nitrate", "Nitrate", "mg/L", 0, 1000, "0"),
 )
+
+SENSE = {key: (low, high) for key, _, _, low, high, _ in MEASURED}
 
 MEASURED_AS = {"nitrite": " (NO2)", "nitrate": " (NO3)"}
 
@@ -186,13 +188,13 @@ LOG = Table(
         Computed(
             "temperature_used",
             "Temperature reckoned with",
-            first_known("{temperature}", "{tank_temperature}", unit="degC"),
+            first_known("{temperature}", "{tank_temperature}", unit="degC", test=within(SENSE["temperature"])),
             look=Look(working=True, show="0.0"),
         ),
         Computed(
             "ph_used",
             "pH reckoned with",
-            first_known("{ph}", "{tank_ph}", unit="1"),
+            first_known("{ph}", "{tank_ph}", unit="1", test=within(SENSE["ph"])),
             look=Look(working=True, show="0.0"),
         ),
         Computed(

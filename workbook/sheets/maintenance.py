@@ -17,7 +17,7 @@ from workbook.tables import (
     number,
     text,
 )
-from workbook.tables.idioms import first_known, first_said, in_rows_with, only_if, taken_as
+from workbook.tables.idioms import POSITIVE, first_known, first_said, in_rows_with, only_if, taken_as
 
 # Rows of the Log in which this task was done, in any tank or in this one.
 DONE_ANYWHERE = '{log.task_row[]},{task_row},{log.date[]},">0"'
@@ -88,7 +88,7 @@ MAINTENANCE = Table(
         Computed(
             "every",
             "Every",
-            first_known("{every_days}", "{usual_days}", unit="day"),
+            first_known("{every_days}", "{usual_days}", unit="day", test=POSITIVE),
             look=USED,
             help="Your own interval, or else that of the task list.",
         ),

@@ -77,7 +77,9 @@ ORDER = Table(
             "so_far",
             "Its supplier so far",
             logic(
-                "N({order_cost})+IF({above.supplier_no}={supplier_no},N({above.so_far}),0)", "currency", needs=("row",)
+                "SUM({order_cost})+IF({above.supplier_no}={supplier_no},SUM({above.so_far}),0)",
+                "currency",
+                needs=("row",),
             ),
             look=Look(working=True, show="0.00"),
         ),

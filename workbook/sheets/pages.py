@@ -27,7 +27,9 @@ def over(look: Look, columns: int) -> Look:
 
 def or_unknown(name: str, words: str = "") -> str:
     """Formula text: a value in words, or the word unknown."""
-    return filled('IF({value}="","unknown",{words})', value=here(name), words=words or said(name))
+    # What is said of a cell as it is, is a number.
+    test = filled('{value}=""' if words else "COUNT({value})=0", value=here(name))
+    return filled('IF({test},"unknown",{words})', test=test, words=words or said(name))
 
 
 def by_line(*texts: str) -> str:
@@ -63,7 +65,7 @@ def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
         "found",
         "Its row",
         logic(
-            'IF(OR({line}>N({many}),{line}=ROWS({lines})),"",{found})',
+            'IF(OR({line}>SUM({many}),{line}=ROWS({lines})),"",{found})',
             "1",
             copes=True,
             many=many,
@@ -78,7 +80,7 @@ def nth(key_: str, many: str, found: str, kind: Kind) -> Computed:
 def named(key_: str, many: str, name: str, word: str) -> Formula:
     """The name on a line; on the last one, how many more there are."""
     return logic(
-        'IF({line}<ROWS({lines}),{name}&"",IF(N({many})<{line},"","and "&({many}-{line}+1)&{more}))',
+        'IF({line}<ROWS({lines}),{name}&"",IF(SUM({many})<{line},"","and "&({many}-{line}+1)&{more}))',
         copes=True,
         lines=column(key_, "line"),
         name=name,

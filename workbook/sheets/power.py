@@ -45,7 +45,7 @@ COOLING = Table(
         *pulled("tanks", "perimeter", "water_height", "plan_area", "top_flow"),
         Computed(
             "loss_per_degree",
-            "Heat loss at 1 °C of difference",
+            "Heat loss by each degree of difference",
             heat.heat_loss(
                 side_area=logic("{perimeter}*{water_height}", "cm2"),
                 plan_area="{plan_area}",
@@ -63,7 +63,9 @@ COOLING = Table(
         Computed(
             "rank",
             "Order of need",
-            logic('IF({reserve}<>"",{reserve}+{line}/10^6,IF(N({animals})>0,{line}/10^6-1,""))', "1", needs=("tank",)),
+            logic(
+                'IF({reserve}<>"",{reserve}+{line}/10^6,IF(SUM({animals})>0,{line}/10^6-1,""))', "1", needs=("tank",)
+            ),
             look=Look(working=True, show="0.000"),
         ),
     ),

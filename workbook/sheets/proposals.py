@@ -145,8 +145,8 @@ COLUMNS: tuple[Column, ...] = (
         "in_library",
         "In the library",
         logic(
-            'IF(N({by_name})>0,"yes, as "&INDEX({species.species[]},{by_name}),'
-            'IF(N({by_scientific})>0,"yes, as "&INDEX({species.species[]},{by_scientific}),"no"))',
+            'IF(SUM({by_name})>0,"yes, as "&INDEX({species.species[]},{by_name}),'
+            'IF(SUM({by_scientific})>0,"yes, as "&INDEX({species.species[]},{by_scientific}),"no"))',
             needs=("proposed",),
         ),
         kind=text(),

@@ -51,7 +51,7 @@ def used(p: Parameter, end: str) -> Computed:
         f"{p.label} {'from' if end == 'low' else 'to'}",
         logic(
             'IF(COUNT({ends})=0,"",IF(COUNT({ends})=1,MAX({ends}),'
-            "CHOOSE({counts_no},{reported_end},{own_end},{where_both_meet},{the_wider})))",
+            "CHOOSE(MAX(1,{counts_no}),{reported_end},{own_end},{where_both_meet},{the_wider})))",
             p.unit,
             copes=True,
             ends=ends,

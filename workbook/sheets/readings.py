@@ -1,10 +1,10 @@
 """The newest readings of each tank, and what they warn of."""
 
 from workbook.equations import ammonia, carbonate
-from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS
+from workbook.sheets.log import COUNT, MEASURED, MEASURED_KEYS, SENSE
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Table, date, logic, text
 from workbook.tables.columns import Column
-from workbook.tables.idioms import cell_of, count_of_rows, first_known
+from workbook.tables.idioms import cell_of, count_of_rows, first_known, only_if, spoken, within
 from workbook.tables.template import column, for_each, quoted, starred
 
 
@@ -76,7 +76,10 @@ READINGS = Table(
         Computed(
             "carbon_dioxide",
             "Carbon dioxide",
-            carbonate.carbon_dioxide(kh="{kh}", ph="{ph}", temperature="{temperature_used}"),
+            only_if(
+                within(SENSE["ph"], "{ph}"),
+                carbonate.carbon_dioxide(kh="{kh}", ph="{ph}", temperature="{temperature_used}"),
+            ),
             look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
             help=(
                 "Only where carbonate is the only buffer: wood, peat and phosphate make it read high; "
@@ -86,7 +89,7 @@ READINGS = Table(
         Computed(
             "trade_rule",
             "By the trade's rule",
-            carbonate.trade_rule(kh="{kh}", ph="{ph}"),
+            only_if(within(SENSE["ph"], "{ph}"), carbonate.trade_rule(kh="{kh}", ph="{ph}")),
             look=Look("Carbon dioxide from KH and pH", 10, "0.0"),
         ),
         Said(look=Look("Carbon dioxide from KH and pH", 50)),
@@ -98,7 +101,7 @@ READINGS = Table(
         Computed(
             "temperature_used",
             "Temperature reckoned with",
-            first_known("{temperature}", "{set_temperature}", unit="degC"),
+            first_known("{temperature}", "{set_temperature}", unit="degC", test=within(SENSE["temperature"])),
             look=Look(working=True, show="0.0"),
         ),
         Computed(
@@ -116,14 +119,15 @@ READINGS = Table(
         Computed(
             "ammonia_level",
             "Ammonia: 1 seen, 2 toxic",
-            logic("IF({total}>0,IF(N({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")),
+            logic("IF({total}>0,IF(SUM({toxic})>={const.toxic_act},2,1),0)", "1", needs=("total", "const.toxic_act")),
             look=COUNT,
         ),
         Computed(
             "toxic_said",
             "Toxic part in words",
             logic(
-                'IF(ISNUMBER({toxic}),ROUND({toxic},3)&" mg/L of it toxic",{unknown})',
+                'IF(ISNUMBER({toxic}),{level}&" mg/L of it toxic",{unknown})',
+                level=spoken("{toxic}", 3),
                 unknown=quoted("how much of it is toxic is unknown without pH and temperature"),
                 needs=("total",),
             ),

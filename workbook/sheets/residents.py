@@ -21,9 +21,10 @@ RESIDENTS = Table(
             "group",
             "Row of the group",
             logic(
-                'IF({line}>N({sought.residents}),"",INDEX({roll.group[]},{sought.run_end}-{sought.residents}+{line}))',
+                'IF({line}>SUM({sought.residents}),"",INDEX({roll.group[]},{end}-{sought.residents}+{line}))',
                 "1",
                 copes=True,
+                end="{sought.run_end}",
             ),
             kind=row("livestock"),
             look=COUNT,
@@ -39,7 +40,7 @@ RESIDENTS = Table(
         ),
         *pulled("species_row", "kind", "long_fins", "bites_fins", "lacking"),
         Pulled("temper", via="group", of="temper_counted"),
-        group_number("living", "Lives", "IF(N({animals})>0,1,0)"),
+        group_number("living", "Lives", "IF(SUM({animals})>0,1,0)"),
         group_number(
             "finned_line",
             "Line, if its fins are long",

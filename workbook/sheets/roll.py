@@ -12,6 +12,7 @@ from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import (
     cell,
+    or_zero,
     running_count,
     running_first,
     running_last,
@@ -59,7 +60,7 @@ def those(key_: str, label: str, test: str, *first: Computed) -> tuple[Column, .
 def habit(key_: str, word: str) -> str:
     """Test: living animals with a habit."""
     return filled(
-        "AND({habit}={word},N({animals})>0)", habit=of_group(key_), word=quoted(word), animals=of_group("animals")
+        "AND({habit}={word},{animals}>0)", habit=of_group(key_), word=quoted(word), animals=or_zero(of_group("animals"))
     )
 
 
@@ -84,7 +85,7 @@ def wished(wish: Wish) -> tuple[Column, ...]:
     return tuple(columns)
 
 
-WANTS_BOTTOM = filled("N({wanted})>0", wanted=of_group("bottom_wanted"))
+WANTS_BOTTOM = filled("{wanted}>0", wanted=or_zero(of_group("bottom_wanted")))
 
 ROLL = Table(
     "roll",
@@ -114,9 +115,9 @@ ROLL = Table(
             look=COUNT,
         ),
         Pulled("species", via="group"),
-        Computed("groups", "Groups so far", logic("{same}*N({above.groups})+1", "1", needs=("same",)), look=COUNT),
-        *those("in_quarantine", "Groups in quarantine", filled("N({waiting})=1", waiting=of_group("waiting"))),
-        *those("small_groups", "Groups too small", filled("N({small})=1", small=of_group("small_group_no"))),
+        Computed("groups", "Groups so far", logic("{same}*SUM({above.groups})+1", "1", needs=("same",)), look=COUNT),
+        *those("in_quarantine", "Groups in quarantine", filled("{waiting}=1", waiting=or_zero(of_group("waiting")))),
+        *those("small_groups", "Groups too small", filled("{small}=1", small=or_zero(of_group("small_group_no")))),
         *those("weighed", "Groups with a mass", filled("COUNT({mass})=1", mass=of_group("mass"))),
         summed("animals", "1", "Animals"),
         Computed(

@@ -304,7 +304,7 @@ MIND_FIRST: tuple[Column, ...] = (
         "Over a limit already",
         *(
             (
-                for_each([key], "ROUND(N({*_share}),2)>1"),
+                for_each([key], "ROUND(SUM({*_share}),2)>1"),
                 filled('{measure}&ROUND({share}*10^2,0)&" %"', measure=quoted(f"{label} "), share=here(f"{key}_share")),
             )
             for key, label in MEASURES
@@ -314,7 +314,7 @@ MIND_FIRST: tuple[Column, ...] = (
     told(
         "at_odds",
         "Residents share none",
-        *((p.filled("N({*_width})<0"), quoted(p.word)) for p in PARAMETERS),
+        *((p.filled("SUM({*_width})<0"), quoted(p.word)) for p in PARAMETERS),
         between=", ",
     ),
     told(
@@ -322,14 +322,14 @@ MIND_FIRST: tuple[Column, ...] = (
         "Care for every candidate",
         ('{cycled}="no"', '"it is not cycled: add animals only once ammonia and nitrite stay at zero"'),
         ('{cycled}=""', '"nothing says whether it is cycled: test ammonia and nitrite first"'),
-        ("N({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
+        ("SUM({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
         (
-            "N({half_known})>0",
+            "SUM({half_known})>0",
             '"not all is known of "&{half_known}&" of its groups, so what they want or do may be missed: '
             'complete them on Species and Livestock"',
         ),
         (
-            "N({residents})>ROWS({residents.line[]})",
+            "SUM({residents})>ROWS({residents.line[]})",
             '"only its first "&ROWS({residents.line[]})&" groups are looked at one by one"',
         ),
     ),
@@ -347,9 +347,9 @@ MIND_FIRST: tuple[Column, ...] = (
         logic(
             '{tank}&": "&IF({net_volume}="","volume unknown",{@words.net_volume}&" net")'
             '&", "&IF({temperature}="","temperature unknown",{@words.temperature})'
-            '&", "&IF(N({residents})=0,"empty",{residents}&" groups with "&{animals}&" animals")'
+            '&", "&IF(SUM({residents})=0,"empty",{residents}&" groups with "&{animals}&" animals")'
             '&IF({binding_share}="",", load unknown",'
-            'IF(N({residents})=0,"",", "&{@words.binding_share}&" full by "&{binding}))',
+            'IF(SUM({residents})=0,"",", "&{@words.binding_share}&" full by "&{binding}))',
             needs=("row", "tank"),
         ),
         kind=text(),

@@ -1,6 +1,7 @@
 """Species: what is known of each kind of animal, as reported and as kept at home."""
 
 from workbook.equations import mass, metabolism
+from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
@@ -22,6 +23,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import (
+    POSITIVE,
     all_said,
     first_known,
     first_said,
@@ -30,6 +32,7 @@ from workbook.tables.idioms import (
     middle,
     position,
     sum_of_rows,
+    within,
 )
 from workbook.tables.template import for_each, here, quoted, starred
 
@@ -141,7 +144,7 @@ SPECIES = Table(
         Computed(
             "adult_mass",
             "Adult mass",
-            first_known("{mass_typed}", "{mass_by_form}", unit="g"),
+            first_known("{mass_typed}", "{mass_by_form}", unit="g", test=POSITIVE),
             look=RECKONED,
             help="From length and body form: good to about a third, a factor of two for tiny fish.",
         ),
@@ -196,7 +199,7 @@ SPECIES = Table(
             help="Only if weighed; it overrides the estimate.",
         ),
         Typed("factor_own", "Own mass factor", number(0.0001, 1), unit="g", look=Look("Size", 10, "0.00000")),
-        Typed("exponent_own", "Own mass exponent", number(2, 4), unit="1", look=Look("Size", 10, "0.00")),
+        Typed("exponent_own", "Own mass exponent", number(*EXPONENTS), unit="1", look=Look("Size", 10, "0.00")),
         Typed(
             "length_min",
             "Shortest tank",
@@ -297,13 +300,13 @@ SPECIES = Table(
         Computed(
             "mass_factor",
             "Factor reckoned with",
-            first_known("{factor_own}", "{form_factor}", unit="g"),
+            first_known("{factor_own}", "{form_factor}", unit="g", test=POSITIVE),
             look=Look(working=True, show="0.00000"),
         ),
         Computed(
             "mass_exponent",
             "Exponent reckoned with",
-            first_known("{exponent_own}", "{form_exponent}", unit="1"),
+            first_known("{exponent_own}", "{form_exponent}", unit="1", test=within(EXPONENTS)),
             look=Look(working=True, show="0.00"),
         ),
         Computed(

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, first_steps
-from workbook.sheets.parameters import RANGE_CHOICES
+from workbook.sheets.parameters import ALTITUDES, RANGE_CHOICES
 from workbook.tables import Computed, Look, Sheet, Table, Typed, choice, count, date, logic, number, text
 
 SETTINGS = Table(
@@ -18,14 +18,14 @@ SETTINGS = Table(
         Computed(
             "plan_date",
             "Reckoned for",
-            logic('IF({plan_date_typed}="",TODAY(),{plan_date_typed})', "date", copes=True),
+            logic("IF(SUM({plan_date_typed})>0,{plan_date_typed},TODAY())", "date", copes=True),
             kind=date(),
             help="The plan date, or today.",
         ),
         Typed(
             "altitude",
             "Altitude",
-            number(-430, 6000),
+            number(*ALTITUDES),
             unit="m",
             look=Look(show="0"),
             help="High rooms hold less oxygen in the water.",

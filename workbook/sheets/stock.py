@@ -254,7 +254,7 @@ STOCK_LIST = Table(
         Computed(
             "waiting",
             "In quarantine",
-            logic("IF(N({quarantine_until})>{settings.plan_date},1,0)", "1", needs=("code",)),
+            logic("IF(SUM({quarantine_until})>{settings.plan_date},1,0)", "1", needs=("code",)),
             look=COUNT,
         ),
         Computed("unpromised", "Not promised", logic("MAX(0,{on_hand}-{reserved})", "1"), look=COUNT),
@@ -272,7 +272,7 @@ STOCK_LIST = Table(
             trade.position(on_hand="{on_hand}", incoming="{incoming}", reserved="{reserved}"),
             look=COUNT,
         ),
-        Computed("orders", "Is to be ordered", logic("IF(N({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
+        Computed("orders", "Is to be ordered", logic("IF(SUM({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
         Computed(
             "order_key",
             "Order on Order",
@@ -287,7 +287,7 @@ STOCK_LIST = Table(
         Computed(
             "label_from",
             "Labels before it, and one",
-            logic("N({above.label_from})+N({above.label})", "1", copes=True),
+            logic("SUM({above.label_from})+SUM({above.label})", "1", copes=True),
             seed="1",
             look=COUNT,
         ),

@@ -42,7 +42,7 @@ FLAGS = (
         "Animals without a tank",
         seriousness="watch",
         copes=True,
-        when='AND({species}<>"",{tank}="",N({on_hand})>0)',
+        when='AND({species}<>"",{tank}="",SUM({on_hand})>0)',
         why="{on_hand} are here, but no display tank is typed, so they count for nothing in any tank",
         do="Pick the tank that they are in.",
     ),

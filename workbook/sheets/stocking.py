@@ -5,10 +5,11 @@ from dataclasses import replace
 from workbook.equations import gases, mass, nitrogen, space
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
+from workbook.sheets.parameters import ALTITUDES
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import first_known, in_rows_with, only_if
+from workbook.tables.idioms import first_known, in_rows_with, only_if, within
 from workbook.tables.template import here
 
 LOAD = Look("Share of each limit", 10, "0%", measure="load")
@@ -187,10 +188,13 @@ OXYGEN_AND_DENSITY = (
     Computed(
         "saturation",
         "Oxygen at saturation",
-        gases.oxygen_at_altitude(
-            saturation=gases.oxygen_saturation(temperature="{temperature}"),
-            pressure=gases.pressure(altitude="{settings.altitude}"),
-            temperature="{temperature}",
+        only_if(
+            within(ALTITUDES, "{settings.altitude}"),
+            gases.oxygen_at_altitude(
+                saturation=gases.oxygen_saturation(temperature="{temperature}"),
+                pressure=gases.pressure(altitude="{settings.altitude}"),
+                temperature="{temperature}",
+            ),
         ),
         look=OXYGEN,
     ),

@@ -25,8 +25,8 @@ ANSWERS = (
         "net_volume",
         "Net volume",
         logic(
-            "IF(ISNUMBER({net_volume_measured}),{net_volume_measured},"
-            'IF(N({net_volume_reckoned})>0,{net_volume_reckoned},""))',
+            "IF(SUM({net_volume_measured})>0,{net_volume_measured},"
+            'IF(SUM({net_volume_reckoned})>0,{net_volume_reckoned},""))',
             "L",
             needs=("tank",),
         ),

@@ -209,7 +209,7 @@ TASKS = Table(
             "place",
             "Its place in the order",
             logic(
-                'IF(OR({line}>N({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",'
+                'IF(OR({line}>SUM({tank_card.tasks}),{line}=ROWS({tank_card_tasks.line[]})),"",'
                 "SMALL({maintenance.in_tank[]},{tank_card.tasks_before}+{line}))",
                 "1",
                 copes=True,

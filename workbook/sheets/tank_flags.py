@@ -19,7 +19,7 @@ FLAGS = (
         "Cycled or not?",
         seriousness="watch",
         copes=True,
-        when='AND({cycled}="",N({animals})>0)',
+        when='AND({cycled}="",SUM({animals})>0)',
         why="animals live in it, but nothing says whether the tank is cycled",
         do="Test ammonia and nitrite, then type yes or no under Cycled.",
     ),
@@ -87,7 +87,7 @@ FLAGS = (
         seriousness="watch",
         when="{glass}>{height}*{const.thick_glass}",
         why="{glass} of glass for a height of {height}",
-        do="Check its unit: 8 mm are 0.8 cm, or 0.31 in.",
+        do="Check its unit: panes are sold in mm.",
     ),
     Flag(
         "slow_filter",
@@ -125,7 +125,7 @@ FLAGS = (
         "Heater large for its water",
         seriousness="note",
         when="{heater_density}>{const.heater_caution}",
-        why="a heater of {heater_size} is {heater_density}; stuck on, it could cook a tank this small",
+        why="a heater of {heater_size} is {heater_by_volume}; stuck on, it could cook a tank this small",
         do=(
             "Use two smaller heaters or a separate thermostat; a lid or a warmer room asks for less. "
             "Residual-current protection, drip loops, unplug before hands go in."

@@ -17,9 +17,9 @@ def by_shape(unit: str, *formulas: Formula) -> Formula:
 
 def measures(length: str, width: str, second: str) -> str:
     """Formula text: 1 when every dimension that the shape needs is known and makes sense, otherwise 0."""
-    long, wide, short = f"(N({length})>0)*1", f"(N({width})>0)", f"(N({second})>0)"
+    long, wide, short = f"(SUM({length})>0)*1", f"(SUM({width})>0)", f"(SUM({second})>0)"
     box, round_or_regular, three = f"{long}*{wide}", [long] * 5, f"{long}*{wide}*{short}"
-    trapezoid, bow_front = f"{three}*(N({second})<=N({length}))", f"{three}*(2*N({second})<=N({length}))"
+    trapezoid, bow_front = f"{three}*(SUM({second})<=SUM({length}))", f"{three}*(2*SUM({second})<=SUM({length}))"
     return filled(
         'IF({shape_no}="",0,CHOOSE({shape_no},{of_each_shape}))',
         of_each_shape=[box, *round_or_regular, trapezoid, bow_front],

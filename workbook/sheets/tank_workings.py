@@ -117,6 +117,13 @@ STEPS: tuple[Pulled | Computed, ...] = (
         look=Look(working=True, show="0.0"),
     ),
     Computed(
+        "heater_by_volume",
+        "Heater for its water",
+        logic("{heater_size}/{net_volume}", "W/L"),
+        look=Look(working=True, show="0.00"),
+        help="The same in the units of the file.",
+    ),
+    Computed(
         "turnover_wanted",
         "Least turnover",
         logic('IF(OR({flow}="still",{flow}="gentle"),{const.turnover_gentle},{const.turnover_low})', "1/h"),

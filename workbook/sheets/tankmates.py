@@ -216,7 +216,7 @@ PAIRS = pairs(
                 look=HIDDEN,
             ),
         ),
-        (('AND(N({both_want})>0,{plan_area}="")', '"the floor of the tank"'),),
+        (('AND(SUM({both_want})>0,{plan_area}="")', '"the floor of the tank"'),),
     ),
 )
 REASONS = reasons("reasons", "pairs", how_many(RESIDENTS))

@@ -69,7 +69,7 @@ TYPED: tuple[Column, ...] = (
         number(0.1, 10),
         unit="cm",
         look=Look("Shape and size", 8, "0.0#"),
-        help="Thickness of the panes; 8 mm are 0.8 cm. Measure at the upper edge.",
+        help="Thickness of the panes. They are sold in mm: mind the unit. Measure at the upper edge.",
     ),
     Typed(
         "water_below_rim",

@@ -18,7 +18,7 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.formula import filled
-from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
+from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, spoken
 from workbook.tables.template import here, quoted, starred
 
 HOLDS, BLEND, MADE = (
@@ -49,7 +49,12 @@ def between_the_two(key_: str) -> tuple[str, str]:
     """Test and words for where two waters lie in a hardness."""
     return (
         starred("COUNT({first_*},{second_*})=2", key_),
-        filled('{name}&ROUND({first_*},1)&" and "&ROUND({second_*},1)', name=quoted(f"{key_.upper()} "), each=key_),
+        filled(
+            '{name}&{first}&" and "&{second}',
+            name=quoted(f"{key_.upper()} "),
+            first=spoken(here(f"first_{key_}"), 1),
+            second=spoken(here(f"second_{key_}"), 1),
+        ),
     )
 
 
@@ -193,8 +198,8 @@ WATERS = Table(
             in_rows_with(
                 "water",
                 joined(
-                    ('{target_gh}<>""', '"GH "&ROUND({target_gh},1)'),
-                    ('{target_kh}<>""', '"KH "&ROUND({target_kh},1)'),
+                    ("COUNT({target_gh})=1", '"GH "&' + spoken("{target_gh}", 1)),
+                    ("COUNT({target_kh})=1", '"KH "&' + spoken("{target_kh}", 1)),
                     between=" and ",
                 ),
             ),

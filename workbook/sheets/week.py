@@ -80,7 +80,7 @@ def taken(n: int, source: Source) -> tuple[Computed, Computed]:
         Computed(
             f"taken_{n}",
             f"Lines of source {n}",
-            logic("{so_far}+IF(N({source})={n},1,0)", "1", copes=True, so_far=so_far, n=str(n)),
+            logic("{so_far}+IF(SUM({source})={n},1,0)", "1", copes=True, so_far=so_far, n=str(n)),
             seed="0",
             look=Look(working=True, show="0"),
         ),

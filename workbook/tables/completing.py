@@ -82,7 +82,8 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
             seriousness="note",
             copes=True,
             when=filled(
-                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{const.rows_left})<{const.rows_left}",
+                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{few})<{few}",
+                few="SUM({const.rows_left})",
                 names=names_of(table.key, key),
             ),
             why="only a few ready rows are left in this list",
@@ -180,7 +181,7 @@ def _words(table: Table, key: str) -> str:
     """Formula text: a part of a row's name, a date as people write it everywhere."""
     column = table[key]
     is_date = isinstance(column, Typed) and column.kind.name == "date"
-    return filled('IF({*}="","",{day})', day=iso_date(here(key)), each=key) if is_date else here(key)
+    return filled('IF(SUM({*})>0,{day},{*}&"")', day=iso_date(here(key)), each=key) if is_date else here(key)
 
 
 def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:

@@ -14,9 +14,11 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from workbook.tables.template import NAME, put, starred
+from workbook.tables.template import NAME, here, put, starred
 
 ALONE = re.compile(NAME.pattern + r"|\d+(\.\d+)?")
+# A name that something is divided by, or what stands in brackets there and is 0 where any name in it is.
+DIVISOR = re.compile(r"/(\{[^{}]*\}|\([^()+\-]*\))")
 OPERAND = re.compile(r"^(?P<name>\w+) \[(?P<unit>[^\]]*)\]: (?P<says>.+)$", re.MULTILINE)
 SOURCE = re.compile(r"^source: (?P<key>\w+)(?P<where>.*)$", re.MULTILINE)
 
@@ -49,6 +51,12 @@ class Formula:
     def as_part(self) -> str:
         """What it is in the decision of a whole: its unit, where it has one."""
         return f"[{self.unit}]" if self.unit else self.decides or self.text
+
+    @property
+    def divisors(self) -> tuple[str, ...]:
+        """Every name that something is divided by, but those that the formula itself compares with 0."""
+        found = dict.fromkeys(name for part in DIVISOR.findall(self.text) for name in NAME.findall(part))
+        return tuple(name for name in found if not re.search(re.escape(here(name)) + "(=|>|<>|<=)0", self.text))
 
     @property
     def names(self) -> tuple[str, ...]:

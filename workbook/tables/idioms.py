@@ -13,10 +13,24 @@ def iso_date(cell: str) -> str:
     return filled('YEAR({day})&"-"&TEXT(MONTH({day}),"00")&"-"&TEXT(DAY({day}),"00")', day=cell)
 
 
-def first_known(*names: str, unit: str = "") -> Formula:
-    """The first of these numbers that is not blank; blank when all are."""
+POSITIVE = "SUM({number})>0"
+
+
+def within(limits: tuple[float, float], number: str = "{number}") -> str:
+    """Test: a number is there, and in the limits of what can be."""
+    low, high = (f"({limit:g})" if limit < 0 else f"{limit:g}" for limit in limits)
+    return filled("AND(COUNT({x})=1,{x}>={low},{x}<={high})", x=number, low=low, high=high)
+
+
+def first_known(*names: str, unit: str = "", test: str = "ISNUMBER({number})") -> Formula:
+    """The first of these numbers that is not blank; blank when all are.
+
+    test: which of them count as known, POSITIVE or those within limits.
+    """
     text = reduce(
-        lambda rest, name: filled("IF(ISNUMBER({number}),{number},{rest})", number=name, rest=rest),
+        lambda rest, name: filled(
+            "IF({known},{number},{rest})", known=filled(test, number=name), number=name, rest=rest
+        ),
         reversed(names),
         '""',
     )
@@ -49,6 +63,38 @@ def first_said(*names: str) -> Formula:
     return Formula(text, copes_with_blanks=True)
 
 
+def or_zero(number: str) -> str:
+    """Formula text: a number, 0 while its cell is blank or holds words.
+
+    Of a cell that is SUM, in templates too. N of a blank cell is an error in Gnumeric, and so is SUM of what INDEX
+    found in ironcalc.
+    """
+    return (
+        filled("SUM({*})", each=m[1]) if (m := NAME.fullmatch(number)) else filled("IF(COUNT({x})=1,{x},0)", x=number)
+    )
+
+
+def spoken(number: str, decimals: int) -> str:
+    """Formula text: a number as words say it, rounded, without zeros at its end.
+
+    Joined as it is, 6.093 reads 6.0930000000000000002 in Gnumeric; whole numbers read alike in every program.
+    """
+    rounded = filled("ROUND({number},{decimals})", number=number, decimals=str(decimals))
+    if not decimals:
+        return rounded
+    fewer = "".join(
+        filled("-(ROUND({number},{few})={rounded})", number=number, few=str(few), rounded=rounded)
+        for few in range(decimals)
+    )
+    # What rounds to nothing from below would be said as -0.
+    return f"FIXED({rounded}+0,{decimals}{fewer},TRUE)"
+
+
+def picked(number: str, words: Iterable[str]) -> str:
+    """Formula text: the words in one of several cells, none where it is blank: CHOOSE alone gives 0 in Gnumeric."""
+    return filled("CHOOSE({number},{words})", number=number, words=[filled('{one}&""', one=one) for one in words])
+
+
 def in_rows_with(name: str, formula: Formula) -> Formula:
     """The formula as it copes with blanks, but only in rows where this name is known: ready rows stay blank."""
     return replace(formula, copes_with_blanks=False, needs=(name,))
@@ -57,8 +103,9 @@ def in_rows_with(name: str, formula: Formula) -> Formula:
 def position(name: str, choices: tuple[str, ...], otherwise: str = '""') -> Formula:
     """Which of the choices stands in the cell: 1 for the first."""
     pairs = [f"{quoted(choice)},{i}" for i, choice in enumerate(choices, 1)]
+    # Words are compared with words: SWITCH of a number that somebody typed there is an error in LibreOffice.
     return logic(
-        "_xlfn.SWITCH({cell},{choices},{otherwise})", "1", copes=True, cell=name, choices=pairs, otherwise=otherwise
+        '_xlfn.SWITCH({cell}&"",{choices},{otherwise})', "1", copes=True, cell=name, choices=pairs, otherwise=otherwise
     )
 
 
@@ -115,10 +162,11 @@ def count_of_rows(links: str, also: str = "") -> Formula:
 def running_sum(key: str, value: str, unit: str = "") -> Formula:
     """Sum of the run so far; blank until something of it is known."""
     return logic(
-        'IF(COUNT({value})+{same}*COUNT({so_far})=0,"",N({value})+{same}*N({so_far}))',
+        'IF(COUNT({value})+{same}*COUNT({so_far})=0,"",{counted}+{same}*SUM({so_far}))',
         unit,
         needs=("same",),
         value=value,
+        counted=or_zero(value),
         so_far=above(key),
     )
 
@@ -151,14 +199,14 @@ def running_who(key: str, most: str, name: str) -> Formula:
 
 def running_count(key: str, test: str) -> Formula:
     """How many lines of the run so far pass a test."""
-    return logic("{same}*N({so_far})+IF({test},1,0)", "1", needs=("same",), so_far=above(key), test=test)
+    return logic("{same}*SUM({so_far})+IF({test},1,0)", "1", needs=("same",), so_far=above(key), test=test)
 
 
 def running_first(key: str, count: str, name: str) -> Formula:
     """The name in the first line of the run that was counted."""
     # Before it has begun the count is 1 in the line that begins it, else 0.
     return logic(
-        "IF({same}*N({count_above})>0,{first_above},REPT({name},{count_here}))",
+        "IF({same}*SUM({count_above})>0,{first_above},REPT({name},{count_here}))",
         needs=("same",),
         count_above=above(count),
         first_above=above(key),
@@ -170,11 +218,11 @@ def running_first(key: str, count: str, name: str) -> Formula:
 def running_names(key: str, count: str, test: str, name: str) -> Formula:
     """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
     return logic(
-        'IF(AND({test},{count_here}<=10),IF({same}*N({count_above})>0,{names}&", ","")&{name},IF({same}=1,{names},""))',
+        'IF(AND({test},{count_here}<=10),IF({goes_on},{names}&", ","")&{name},IF({same}=1,{names},""))',
         needs=("same",),
         test=test,
         count_here=here(count),
-        count_above=above(count),
+        goes_on=filled("{same}*SUM({count_above})>0", count_above=above(count)),
         names=above(key),
         name=name,
     )
@@ -208,8 +256,9 @@ def row_of(name: str, column: str) -> Formula:
 
 
 def cell_of(column: str, row: str, unit: str = "") -> Formula:
-    """The cell of a column in a row; blank stays blank, a missing row gives blank."""
-    return logic('IF({row}="","",IF({cell}="","",{cell}))', unit, copes=True, row=row, cell=cell(column, row))
+    """The cell of a column in a row; blank stays blank, a missing row gives blank, and so do words for a number."""
+    there = 'IF(COUNT({cell})=1,{cell},"")' if unit else 'IF({cell}="","",{cell})'
+    return logic('IF({row}="","",{there})', unit, copes=True, row=row, there=filled(there, cell=cell(column, row)))
 
 
 def reckoned_in(column: str, row: str, unit: str = "") -> Formula:

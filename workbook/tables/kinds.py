@@ -40,6 +40,11 @@ class Kind:
         return self.name in {"number", "count", "date"}
 
     @property
+    def is_positive(self) -> bool:
+        """Whether 0 and less are out of the question."""
+        return self.name == "date" or (self.is_number and self.low > 0)
+
+    @property
     def expected(self) -> str:
         """What a cell of this kind should hold, in words."""
         if self.name == "choice":

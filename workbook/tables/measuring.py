@@ -18,7 +18,7 @@ Measured = Unit | str
 BARE: Unit = frozenset()
 SYMBOL = re.compile(r"([A-Za-z]+)(\d?)")
 # Functions that give what they are given: all of it must be of one unit, or only the first counts.
-ALIKE = frozenset(["MIN", "MAX", "SUM", "ABS", "N", "INT", "AVERAGE", "MEDIAN"])
+ALIKE = frozenset(["MIN", "MAX", "SUM", "ABS", "INT", "AVERAGE", "MEDIAN"])
 FIRST_COUNTS = frozenset(
     ["LARGE", "SMALL", "ROUND", "ROUNDUP", "ROUNDDOWN", "MOD", "INDEX", "SUMIFS", "AVERAGEIFS", "MAXIFS", "MINIFS"]
 )
@@ -49,7 +49,9 @@ COUNTS = frozenset(
         "RANK",
     ]
 )
-TEXTS = frozenset(["TEXT", "MID", "LEFT", "RIGHT", "TRIM", "SUBSTITUTE", "UPPER", "LOWER", "REPT", "HYPERLINK", "CHAR"])
+TEXTS = frozenset(
+    ["TEXT", "MID", "LEFT", "RIGHT", "TRIM", "SUBSTITUTE", "UPPER", "LOWER", "REPT", "HYPERLINK", "CHAR", "FIXED"]
+)
 DAYS = frozenset(["DATE", "EDATE", "TODAY"])
 # Functions that pick one of their arguments: which ones.
 BRANCHES: dict[str, Callable[[int], range]] = {

@@ -46,6 +46,7 @@ US = {
     "kg": Twin("lb", 1 / 0.45359237),
     "cm2": Twin("in2", 1 / 2.54**2),
     "kg/m2": Twin("lb/ft2", 0.3048**2 / 0.45359237),
+    "W/L": Twin("W/gal", 3.785411784),
 }
 
 # Exact by definition: avoirdupois ounce 28.349523125 g. Rations stay in grams: they are weighed on a scale, not bought.

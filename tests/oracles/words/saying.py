@@ -28,6 +28,7 @@ IN_US = {
     "L": ("US gal", 1 / GALLON),
     "kg": ("lb", 1 / POUND),
     "kg/m²": ("lb/ft²", FOOT**2 / POUND),
+    "W/L": ("W per US gal", GALLON),
 }
 MEASURED = re.compile(r"(-?[0-9.]*[0-9]) (°C|cm)\b")
 EPOCH = pd.Timestamp("1899-12-30")

@@ -71,7 +71,7 @@ SAYS = {
         "watch",
         "Glass thicker than any pane",
         "{pane} of glass for a height of {height}",
-        "Check its unit: 8 mm are 0.8 cm, or 0.31 in.",
+        "Check its unit: panes are sold in mm.",
         pane=Figure(typed("tanks", "glass"), "cm", 2),
         height=Figure(typed("tanks", "height"), "cm", 1),
     ),
@@ -106,7 +106,7 @@ SAYS = {
         "Use two smaller heaters or a separate thermostat; a lid or a warmer room asks for less. Residual-current "
         "protection, drip loops, unplug before hands go in.",
         size=Figure(tanks.heater_size, "W"),
-        dense=Figure(tanks.heater_density, "W per US gal", 1),
+        dense=Figure(tanks.heater_by_volume, "W/L", 2),
     ),
     "too_much_measured": Says(
         "watch",
