@@ -39,6 +39,10 @@ class Run:
         """How the cell in a row looks."""
         return self.turns[(row - self.first_row) % len(self.turns)] if self.turns else self.style
 
+    def text(self, row: int) -> str:
+        """The formula of the cell in a row."""
+        return ROW_MARK.sub(lambda mark: str(row + int(mark[1])), self.template)
+
     def texts(self, template: str = "") -> Iterator[tuple[int, str]]:
         """Row and formula of each cell; or of another wording of the same formula."""
         parts = ROW_MARK.split(template or self.template)

@@ -4,15 +4,14 @@ import datetime
 import math
 import unicodedata
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbook import __version__
 from workbook.build import Plan, compiled
-from workbook.cells.pages import Cell, Page, Records, Run, serial
-from workbook.cells.placing import Placed, Slot
+from workbook.cells.pages import Cell, Records, serial
 from workbook.copies import inputs
 from workbook.copies.carrying import records_of
 from workbook.copies.content import Content
@@ -21,6 +20,7 @@ from workbook.copies.grids import Area, At, Book, Held, Raw, address
 from workbook.copies.inputs import Fault
 from workbook.copies.locating import about, is_typed, layout
 from workbook.copies.reading import read_book
+from workbook.copies.standing import Alike, Column, Sheet
 from workbook.copies.untrusted import at
 from workbook.copies.values import shown
 from workbook.editions import edition_for
@@ -62,34 +62,6 @@ def joined(faults: Iterable[Fault]) -> list[Fault]:
 
 def _short(text: str) -> str:
     return text if len(text) <= LONG else text[: LONG - 3] + "..."
-
-
-@dataclass
-class Column:
-    """One column as it lies in the fresh workbook and in the file; of a form, one cell."""
-
-    here: Placed
-    slot: Slot
-    area: Area
-    top: int
-
-    @property
-    def rows(self) -> range:
-        """Its rows, counted from the top of the table; -1 is the row in which running counts start."""
-        return range(1) if self.here.table.form else range(-1, self.here.rows)
-
-    def there(self, index: int) -> At:
-        """The cell of a row in the file."""
-        return (self.area.top if self.here.table.form else self.top + index), self.area.left
-
-    def fresh(self, index: int) -> At:
-        """The same cell in the fresh workbook."""
-        return (self.slot.at, self.here.across) if self.here.table.form else (self.here.first_row + index, self.slot.at)
-
-    @property
-    def label(self) -> str:
-        """The column as its header says it."""
-        return self.slot.column.label or self.slot.column.key
 
 
 @dataclass
@@ -221,27 +193,28 @@ class Checking:
         The cells that hold the formula that they should.
         """
         ours = {name: Area(*area) for name, area in self.placing.names().items()}
-        lanes, as_built = (Lanes(ours), Lanes(self.areas)), ours.items() >= self.areas.items()
+        # Where nothing was moved, most formulas are the same to the letter.
+        to_the_letter = ours.items() >= self.areas.items() and self.same_version
+        alike = Alike(Lanes(ours), Lanes(self.areas), to_the_letter=to_the_letter)
         sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
         right: list[tuple[Column, int]] = []
         for column in self.columns:
             fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
-            texts = {i: text for i in column.rows if (text := fresh.formulas.get(column.fresh(i))) is not None}
-            raws = {i: there.cells.get(column.there(i), Raw(None)) for i in column.rows}
-            # Where nothing was moved, most formulas are the same to the letter.
-            odd = [i for i in texts if not (as_built and self.same_version and _same_text(raws[i].formula, texts[i]))]
-            wanted = {i: lanes[0].alike(texts[i], column.here.sheet, i) for i in odd}
-            stands = {i: lanes[1].alike(raws[i].formula, there.title, i) for i in odd if raws[i].formula}
-            usual = wanted if self.same_version else self._usual(stands)
-            right += [(column, i) for i in texts if stands.get(i) == wanted.get(i)]
+            reckoned = [i for i in column.rows if fresh.reckons(column.fresh(i))]
+            same, odd = alike.apart(column, reckoned, fresh, there)
+            wanted = {i: alike.wanted(column, i, fresh) for i in odd}
+            stands = {i: told for i in odd if (told := alike.stands(column, i, there))}
+            usual = wanted if self.same_version or len(same) > len(odd) else self._usual(stands)
+            right += [(column, i) for i in same] + [(column, i) for i in odd if stands.get(i) == wanted[i]]
             for i in odd:
+                raw = there.cells.get(column.there(i), Raw(None))
                 if stands.get(i) != wanted[i]:
-                    fresh.put(column.fresh(i), _cell(column.fresh(i), raws[i].value))
+                    fresh.put(column.fresh(i), _cell(column.fresh(i), raw.value))
                 if stands.get(i) != usual.get(i):
-                    self._formula(column, i, raws[i], texts[i])
-            for i in column.rows:
-                if i >= 0 and i not in texts and isinstance(column.slot.column, Typed):
-                    self._typed(column, i, raws[i], fresh)
+                    self._formula(column, i, raw, fresh.text(column.fresh(i)))
+            if isinstance(column.slot.column, Typed):
+                for i in sorted({i for i in column.rows if i >= 0}.difference(reckoned)):
+                    self._typed(column, i, there.cells.get(column.there(i), Raw(None)), fresh)
         for sheet in sheets.values():
             sheet.write()
         return right
@@ -264,7 +237,7 @@ class Checking:
             column.area.sheet, address(*column.there(index)), column.label, what, found, "=" + text.removeprefix("=")
         )
 
-    def _typed(self, column: Column, index: int, raw: Raw, fresh: "Sheet") -> None:
+    def _typed(self, column: Column, index: int, raw: Raw, fresh: Sheet) -> None:
         typed, place = column.slot.column, column.fresh(index)
         if not isinstance(typed, Typed) or not is_typed(column.slot):
             return
@@ -300,41 +273,6 @@ class Checking:
                 self._say(
                     column.area.sheet, address(*column.there(index)), column.label, what, _said(held), _said(value)
                 )
-
-
-def _same_text(one: str, other: str) -> bool:
-    return one.removeprefix("=") == other.removeprefix("=")
-
-
-class Sheet:
-    """One page of the fresh workbook while cells are put into it."""
-
-    def __init__(self, page: Page) -> None:
-        self.page = page
-        self.cells = {(cell.row, cell.column): cell for cell in page.cells}
-        self.formulas = {(row, column): text for row, column, text, _ in page.formulas()}
-        self.instead: dict[int, set[int]] = {}
-
-    def put(self, place: At, cell: Cell) -> None:
-        """A cell in the place of what was there."""
-        self.cells[place] = cell
-        self.instead.setdefault(place[1], set()).add(place[0])
-
-    def write(self) -> None:
-        """The page as it is now: runs of formulas end where something else stands."""
-        self.page.cells = list(self.cells.values())
-        self.page.runs = [part for run in self.page.runs for part in _around(run, self.instead.get(run.column, set()))]
-
-
-def _around(run: Run, rows: set[int]) -> Iterator[Run]:
-    """The run without some of its rows."""
-    start = run.first_row
-    for row in sorted(r for r in rows if run.first_row <= r < run.first_row + run.rows):
-        if row > start:
-            yield Run(run.column, start, row - start, run.template, run.style)
-        start = row + 1
-    if start < run.first_row + run.rows:
-        yield Run(run.column, start, run.first_row + run.rows - start, run.template, run.style)
 
 
 def _cell(place: At, held: Held | None) -> Cell:

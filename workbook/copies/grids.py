@@ -52,12 +52,14 @@ class Grid:
     """One sheet: its cells that are not blank, and the notes on cells.
 
     passed: rows and columns of formulas of ours that nobody asked for, which are not among the cells.
+    shared: the cells whose formula was written once for many, with what these have in common.
     """
 
     title: str
     cells: dict[At, Raw] = field(default_factory=dict)
     notes: dict[At, str] = field(default_factory=dict)
     passed: tuple[set[int], set[int]] = field(default_factory=lambda: (set(), set()))
+    shared: dict[At, object] = field(default_factory=dict, compare=False)
 
     @functools.cached_property
     def rows(self) -> dict[int, dict[int, Raw]]:

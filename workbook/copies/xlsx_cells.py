@@ -267,7 +267,8 @@ class Cells(PlainScan):
         for place, value, key in self.shared:
             origin, text = self.first.get(key, (place, ""))
             if key not in cut:
-                cut[key] = Shared(text, origin)
+                cut[key] = self.grid.shared[origin] = Shared(text, origin)
+            self.grid.shared[place] = cut[key]
             self._hold(place, value, "=" + cut[key].at(place))
 
 

@@ -1,0 +1,137 @@
+"""Formulas as they should be beside those that stand in a file, column by column."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from workbook.cells.pages import Cell, Page, Run
+from workbook.cells.placing import Placed, Slot
+from workbook.copies.formulas import Lanes
+from workbook.copies.grids import Area, At, Grid, Raw
+
+
+@dataclass
+class Column:
+    """One column as it lies in the fresh workbook and in the file; of a form, one cell."""
+
+    here: Placed
+    slot: Slot
+    area: Area
+    top: int
+
+    @property
+    def rows(self) -> range:
+        """Its rows, counted from the top of the table; -1 is the row in which running counts start."""
+        return range(1) if self.here.table.form else range(-1, self.here.rows)
+
+    def there(self, index: int) -> At:
+        """The cell of a row in the file."""
+        return (self.area.top if self.here.table.form else self.top + index), self.area.left
+
+    def fresh(self, index: int) -> At:
+        """The same cell in the fresh workbook."""
+        return (self.slot.at, self.here.across) if self.here.table.form else (self.here.first_row + index, self.slot.at)
+
+    @property
+    def label(self) -> str:
+        """The column as its header says it."""
+        return self.slot.column.label or self.slot.column.key
+
+
+class Sheet:
+    """One page of the fresh workbook while cells are put into it."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.cells = {(cell.row, cell.column): cell for cell in page.cells}
+        self.single = {(cell.row, cell.column): str(cell.content) for cell in page.cells if cell.kind == "formula"}
+        self.runs: dict[int, list[Run]] = {}
+        for run in page.runs:
+            self.runs.setdefault(run.column, []).append(run)
+        self.instead: dict[int, set[int]] = {}
+
+    def run(self, place: At) -> Run | None:
+        """The column of formulas in which a cell lies."""
+        runs = self.runs.get(place[1], ())
+        return next((run for run in runs if 0 <= place[0] - run.first_row < run.rows), None)
+
+    def reckons(self, place: At) -> bool:
+        """Whether a formula belongs there."""
+        return place in self.single or self.run(place) is not None
+
+    def text(self, place: At) -> str:
+        """The formula that belongs there."""
+        run = self.run(place)
+        return run.text(place[0]) if run else self.single[place]
+
+    def put(self, place: At, cell: Cell) -> None:
+        """A cell in the place of what was there."""
+        self.cells[place] = cell
+        self.instead.setdefault(place[1], set()).add(place[0])
+
+    def write(self) -> None:
+        """The page as it is now: runs of formulas end where something else stands."""
+        self.page.cells = list(self.cells.values())
+        self.page.runs = [part for run in self.page.runs for part in _around(run, self.instead.get(run.column, set()))]
+
+
+def _around(run: Run, rows: set[int]) -> Iterator[Run]:
+    """The run without some of its rows."""
+    start = run.first_row
+    for row in sorted(r for r in rows if run.first_row <= r < run.first_row + run.rows):
+        if row > start:
+            yield Run(run.column, start, row - start, run.template, run.style)
+        start = row + 1
+    if start < run.first_row + run.rows:
+        yield Run(run.column, start, run.first_row + run.rows - start, run.template, run.style)
+
+
+@dataclass
+class Alike:
+    """The formulas of a column as it is built, beside those that stand in the file."""
+
+    built: Lanes
+    found: Lanes
+    to_the_letter: bool
+
+    def wanted(self, column: Column, index: int, fresh: Sheet) -> str:
+        """What the formula of a row should be, told by names."""
+        return self.built.alike(fresh.text(column.fresh(index)), column.here.sheet, index)
+
+    def stands(self, column: Column, index: int, there: Grid) -> str:
+        """What it is; nothing where there is none."""
+        formula = there.cells.get(column.there(index), Raw(None)).formula
+        return self.found.alike(formula, there.title, index) if formula else ""
+
+    def same(self, column: Column, index: int, fresh: Sheet, there: Grid) -> bool:
+        """Whether it is what it should be."""
+        formula = there.cells.get(column.there(index), Raw(None)).formula
+        if self.to_the_letter and _same_text(formula, fresh.text(column.fresh(index))):
+            return True
+        return bool(formula) and self.stands(column, index, there) == self.wanted(column, index, fresh)
+
+    def apart(self, column: Column, rows: list[int], fresh: Sheet, there: Grid) -> tuple[list[int], list[int]]:
+        """The rows with the right formula, and those to be looked at one by one.
+
+        A formula that many rows share is right in all of them when it is in the first two and the last: from row to
+        row both move alike.
+        """
+        groups: dict[int, list[int]] = {}
+        same: list[int] = []
+        odd: list[int] = []
+        for index in rows:
+            place = column.there(index)
+            shared = there.shared.get(place) if place in there.cells and there.cells[place].formula else None
+            groups.setdefault(id(shared) if shared else 0, []).append(index)
+        for key, group in groups.items():
+            if key and all(self.same(column, index, fresh, there) for index in {*group[:2], group[-1]}):
+                same += group
+                continue
+            for index in group:
+                formula = there.cells.get(column.there(index), Raw(None)).formula
+                right = self.to_the_letter and _same_text(formula, fresh.text(column.fresh(index)))
+                (same if right else odd).append(index)
+        return same, odd
+
+
+def _same_text(one: str, other: str) -> bool:
+    return one.removeprefix("=") == other.removeprefix("=")
