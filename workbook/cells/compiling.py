@@ -128,14 +128,15 @@ class Compiler:
     def pulled(self, table: Table, column: Pulled) -> str:
         """The formula of a pulled column: by the link's row number, or the same row of the table it mirrors."""
         other, key = self.schema.source(table, column)
-        is_number = self.schema.origin(other, key)[1].kind.is_number
+        shown = self.schema.origin(other, key)[1]
+        # Words pasted in the place of a number are not handed on; those that a formula says for one are.
+        is_number = isinstance(shown, Typed) and shown.kind.is_number
         if table.rows_of and column.via == table.rows_of:
             cell = self.same_row(table, other.key, key)
             return f'=IF(COUNT({cell})=1,{cell},"")' if is_number else f'=IF({cell}="","",{cell})'
         via = column.via if isinstance(self.schema.origin(table, column.via)[1], Computed) else f"{column.via}_row"
         row = self.own(table, via)
         cell = f"INDEX({self.placing.column_name(other.key, key)},{row})"
-        # Words pasted in the place of a number are not handed on.
         there = f'IF(COUNT({cell})=1,{cell},"")' if is_number else f'IF({cell}="","",{cell})'
         return f'=IF({row}="","",{there})'
 

@@ -86,8 +86,8 @@ def spoken(number: str, decimals: int) -> str:
         filled("-(ROUND({number},{few})={rounded})", number=number, few=str(few), rounded=rounded)
         for few in range(decimals)
     )
-    # What rounds to nothing from below would be said as -0.
-    return f"FIXED({rounded}+0,{decimals}{fewer},TRUE)"
+    # What rounds to nothing from below would be said as -0. For TRUE, LibreOffice would save TRUE().
+    return f"FIXED({rounded}+0,{decimals}{fewer},1)"
 
 
 def picked(number: str, words: Iterable[str]) -> str:
