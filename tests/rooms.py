@@ -452,9 +452,9 @@ class Evaluated:
         if (table, place) not in self.columns:
             here = self.built.placing.tables[table]
             self.columns[table, place] = (
-                [self._value(here.sheet, place, here.across)]
+                [self._value(here.base_sheet, place, here.across)]
                 if here.table.form
-                else [self._value(here.sheet, here.first_row + i, place) for i in range(here.rows)]
+                else [self._value(here.base_sheet, here.first_row + i, place) for i in range(here.rows)]
             )
         return self.columns[table, place]
 

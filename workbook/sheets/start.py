@@ -102,10 +102,10 @@ COUNTS = Table(
             look=Look(width=22),
             help="Each point stands on Attention with why and what to do.",
         ),
-        Computed("tanks", "Tanks", logic("COUNTA({tanks.tank[]})", "1"), look=Look(show="0")),
+        Computed("tanks", "Tanks", logic("ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})", "1"), look=Look(show="0")),
         Computed("animals", "Animals", logic("SUM({livestock.animals[]})", "1"), look=Look(show="0")),
-        Computed("groups", "Groups of animals", logic("COUNTA({livestock.species[]})", "1"), look=Look(show="0")),
-        Computed("species", "Species in the library", logic("COUNTA({species.species[]})", "1"), look=Look(show="0")),
+        Computed("groups", "Groups of animals", logic("ROWS({livestock.species[]})-COUNTBLANK({livestock.species[]})", "1"), look=Look(show="0")),
+        Computed("species", "Species in the library", logic("ROWS({species.species[]})-COUNTBLANK({species.species[]})", "1"), look=Look(show="0")),
         Computed(
             "checks",
             "Self-test",

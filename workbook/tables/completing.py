@@ -82,7 +82,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
             seriousness="note",
             copes=True,
             when=filled(
-                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{const.rows_left})<{const.rows_left}",
+                "IF({line}=1,COUNTBLANK({names}),{const.rows_left})<{const.rows_left}",
                 names=names_of(table.key, key),
             ),
             why="only a few ready rows are left in this list",
@@ -151,7 +151,7 @@ def _words_for_numbers(table: Table) -> list[Flag]:
     numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
     if not numbers:
         return []
-    texts = _listed("ISTEXT({@typed.*})", numbers)
+    texts = _listed('AND(ISTEXT({*}),{*}<>"")', numbers)
     return [
         Flag(
             "not_read",

@@ -27,6 +27,7 @@ COUNTS = frozenset(
     [
         "COUNT",
         "COUNTA",
+        "COUNTBLANK",
         "COUNTIF",
         "COUNTIFS",
         "MATCH",
