@@ -590,7 +590,7 @@ def test_shown_values_of_a_us_workbook(name: str) -> None:
                 continue
             base = schema.origin(here.table, slot.column.key)[1].unit
             seen.add(base)
-            values = zip(found.at(key, slot.at), found.whole(key, slot.column.key), strict=True)
+            values = zip(found.at(key, slot.at, slot.sheet), found.whole(key, slot.column.key), strict=True)
             for row, (shown, value) in enumerate(values, 1):
                 expected = (
                     value if value == "" else registry.Quantity(float(value), PINT[base]).to(PINT[slot.unit]).magnitude

@@ -52,7 +52,8 @@ from workbook.tables.kinds import Value
 from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 
-SCHEMA = 1
+# Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
+SCHEMA = 2
 Rows = list[dict[str, Value]]
 
 

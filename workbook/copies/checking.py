@@ -23,7 +23,7 @@ from workbook.copies.locating import about, is_typed, layout
 from workbook.copies.reading import read_book
 from workbook.copies.untrusted import at
 from workbook.copies.values import shown
-from workbook.editions import edition_for
+from workbook.editions import SCHEMA, edition_for
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 
@@ -99,19 +99,19 @@ class Checking:
     book: Book
     content: Content
     found: list[Fault] = field(default_factory=list)
+    tops: dict[str, dict[str, tuple[int, int]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.edition = edition_for(self.content.edition, self.content.tables)
         made_by = self.book.facts.get("shoalbook version") or about(self.book, "version", "Made by shoalbook")
-        self.same_version = made_by == __version__
+        self.same_version = made_by == __version__ and self.content.schema == SCHEMA
         self.areas = self._areas()
         rows = {key: heights for key, (_, heights) in self._tops().items() if self._is_free(key)}
         plan = Plan(self.content.edition, self.content.units, plan_date=self._plan_date(), rows=rows)
         self.placing, self.pages = compiled(self.edition, self._records(rows), plan)
         self.plan_date = plan.plan_date
-        tops = self._tops()
         self.columns = [
-            Column(here, slot, area, tops[key][0])
+            Column(here, slot, area, self._tops(area.sheet)[key][0])
             for key, here in self.placing.tables.items()
             for slot in here.slots
             if (area := self.areas.get(self.placing.range_name(key, slot)))
@@ -132,12 +132,18 @@ class Checking:
         found = {name: self.book.names[name.casefold()] for name in ours if name.casefold() in self.book.names}
         return found | {name: self.book.names[name] for name in const}
 
-    def _tops(self) -> dict[str, tuple[int, int]]:
-        """First row and number of rows of each table in the file."""
+    def _tops(self, sheet: str = "") -> dict[str, tuple[int, int]]:
+        """First row and number of rows of each table in the file, or of what of it lies on one sheet there."""
+        if sheet not in self.tops:
+            self.tops[sheet] = self._tops_on(sheet)
+        return self.tops[sheet]
+
+    def _tops_on(self, sheet: str) -> dict[str, tuple[int, int]]:
         placing = layout(self.content.edition, self.content.units)
         found = {}
         for key, here in placing.tables.items():
             areas = [a for slot in here.slots if (a := self.areas.get(placing.range_name(key, slot)))]
+            areas = [area for area in areas if sheet in {"", area.sheet}]
             if areas:
                 counted = Counter((area.top, area.bottom - area.top + 1) for area in areas)
                 found[key] = counted.most_common(1)[0][0]
@@ -162,7 +168,9 @@ class Checking:
             spread = records[key] = [{} for _ in range(rows[key])]
             for entry in entries:
                 places = [place[0] for p in entry.places.values() if (place := at(p.cell))]
-                index = min(places, default=0) - tops[key][0]
+                sheets = [p.sheet for p in entry.places.values()]
+                top = self._tops(sheets[0]).get(key, tops[key])[0] if sheets else 0
+                index = min(places, default=0) - top
                 if 0 <= index < rows[key]:
                     spread[index] = dict(entry.values)
                 else:
@@ -225,12 +233,12 @@ class Checking:
         sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
         right: list[tuple[Column, int]] = []
         for column in self.columns:
-            fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
+            fresh, there = sheets[column.slot.sheet], self.book.grids[column.area.sheet]
             texts = {i: fresh.formulas[column.fresh(i)] for i in column.rows if column.fresh(i) in fresh.formulas}
             raws = {i: there.cells.get(column.there(i), Raw(None)) for i in column.rows}
             # Where nothing was moved, most formulas are the same to the letter.
             odd = [i for i in texts if not (as_built and self.same_version and _same_text(raws[i].formula, texts[i]))]
-            wanted = {i: lanes[0].alike(texts[i], column.here.sheet, i) for i in odd}
+            wanted = {i: lanes[0].alike(texts[i], column.slot.sheet, i) for i in odd}
             stands = {i: lanes[1].alike(raws[i].formula, there.title, i) for i in odd if raws[i].formula}
             usual = wanted if self.same_version else self._usual(stands)
             right += [(column, i) for i in texts if stands.get(i) == wanted.get(i)]
@@ -285,7 +293,7 @@ class Checking:
 
         for column, index in right:
             raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
-            value = values[column.here.sheet, *column.fresh(index)]
+            value = values[column.slot.sheet, *column.fresh(index)]
             held = _cell((1, 1), raw.value).content
             if is_error(value):
                 where = column.area.sheet, address(*column.there(index)), column.label
