@@ -58,7 +58,7 @@ class Compiler:
 
     def from_typed(self, here: Placed, slot: Slot) -> str:
         """What was typed in the unit of the file, as everything reckons with it; words stay words."""
-        typed = next(s for s in here.slots if s.column is slot.column and s.shows == "typed")
+        typed = next(s for s in here.slots if s.column is slot.column and s.shows in {"typed", "beside"})
         if not here.workings:
             cell = (
                 f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
@@ -104,6 +104,10 @@ class Compiler:
         here = self.placing.tables[table.key]
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
+        if place == "@shown":
+            return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
+        if place == "@letters":
+            return f'" {letters(here.base[key])}"'
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":

@@ -277,6 +277,10 @@ class Placing:
                 if not column.free:
                     mirrored.append(Slot(column, 0, unit, other, "from typed"))
                 continue
+            if isinstance(column, Computed) and column.beside:
+                right.append(Slot(column, 0, unit, None, "beside"))
+                mirrored.append(Slot(column, 0, unit, None, "from typed"))
+                continue
             reckoned.append(Slot(column, 0, unit, other))
             if not table.is_list and not column.look.working:
                 raise TypeError(f"{table.key}.{column.key}: an answer on a sheet of lists, where rows are deleted")
@@ -286,7 +290,8 @@ class Placing:
                 shown = Slot(column, 0, other.unit, other, "twin") if other else Slot(column, 0, unit, None, "answer")
                 (left if column.key in table.signs else right).append(shown)
         left.sort(key=lambda slot: table.signs.index(slot.column.key))
-        right.sort(key=lambda slot: table.shown.index(slot.column.key))
+        places = {key: i for i, key in enumerate(table.shown)}
+        right.sort(key=lambda slot: places.get(slot.column.key, len(places)))
         lines = [slot for slot in reckoned if slot.column.key == "line"]
         others = [slot for slot in reckoned if slot.column.key != "line"]
         typed.sort(key=lambda slot: slot.rare)

@@ -28,6 +28,7 @@ COUNTS = frozenset(
         "COUNT",
         "COUNTA",
         "COUNTBLANK",
+        "ISFORMULA",
         "COUNTIF",
         "COUNTIFS",
         "MATCH",
