@@ -17,7 +17,6 @@ from workbook.copies.carrying import KEPT_ASIDE, rebuild
 from workbook.copies.content import Content
 from workbook.copies.reading import read_copy
 from workbook.copies.repointing import NEWER
-from workbook.editions import keeper
 from workbook.findings import BadInputError
 from workbook.sheets.tanks import TANKS
 

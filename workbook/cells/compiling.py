@@ -60,9 +60,7 @@ class Compiler:
         """What was typed in the unit of the file, as everything reckons with it; words stay words."""
         typed = next(s for s in here.slots if s.column is slot.column and s.shows in {"typed", "beside"})
         if not here.workings:
-            cell = (
-                f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
-            )
+            cell = f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
             return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")' if slot.twin else f"={cell}"
         line, names = self.own(here.table, "line"), self.listed(here, typed.at)
         cell = f"INDEX({names},{line}+1)"
@@ -83,7 +81,16 @@ class Compiler:
             found = f'{short}&IF({many}>1," +"&({many}-1),"")'
         elif slot.twin:
             found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
+        else:
+            found = f'IF({found}="","",{found})'
         return f'=IF({place}>ROWS({name}),"",{found})'
+
+    @staticmethod
+    def _of_a_list(here: Placed, place: str, key: str) -> str:
+        """The cell beside on the same list, or the letters of a column of its workings as a text."""
+        if place == "@letters":
+            return f'" {letters(here.base[key])}"'
+        return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
 
     def same_row(self, table: Table, other: str, key: str) -> str:
         """The cell of a column in the same row of a table that has the rows of this one."""
@@ -104,10 +111,8 @@ class Compiler:
         here = self.placing.tables[table.key]
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
-        if place == "@shown":
-            return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
-        if place == "@letters":
-            return f'" {letters(here.base[key])}"'
+        if place in {"@shown", "@letters"}:
+            return self._of_a_list(here, place, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":

@@ -29,11 +29,7 @@ class Slot:
     twin: Twin | None = None
     shows: str = "base"
     sheet: str = ""
-
-    @property
-    def rare(self) -> bool:
-        """Whether it starts folded away."""
-        return isinstance(self.column, Typed) and self.column.rare and self.shows == "typed"
+    rare: bool = False
 
 
 @dataclass
@@ -268,12 +264,14 @@ class Placing:
         typed: list[Slot] = []
         mirrored: list[Slot] = []
         reckoned: list[Slot] = []
+        listed = (*table.signs, *table.shown) if table.is_list else ()
         for column in table.columns:
             unit = self.schema.origin(table, column.key)[1].unit
             other = twin(unit, self.system, bought=column.look.bought)
             if isinstance(column, Typed):
                 other = None if column.locked else other
-                typed.append(Slot(column, 0, other.unit if other else unit, other, "typed"))
+                rare = bool(table.often) and column.key not in table.often and not column.free
+                typed.append(Slot(column, 0, other.unit if other else unit, other, "typed", rare=rare))
                 if not column.free:
                     mirrored.append(Slot(column, 0, unit, other, "from typed"))
                 continue
@@ -286,7 +284,7 @@ class Placing:
                 raise TypeError(f"{table.key}.{column.key}: an answer on a sheet of lists, where rows are deleted")
             if column.look.drawn and other:
                 reckoned.append(Slot(column, 0, other.unit, other, "drawn"))
-            if column.key in (*table.signs, *table.shown):
+            if column.key in listed and not (column.look.metric_only and self.system == "us"):
                 shown = Slot(column, 0, other.unit, other, "twin") if other else Slot(column, 0, unit, None, "answer")
                 (left if column.key in table.signs else right).append(shown)
         left.sort(key=lambda slot: table.signs.index(slot.column.key))
@@ -294,7 +292,8 @@ class Placing:
         right.sort(key=lambda slot: places.get(slot.column.key, len(places)))
         lines = [slot for slot in reckoned if slot.column.key == "line"]
         others = [slot for slot in reckoned if slot.column.key != "line"]
-        typed.sort(key=lambda slot: slot.rare)
+        order = {key: i for i, key in enumerate(table.often)}
+        typed.sort(key=lambda slot: (slot.rare, order.get(slot.column.key, len(order))))
         return [*left, *typed, *right], [*lines, *mirrored, *others]
 
     def _slots(self, table: Table) -> tuple[list[Slot], list[Slot]]:

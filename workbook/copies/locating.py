@@ -199,9 +199,7 @@ def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
     return located
 
 
-def _on_sheet(
-    book: Book, here: Placed, sheet: str, areas: list[tuple[Slot, Area]]
-) -> tuple[Located, list[Slot]]:
+def _on_sheet(book: Book, here: Placed, sheet: str, areas: list[tuple[Slot, Area]]) -> tuple[Located, list[Slot]]:
     """What of a table has a name on a sheet."""
     areas = [(slot, area) for slot, area in areas if area.sheet == sheet]
     located = Located(here.table, book.grids[sheet])

@@ -192,7 +192,7 @@ class Writer:
                         sheet.set_column(at, at, width)
                 continue
             for slot in here.on(placed.sheet.title):
-                sheet.set_column(slot.at - 1, slot.at - 1, self._width(here, slot), None, _outline(here, slot))
+                sheet.set_column(slot.at - 1, slot.at - 1, self._width(slot), None, _outline(here, slot))
             self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
@@ -200,7 +200,7 @@ class Writer:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
 
     @staticmethod
-    def _width(here: Placed, slot: Slot) -> float:
+    def _width(slot: Slot) -> float:
         """How wide a column is; a sign is short."""
         is_sign = isinstance(slot.column, Said) and slot.shows == "answer"
         return SIGN_WIDTH if is_sign else slot.column.look.width

@@ -35,22 +35,36 @@ STOCKING = Step("Stocking", "How full each tank is, by five measures, and how mu
 CANDIDATES = Step("Candidates", "Pick a tank: what else would go in, and how many.")
 CARE = (
     Step(
-        "Feeding", "Tank, food, and its share of the ration: 100 % where there is only one.", "ROWS({feeding.tank[]})-COUNTBLANK({feeding.tank[]})"
+        "Feeding",
+        "Tank, food, and its share of the ration: 100 % where there is only one.",
+        "ROWS({feeding.tank[]})-COUNTBLANK({feeding.tank[]})",
     ),
     Step(
         "Foods",
         "What you have on hand, to learn when to order. Foods you don't have may stay.",
         "COUNT({foods.stock[]})",
     ),
-    Step("Maintenance", "Pick tasks of the list; This week says what is due when.", "ROWS({maintenance.task[]})-COUNTBLANK({maintenance.task[]})"),
-    Step("Log", "Readings and work with their day; Water changes draws them.", "ROWS({log.tank[]})-COUNTBLANK({log.tank[]})"),
+    Step(
+        "Maintenance",
+        "Pick tasks of the list; This week says what is due when.",
+        "ROWS({maintenance.task[]})-COUNTBLANK({maintenance.task[]})",
+    ),
+    Step(
+        "Log",
+        "Readings and work with their day; Water changes draws them.",
+        "ROWS({log.tank[]})-COUNTBLANK({log.tank[]})",
+    ),
 )
 
 KEEPER_STEPS = (WATERS, TANKS, LIVESTOCK, READ, STOCKING, CANDIDATES, *CARE)
 SHOP_STEPS = (
     WATERS,
     TANKS,
-    Step("Suppliers", "Whom you order from, and how many days a delivery takes.", "ROWS({suppliers.supplier[]})-COUNTBLANK({suppliers.supplier[]})"),
+    Step(
+        "Suppliers",
+        "Whom you order from, and how many days a delivery takes.",
+        "ROWS({suppliers.supplier[]})-COUNTBLANK({suppliers.supplier[]})",
+    ),
     Step(
         "Stock list",
         "A row for each line: code, species and its tank, or goods; how many, cost, price.",

@@ -104,8 +104,18 @@ COUNTS = Table(
         ),
         Computed("tanks", "Tanks", logic("ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})", "1"), look=Look(show="0")),
         Computed("animals", "Animals", logic("SUM({livestock.animals[]})", "1"), look=Look(show="0")),
-        Computed("groups", "Groups of animals", logic("ROWS({livestock.species[]})-COUNTBLANK({livestock.species[]})", "1"), look=Look(show="0")),
-        Computed("species", "Species in the library", logic("ROWS({species.species[]})-COUNTBLANK({species.species[]})", "1"), look=Look(show="0")),
+        Computed(
+            "groups",
+            "Groups of animals",
+            logic("ROWS({livestock.species[]})-COUNTBLANK({livestock.species[]})", "1"),
+            look=Look(show="0"),
+        ),
+        Computed(
+            "species",
+            "Species in the library",
+            logic("ROWS({species.species[]})-COUNTBLANK({species.species[]})", "1"),
+            look=Look(show="0"),
+        ),
         Computed(
             "checks",
             "Self-test",

@@ -51,7 +51,6 @@ class Typed:
     handed: its content comes from whoever hands the file out: the cell is locked where something stands in it.
     filed: its name in plain files, where that is not its key.
     free: a person's own column, in which numbers, days, words and formulas stand as they are.
-    rare: most people never need it, so on a list it stands in a group of columns that starts folded away.
     """
 
     key: str
@@ -66,7 +65,6 @@ class Typed:
     free: bool = False
     handed: bool = False
     filed: str = ""
-    rare: bool = False
     look: Look = field(default_factory=Look)
 
     @property

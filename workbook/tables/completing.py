@@ -159,7 +159,8 @@ def _formulas_here(table: Table) -> Computed:
     listed = [table[key] for key in (*table.signs, *table.shown)]
     shown = [(column.key, column.label or column.key) for column in listed if not isinstance(column, Said)]
     parts = [
-        filled('IF(_xlfn.ISFORMULA({@shown.*}),"",{label})', label=quoted(f", {label}"), each=key) for key, label in shown
+        filled('IF(_xlfn.ISFORMULA({@shown.*}),"",{label})', label=quoted(f", {label}"), each=key)
+        for key, label in shown
     ]
     text_of = "&".join([quoted(WHOLE), *parts])
     return Computed(
@@ -173,10 +174,16 @@ def _formulas_behind(columns: list[Column]) -> Computed:
 
     Not those that tell of it: no cell may look at itself.
     """
-    keys = [c.key for c in columns if not (isinstance(c, Typed) and c.free) and c.key not in {"attention", "workings_gone"}]
+    keys = [
+        c.key for c in columns if not (isinstance(c, Typed) and c.free) and c.key not in {"attention", "workings_gone"}
+    ]
     parts = for_each(keys, 'IF(_xlfn.ISFORMULA({*}),"",{@letters.*})', "&")
     return Computed(
-        "not_formulas", "No formula in", Formula(parts, copes_with_blanks=True), kind=text(), look=replace(WORKING, width=14)
+        "not_formulas",
+        "No formula in",
+        Formula(parts, copes_with_blanks=True),
+        kind=text(),
+        look=replace(WORKING, width=14),
     )
 
 

@@ -29,6 +29,8 @@ class Table:
     nothing.
     chosen: what a sheet is set to show, or facts of the file: not a person's data, so neither compared nor merged.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
+    often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
+    away from the start. Without it all of them are typed often.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
     else stands on the sheet of its workings. Without answers those that are no working columns are shown.
     """
@@ -55,6 +57,7 @@ class Table:
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     chosen: bool = False
     listed: bool = True
+    often: tuple[str, ...] = ()
     first: str = ""
     answers: tuple[str, ...] = ()
 
