@@ -14,6 +14,8 @@ Sub Work(source As String, target As String, steps As String)
   Dim hidden(0) As New com.sun.star.beans.PropertyValue
   hidden(0).Name = "Hidden"
   hidden(0).Value = True
+  ' A fault would wait for somebody to press a button.
+  On Error GoTo Failed
   book = StarDesktop.loadComponentFromURL(source, "_blank", 0, hidden())
   For Each line In Split(steps, ";")
     part = Split(line, "|")
@@ -26,15 +28,7 @@ Sub Work(source As String, target As String, steps As String)
     Case "clear"
       sheet.getCellRangeByName(part(2)).clearContents(1 + 2 + 4)
     Case "sort"
-      Dim by(0) As New com.sun.star.table.TableSortField
-      by(0).Field = CLng(part(3))
-      by(0).IsAscending = False
-      Dim how(1) As New com.sun.star.beans.PropertyValue
-      how(0).Name = "SortFields"
-      how(0).Value = by()
-      how(1).Name = "ContainsHeader"
-      how(1).Value = False
-      sheet.getCellRangeByName(part(2)).sort(how())
+      Sorted(sheet.getCellRangeByName(part(2)), CLng(part(3)))
     Case "type"
       sheet.getCellRangeByName(part(2)).setString(part(3))
     End Select
@@ -44,7 +38,20 @@ Sub Work(source As String, target As String, steps As String)
   form(0).Name = "FilterName"
   form(0).Value = "Calc MS Excel 2007 XML"
   book.storeToURL(target, form())
+Failed:
   book.close(True)
+End Sub
+
+Sub Sorted(cells, column As Long)
+  Dim by(0) As New com.sun.star.table.TableSortField
+  by(0).Field = column
+  by(0).IsAscending = False
+  Dim how(1) As New com.sun.star.beans.PropertyValue
+  how(0).Name = "SortFields"
+  how(0).Value = by()
+  how(1).Name = "ContainsHeader"
+  how(1).Value = False
+  cells.sort(how())
 End Sub
 </script:module>
 """

@@ -72,11 +72,12 @@ class Column:
     slot: Slot
     area: Area
     top: int
+    count: int
 
     @property
     def rows(self) -> range:
-        """Its rows, counted from the top of the table; -1 is the row in which running counts start."""
-        return range(1) if self.here.table.form else range(-1, self.here.rows)
+        """Its rows, counted from the top of the table, as many as the file has; -1 is the row in which running counts start."""
+        return range(1) if self.here.table.form else range(-1, min(self.here.rows, self.count))
 
     def there(self, index: int) -> At:
         """The cell of a row in the file."""
@@ -111,7 +112,7 @@ class Checking:
         self.placing, self.pages = compiled(self.edition, self._records(rows), plan)
         self.plan_date = plan.plan_date
         self.columns = [
-            Column(here, slot, area, self._tops(area.sheet)[key][0])
+            Column(here, slot, area, *self._tops(area.sheet)[key])
             for key, here in self.placing.tables.items()
             for slot in here.slots
             if (area := self.areas.get(self.placing.range_name(key, slot)))
