@@ -284,7 +284,7 @@ class Placing:
                 raise TypeError(f"{table.key}.{column.key}: an answer on a sheet of lists, where rows are deleted")
             if column.look.drawn and other:
                 reckoned.append(Slot(column, 0, other.unit, other, "drawn"))
-            if column.key in listed and not (column.look.metric_only and self.system == "us"):
+            if column.key in listed:
                 shown = Slot(column, 0, other.unit, other, "twin") if other else Slot(column, 0, unit, None, "answer")
                 (left if column.key in table.signs else right).append(shown)
         left.sort(key=lambda slot: table.signs.index(slot.column.key))

@@ -19,7 +19,7 @@ from workbook.copies.content import Content
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, At, Book, Held, Raw, address
 from workbook.copies.inputs import Fault
-from workbook.copies.locating import about, is_typed, layout
+from workbook.copies.locating import about, is_typed, layout, locate
 from workbook.copies.reading import read_book
 from workbook.copies.untrusted import at
 from workbook.copies.values import shown
@@ -131,7 +131,18 @@ class Checking:
         ours = layout(self.content.edition, self.content.units).names()
         const = {n for n in self.book.names if n.startswith("const_")}
         found = {name: self.book.names[name.casefold()] for name in ours if name.casefold() in self.book.names}
-        return found | {name: self.book.names[name] for name in const}
+        return self._from_their_heads(found) | {name: self.book.names[name] for name in const}
+
+    def _from_their_heads(self, areas: dict[str, Area]) -> dict[str, Area]:
+        """The same with the rows that people put in above the first one of a list, which lie outside its names."""
+        placing = layout(self.content.edition, self.content.units)
+        for key, located in locate(self.book, self.edition, self.content.units).items():
+            for slot in placing.tables[key].slots if located.table.is_list else ():
+                name = placing.range_name(key, slot)
+                area = areas.get(name)
+                if area and area.sheet == located.grid.title and area.top > located.first_row:
+                    areas[name] = area._replace(top=located.first_row)
+        return areas
 
     def _tops(self, sheet: str = "") -> dict[str, tuple[int, int]]:
         """First row and number of rows of each table in the file, or of what of it lies on one sheet there."""

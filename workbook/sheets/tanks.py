@@ -271,7 +271,6 @@ TANKS = Table(
         "heater_size",
         "daily_energy",
         "monthly_energy_cost",
-        "net_gallons",
     ),
     purpose="One row for each tank.",
     example=EXAMPLE,
