@@ -79,6 +79,12 @@ class Column:
         """Its rows, counted from the top of the table, as many as the file has; -1 is the row in which running counts start."""
         return range(1) if self.here.table.form else range(-1, min(self.here.rows, self.count))
 
+    @property
+    def lost(self) -> list[At]:
+        """The cells of rows that the file has no more."""
+        rows = () if self.here.table.form else range(max(0, self.count), self.here.rows)
+        return [self.fresh(i) for i in rows]
+
     def there(self, index: int) -> At:
         """The cell of a row in the file."""
         return (self.area.top if self.here.table.form else self.top + index), self.area.left
@@ -262,6 +268,9 @@ class Checking:
             for i in column.rows:
                 if i >= 0 and i not in texts and isinstance(column.slot.column, Typed):
                     self._typed(column, i, raws[i], fresh)
+            for place in column.lost:  # a list from which rows were deleted has no formulas in them either
+                if place in fresh.formulas:
+                    fresh.put(place, _cell(place, None))
         for sheet in sheets.values():
             sheet.write()
         return right
