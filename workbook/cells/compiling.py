@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterator
 
+from workbook.cells.listing import answer, from_typed, of_a_list
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
@@ -48,50 +49,6 @@ class Compiler:
             return f"${letters(here.across)}${here.base[key]}"
         return f"${letters(here.base[key])}\x00{offset}\x00"
 
-    def listed(self, here: Placed, at: int) -> str:
-        """All that people typed in a column of a list, from its head to the row below it.
-
-        Neither of the two is ever deleted, so that any row may be, and one may be put in anywhere.
-        """
-        column = letters(at)
-        return f"{before_a_cell(here.sheet)}!${column}${here.first_row - 1}:${column}${here.last_row + 1}"
-
-    def from_typed(self, here: Placed, slot: Slot) -> str:
-        """What was typed in the unit of the file, as everything reckons with it; words stay words."""
-        typed = next(s for s in here.slots if s.column is slot.column and s.shows in {"typed", "beside"})
-        if not here.workings:
-            cell = f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
-            return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")' if slot.twin else f"={cell}"
-        line, names = self.own(here.table, "line"), self.listed(here, typed.at)
-        cell = f"INDEX({names},{line}+1)"
-        if slot.twin:
-            found = f'IF(COUNT({cell})=1,{slot.twin.base_text(cell)},{cell}&"")'
-        else:
-            found = f'IF({cell}="","",{cell})'
-        return f'=IF({line}<ROWS({names}),{found},"")'
-
-    def answer(self, here: Placed, slot: Slot) -> str:
-        """What the workings of a list found, in the row of the same number: no cell of a row is named."""
-        place = f"ROW()-ROW(${letters(slot.at)}${here.first_row - 1})"
-        name = self.placing.column_name(here.table.key, slot.column.key)
-        found = f"INDEX({name},{place})"
-        if isinstance(slot.column, Said):
-            many = f"INDEX({self.placing.column_name(here.table.key, 'said_count')},{place})"
-            short = f'LEFT({found},SEARCH(": ",{found}&": ")-1)'
-            found = f'{short}&IF({many}>1," +"&({many}-1),"")'
-        elif slot.twin:
-            found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
-        else:
-            found = f'IF({found}="","",{found})'
-        return f'=IF({place}>ROWS({name}),"",{found})'
-
-    @staticmethod
-    def _of_a_list(here: Placed, place: str, key: str) -> str:
-        """The cell beside on the same list, or the letters of a column of its workings as a text."""
-        if place == "@letters":
-            return f'" {letters(here.base[key])}"'
-        return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
-
     def same_row(self, table: Table, other: str, key: str) -> str:
         """The cell of a column in the same row of a table that has the rows of this one."""
         there = self.placing.tables[other]
@@ -112,7 +69,7 @@ class Compiler:
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
         if place in {"@shown", "@letters"}:
-            return self._of_a_list(here, place, key)
+            return of_a_list(here, place, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
         if place == "@last":
@@ -218,9 +175,9 @@ class Compiler:
         """The formula of a slot, with marks where row numbers go; empty for a typed one."""
         column, here = slot.column, self.placing.tables[table.key]
         if slot.shows == "from typed":
-            return self.from_typed(here, slot)
+            return from_typed(here, slot, self.own(table, "line") if here.workings else "")
         if here.workings and slot.shows in {"twin", "answer"}:
-            return self.answer(here, slot)
+            return answer(self.placing, here, slot)
         if slot.shows in {"twin", "drawn"} and slot.twin:
             cell = self.own(table, column.key)
             return f'=IF(COUNT({cell})=1,{slot.twin.shown_text(cell)},"")'

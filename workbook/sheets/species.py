@@ -3,6 +3,7 @@
 from workbook.equations import mass, metabolism
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
+from workbook.sheets.species_shown import OFTEN, SHOWN
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
@@ -103,45 +104,8 @@ SPECIES = Table(
     "species",
     title="Species",
     row_name=("species",),
-    often=(
-        "species",
-        "kind",
-        "adult_length",
-        "body_form",
-        "group_min",
-        "temper",
-        "temperature_low",
-        "temperature_high",
-        "ph_low",
-        "ph_high",
-        "gh_low",
-        "gh_high",
-        "kh_low",
-        "kh_high",
-        "volume_min",
-        "group_best",
-        "zone",
-        "swim",
-        "mouth_share",
-        "eats_shrimp",
-        "bites_fins",
-        "long_fins",
-        "diet",
-    ),
-    answers=(
-        "kept",
-        "completeness",
-        "adult_mass",
-        "oxygen",
-        "used_temperature_low",
-        "used_temperature_high",
-        "used_ph_low",
-        "used_ph_high",
-        "used_gh_low",
-        "used_gh_high",
-        "used_kh_low",
-        "used_kh_high",
-    ),
+    often=OFTEN,
+    answers=SHOWN,
     purpose="The library: one row for each species. Add your own below.",
     columns=(
         Typed(

@@ -203,11 +203,11 @@ WHOSE_COPY = Table(
 NOTES = (
     (
         "Yellow cells are yours to type in; everything else follows from them. Nothing is hidden: "
-        "the steps stand as working columns at the right of each sheet."
+        "the steps stand at the right of each sheet, or for a list on a sheet of workings at the end."
     ),
     (
         "Blank means unknown, never zero: type 0 where there is none. Every flag has a sign: ▲ act, ◆ watch, ○ note. "
-        "Protection has no password."
+        "Rows of lists may be sorted, put in and deleted."
     ),
     "Figures are planning estimates. Test the water, watch the animals; they overrule any calm cell.",
     "Electricity and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",
