@@ -30,7 +30,7 @@ Sub Work(source As String, target As String, steps As String)
     Case "sort"
       Sorted(sheet.getCellRangeByName(part(2)), CLng(part(3)))
     Case "type"
-      sheet.getCellRangeByName(part(2)).setString(part(3))
+      sheet.getCellRangeByName(part(2)).setFormula(part(3))
     End Select
   Next
   book.calculateAll()
