@@ -96,7 +96,8 @@ def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns]) -> int:
     widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
     for here in placing.on(placed.sheet.title):
         slots = [] if here.table.form else here.on(placed.sheet.title)
-        widths |= {slot.at: slot.column.look.width + 0.8 for slot in slots if slot.at in widths}
+        # What is folded away takes no room.
+        widths |= {s.at: 0 if s.rare else s.column.look.width + 0.8 for s in slots if s.at in widths}
     for charts, at in placed.charts:
         widths |= {at + i: 9.8 for i in range(charts.columns)}
     repeated = sum(widths[at] for at in range(1, placed.frozen_columns + 1))

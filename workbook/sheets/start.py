@@ -203,7 +203,7 @@ WHOSE_COPY = Table(
 NOTES = (
     (
         "Yellow cells are yours to type in; everything else follows from them. Nothing is hidden: "
-        "the steps stand at the right of each sheet, or for a list on a sheet of workings at the end."
+        "the steps stand at the right, those of a list on its sheet of workings at the end."
     ),
     (
         "Blank means unknown, never zero: type 0 where there is none. Every flag has a sign: ▲ act, ◆ watch, ○ note. "
