@@ -81,7 +81,7 @@ def make_profile(folder: Path, *, always: bool, locale: str | None) -> None:
     )
 
 
-def _run(command: list[str]) -> str:
+def run(command: list[str]) -> str:
     """What the program printed; it and all that it started are ended when it takes too long."""
     with subprocess.Popen(
         command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True
@@ -160,7 +160,7 @@ def _convert(paths: list[Path], out: Path, form: str, *, always: bool, locale: s
         make_profile(Path(profile), always=always, locale=locale)
         own = f"-env:UserInstallation={Path(profile).as_uri()}"
         words = ["--headless", "--norestore", "--convert-to", form, "--outdir", str(out)]
-        return _run([str(soffice()), own, *words, *map(str, paths)])
+        return run([str(soffice()), own, *words, *map(str, paths)])
 
 
 # --- reading ---

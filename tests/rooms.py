@@ -445,18 +445,19 @@ class Evaluated:
             for page in self.built.pages for cell in page.cells if cell.kind in {"number", "text"}
         }  # fmt: skip
         self.values = ChainMap(typed, self.built.values)  # type: ignore[arg-type]
-        self.columns: dict[tuple[str, int], list[str | float]] = {}
+        self.columns: dict[tuple[str, int, str], list[str | float]] = {}
 
-    def at(self, table: str, place: int) -> list[str | float]:
-        """Every row of a table in one column; of a form, its one value."""
-        if (table, place) not in self.columns:
-            here = self.built.placing.tables[table]
-            self.columns[table, place] = (
-                [self._value(here.sheet, place, here.across)]
+    def at(self, table: str, place: int, sheet: str = "") -> list[str | float]:
+        """Every row of a table in one column of the sheet where it is reckoned, or of another; of a form, its one value."""
+        here = self.built.placing.tables[table]
+        sheet = sheet or here.base_sheet
+        if (table, place, sheet) not in self.columns:
+            self.columns[table, place, sheet] = (
+                [self._value(sheet, place, here.across)]
                 if here.table.form
-                else [self._value(here.sheet, here.first_row + i, place) for i in range(here.rows)]
+                else [self._value(sheet, here.first_row + i, place) for i in range(here.rows)]
             )
-        return self.columns[table, place]
+        return self.columns[table, place, sheet]
 
     def _value(self, *at: Any) -> str | float:
         value = self.values.get(at)

@@ -109,11 +109,20 @@ def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str
 # --- something wrong ---
 
 
+# The file tells by itself where a formula is gone, once a program reckons it: until then it shows what it did before.
+FOLLOWS = {"a value that is not what its formula gives", "no value stored"}
+
+
+def causes(found: list[Fault]) -> list[Fault]:
+    """The faults without what only follows from them."""
+    return [fault for fault in found if fault.what not in FOLLOWS]
+
+
 def test_a_formula_typed_over_is_found_where_it_was(room: Path, tmp_path: Path) -> None:
     at = place(room, "tanks_gross_volume_l" if "tanks_gross_volume_l" in office.areas(room) else "tanks_net_volume_l")
     formula, value = office.formulas(room)[at], office.values(room)[at]
     # The same value as before: nothing else in the file is wrong then.
-    [fault] = check(office.forced(room, tmp_path / "over.xlsx", {at: value}))
+    [fault] = causes(check(office.forced(room, tmp_path / "over.xlsx", {at: value})))
     assert (where(fault), fault.what, fault.expected) == (cell(at), "typed over a formula", formula)
     assert float(fault.found) == pytest.approx(float(value))
 
@@ -122,7 +131,7 @@ def test_what_follows_from_a_typed_over_cell_is_told_by_its_own_formula(room: Pa
     at = place(room, "tanks_net_volume_l")
     found = check(office.forced(room, tmp_path / "over.xlsx", {at: 1000.0}))
     assert where(found[0]) == cell(at)
-    assert {fault.what for fault in found[1:]} == {"a value that is not what its formula gives"}
+    assert {fault.what for fault in found[1:]} <= FOLLOWS
     saved = {cell(at) for at in office.formulas(room)}
     assert {where(fault) for fault in found} <= saved
 
@@ -131,7 +140,7 @@ def test_a_formula_that_is_gone_or_another_is_found(room: Path, tmp_path: Path) 
     gone, other = place(room, "livestock_mass_g", 8), place(room, "log_toxic_verdict", 20)
     formulas = office.formulas(room)
     found = check(office.forced(room, tmp_path / "gone.xlsx", {gone: "", other: "=1+1"}))
-    assert {(where(f), f.what, f.found, f.expected) for f in found} == {
+    assert {(where(f), f.what, f.found, f.expected) for f in causes(found)} == {
         (cell(gone), "a formula is gone", "nothing", formulas[gone]), (cell(other), "another formula", "=1+1", formulas[other]),
     }  # fmt: skip
 
@@ -149,7 +158,7 @@ def test_any_formula_typed_over_is_found_and_nothing_else(room: Path) -> None:
         what = "typed over a formula" if before.value is not None else "a formula is gone"
         wanted[title, f"{letters(at[1])}{at[0]}"] = what
     found = Checking(book, content).faults()
-    assert sorted((where(f), f.what) for f in found) == sorted(wanted.items())
+    assert sorted((where(f), f.what) for f in causes(found)) == sorted(wanted.items())
 
 
 def test_stale_values_are_found_with_what_they_should_be(room: Path, tmp_path: Path) -> None:

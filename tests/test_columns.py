@@ -46,6 +46,8 @@ FOLLOWING = {
     "line",
     "one",
     "row_label",
+    "formulas",
+    "not_formulas",
     "said",
     "said_count",
     *(f"{what}_{level}" for what in ("said", "run") for level in LEVELS),
@@ -144,6 +146,8 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.line", found.column(name, "line"), list(range(1, found.rows(name) + 1)))
     if table.is_list:
         wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))
+        wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
+        wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
     for link in lists.LINKS.get(name, {}):
         wrong += differences(
             f"{name}.{link}_row", found.column(name, f"{link}_row"), list(lists.link_row(room, name, link))
@@ -232,6 +236,7 @@ OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
 RUNNING = {
     "line",
     "one",
+    "formulas",
     "said_count",
     "in_overlap",
     "in_chart",
@@ -590,7 +595,7 @@ def test_shown_values_of_a_us_workbook(name: str) -> None:
                 continue
             base = schema.origin(here.table, slot.column.key)[1].unit
             seen.add(base)
-            values = zip(found.at(key, slot.at), found.whole(key, slot.column.key), strict=True)
+            values = zip(found.at(key, slot.at, slot.sheet), found.whole(key, slot.column.key), strict=True)
             for row, (shown, value) in enumerate(values, 1):
                 expected = (
                     value if value == "" else registry.Quantity(float(value), PINT[base]).to(PINT[slot.unit]).magnitude

@@ -84,9 +84,9 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
             mine = [
                 t
                 for t in built.placing.tables.values()
-                if t.sheet == title and not t.table.form and any(left <= s.at <= right for s in t.slots)
+                if t.sheet == title and not t.table.form and any(left <= s.at <= right for s in t.on(title))
             ]
-            shown = [(t, s.at) for t in mine for s in t.slots if s.at <= placed.last_printed_column]
+            shown = [(t, s.at) for t in mine for s in t.on(title) if s.at <= placed.last_printed_column]
             filled = [
                 row
                 for t, at in shown
@@ -107,7 +107,11 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
         placed = placing.sheets[sheet.title]
         end = (*placed.page_breaks, placed.last_printed_column)[0]
         across = sum(
-            s.column.look.width for t in sheet.tables if not t.form for s in placing.tables[t.key].slots if s.at <= end
+            s.column.look.width
+            for t in sheet.tables
+            if not t.form
+            for s in placing.tables[t.key].on(sheet.title)
+            if s.at <= end and not s.rare
         )
         across += sum(9 * charts.columns for charts, at in placed.charts if at <= end)
         for note in (sheet.purpose, *sheet.remarks):

@@ -15,7 +15,7 @@ from workbook.copies.migrating import Step, migrated, renamed
 from workbook.copies.ods_grids import plain_formula
 from workbook.copies.reading import content_of, read_copy
 from workbook.copies.values import number_in, understood
-from workbook.editions import EDITIONS
+from workbook.editions import EDITIONS, SCHEMA
 from workbook.findings import BadInputError
 from workbook.tables.kinds import choice, count, date, key, number
 from workbook.tables.units import US
@@ -61,7 +61,7 @@ def test_nothing_edited(units: str) -> None:
     assert (content.edition, content.units, content.schema, content.added_columns, content.added_sheets) == (
         "keeper",
         units,
-        1,
+        SCHEMA,
         {},
         (),
     )
@@ -76,7 +76,7 @@ def test_nothing_edited(units: str) -> None:
 def test_nothing_edited_but_saved_by_libreoffice(units: str, form: str, tmp_path: Path) -> None:
     (path,) = office.resaved([desk.file_of(units)], tmp_path, form)
     content = read_copy(path)
-    assert (content.units, content.schema, content.added_columns, content.added_sheets) == (units, 1, {}, ())
+    assert (content.units, content.schema, content.added_columns, content.added_sheets) == (units, SCHEMA, {}, ())
     assert without_places(content) == expected()
     assert str(tank(content).places["length"]) == str(tank(read_copy(desk.file_of(units))).places["length"])
 
@@ -210,8 +210,8 @@ def test_a_newer_schema_and_an_unknown_edition_are_refused() -> None:
     source = desk.base("metric")
     for facts, says in (
         (
-            {"shoalbook schema": "2"},
-            "found schema 2, made by a newer shoalbook; expected at most schema 1: update shoalbook",
+            {"shoalbook schema": f"{SCHEMA + 1}"},
+            f"found schema {SCHEMA + 1}, made by a newer shoalbook; expected at most schema {SCHEMA}: update shoalbook",
         ),
         ({"shoalbook schema": "soon"}, "found schema 'soon'"),
         ({"shoalbook edition": "palace"}, "the edition 'palace'; expected one of"),
@@ -223,9 +223,8 @@ def test_a_newer_schema_and_an_unknown_edition_are_refused() -> None:
 def test_a_column_that_an_earlier_version_had_in_the_base_unit() -> None:
     """Packs of food, in grams in a US file of before: no twin, the name and the unit of grams."""
     source = desk.base("us")
-    typed, base = source.names["foods_pack_mass_oz"], source.names["foods_pack_mass_g"]
-    grid = source.grids["Foods"]
-    cells = {at: raw for at, raw in grid.cells.items() if at[1] != base.left}
+    typed, grid = source.names["foods_pack_mass_oz"], source.grids["Foods"]
+    cells = dict(grid.cells)
     cells |= {(typed.top - 1, typed.left): Raw("g"), (typed.top, typed.left): Raw(250.0)}
     names = {name: area for name, area in source.names.items() if name != "foods_pack_mass_oz"}
     names["foods_pack_mass_g"] = typed

@@ -161,7 +161,9 @@ def test_names_of_lists_fill_their_dropdowns(edition: str, units: str) -> None:
     for table, name in LISTS.items():
         if table in placing.tables:
             here = placing.tables[table]
-            at = openpyxl.utils.get_column_letter(here.base[name.removeprefix(f"{table}_")])
+            key = name.removeprefix(f"{table}_")
+            [slot] = [s for s in here.on(here.sheet) if s.column.key == key and s.shows in {"typed", "base"}]
+            at = openpyxl.utils.get_column_letter(slot.at)
             wanted = f"'{here.sheet}'!${at}${here.first_row}:${at}${here.last_row}"
             assert book.defined_names[name].attr_text == wanted
 

@@ -52,7 +52,8 @@ from workbook.tables.kinds import Value
 from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 
-SCHEMA = 1
+# Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
+SCHEMA = 2
 Rows = list[dict[str, Value]]
 
 
@@ -113,7 +114,9 @@ def keeper() -> Edition:
         candidates.ALL_SHEET,
         foods.SHEET,
         feeding.SHEET,
+        feeding.TANKS_SHEET,
         live_food.SHEET,
+        live_food.TANKS_SHEET,
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,
@@ -164,7 +167,9 @@ def shop() -> Edition:
         *labels.SHEETS,
         foods.SHEET,
         feeding.SHEET,
+        feeding.TANKS_SHEET,
         live_food.SHEET,
+        live_food.TANKS_SHEET,
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,
@@ -213,7 +218,9 @@ def club() -> Edition:
         proposals.SHEET,
         club_tables.FOODS_SHEET,
         feeding.SHEET,
+        feeding.TANKS_SHEET,
         live_food.SHEET,
+        live_food.TANKS_SHEET,
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,

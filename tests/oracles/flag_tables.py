@@ -80,6 +80,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
     ]
     found.append(("unfinished", "watch", "Row not finished"))
     found.append(("not_read", "watch", "Words instead of a number"))
+    found += [("formulas_gone", "watch", "Formulas gone"), ("workings_gone", "act", "Workings gone")]
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))
     return [*found, ("nearly_full", "note", "List nearly full")]

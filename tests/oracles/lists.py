@@ -115,6 +115,14 @@ def not_read(room: Room, table: str) -> pd.Series:
     return pd.Series([row in words for row in range(len(getattr(room, table)))], dtype=bool)
 
 
+def formulas_gone(room: Room, table: str) -> pd.Series:
+    """Nobody typed over a formula in a fresh workbook."""
+    return pd.Series(False, index=range(len(getattr(room, table))), dtype=bool)
+
+
+workings_gone = formulas_gone
+
+
 def twice(room: Room, table: str) -> pd.Series:
     """A name that stands in several rows of its list; capitals do not tell names apart."""
     names = pd.Series(folded(getattr(room, table)[NAMES[table]]), dtype=object)

@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterator
 
+from workbook.cells.listing import answer, from_typed, of_a_list
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
@@ -13,6 +14,9 @@ from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 from workbook.tables.template import NAME, WORDS
 from workbook.tables.units import in_a_sentence, twin, written
+
+# What heads the signs of a list, and what marks the looks of which text stays on one line.
+SIGN, LINE = "Sign", " line"
 
 
 def is_free(slot: Slot) -> bool:
@@ -50,7 +54,7 @@ class Compiler:
         """The cell of a column in the same row of a table that has the rows of this one."""
         there = self.placing.tables[other]
         offset = there.first_row - self.placing.tables[table.key].first_row
-        return f"{before_a_cell(there.sheet)}!${letters(there.base[key])}\x00{offset}\x00"
+        return f"{before_a_cell(there.base_sheet)}!${letters(there.base[key])}\x00{offset}\x00"
 
     def single(self, table: str, key: str) -> str:
         """The one cell of a form, or of a row that has a name of its own."""
@@ -65,11 +69,10 @@ class Compiler:
         here = self.placing.tables[table.key]
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
+        if place in {"@shown", "@letters"}:
+            return of_a_list(here, place, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
-        if place == "@typed":
-            at = next(s.at for s in here.slots if s.column.key == key and self.is_typed(s))
-            return f"${letters(at)}\x000\x00"
         if place == "@last":
             return f"${letters(here.base[key])}${here.last_row}"
         if place == table.rows_of and not name.endswith("[]"):
@@ -183,15 +186,14 @@ class Compiler:
 
     def formula(self, table: Table, slot: Slot) -> str:  # noqa: PLR0911  one return for each role
         """The formula of a slot, with marks where row numbers go; empty for a typed one."""
-        column = slot.column
-        if slot.shows == "twin" and slot.twin:
+        column, here = slot.column, self.placing.tables[table.key]
+        if slot.shows == "from typed":
+            return from_typed(here, slot, self.own(table, "line") if here.workings else "")
+        if here.workings and slot.shows in {"twin", "answer"}:
+            return answer(self.placing, here, slot)
+        if slot.shows in {"twin", "drawn"} and slot.twin:
             cell = self.own(table, column.key)
             return f'=IF(COUNT({cell})=1,{slot.twin.shown_text(cell)},"")'
-        if slot.shows == "from typed" and slot.twin:
-            here = self.placing.tables[table.key]
-            at = next(s.at for s in here.slots if s.column is column and s.shows == "typed")
-            cell = f"${letters(here.across)}${at}" if table.form else f"${letters(at)}\x000\x00"
-            return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")'
         match column:
             case Computed():
                 return self.computed(table, column)
@@ -216,12 +218,13 @@ class Compiler:
         page.cells += [
             Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.remarks, strict=True)
         ]
-        for table in sheet.tables:
-            here = self.placing.tables[table.key]
-            page.cells += self._form(here) if table.form else self._table(here)
+        free: set[int] = set()
+        for here in self.placing.on(sheet.title):
+            slots = here.on(sheet.title)
+            page.cells += self._form(here) if here.table.form else self._table(here, slots)
             page.cells += self._spans(here)
-            page.runs += [] if table.form else self._runs(here)
-        free = {slot.at for table in sheet.tables for slot in self.placing.tables[table.key].slots if is_free(slot)}
+            page.runs += [] if here.table.form else self._runs(here, slots)
+            free |= {slot.at for slot in slots if is_free(slot)}
         page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
         return page
 
@@ -237,33 +240,39 @@ class Compiler:
         return Cell(*at, "number", slot.twin.shown(value) if slot.twin else value, style)
 
     def _style(self, table: Table, slot: Slot) -> tuple[str, str]:
-        column = slot.column
+        column, line = slot.column, self._one_line(table, slot)
         origin = self.schema.origin(table, column.key)[1]
         if isinstance(column, Said):
-            return ("said", "text")
+            return ("said" + line, "text")
         if isinstance(origin, Flag | Said) or not origin.kind.is_number:
             show = "text"
         else:
             show = "date" if origin.kind.name == "date" else origin.look.show
         if isinstance(column, Typed) and slot.shows != "from typed":
-            return (column.look.style or "given" if column.locked or column.handed else "typed", show)
+            role = column.look.style or "given" if column.locked or column.handed else "typed"
+            return (role + line, show)
         if column.look.link:
             return ("link", "")
         if column.look.style:
             return (column.look.style, "" if show == "text" else show)
         if column.look.runs_on:
             return ("sentence", "")
-        return ("working" if self._is_working(slot) else "computed", show)
+        return (("working" if self._is_working(slot) else "computed") + line, show)
 
-    def _table(self, here: Placed) -> Iterator[Cell]:
+    def _one_line(self, table: Table, slot: Slot) -> str:
+        """On a list no row is higher than a line, whatever stands in it."""
+        here = self.placing.tables[table.key]
+        return LINE if here.workings and slot.sheet == here.sheet else ""
+
+    def _table(self, here: Placed, slots: list[Slot]) -> Iterator[Cell]:
         head, unit_row = here.first_row - here.head, here.first_row - 1
         records = self.records.get(here.table.key, [])
         group = ""
         if here.on_page:
             yield from self._page_head(here)
         else:
-            yield Cell(head - 0, here.slots[0].at, "text", here.table.purpose, ("caption", ""))
-        for slot in here.slots:
+            yield Cell(head - 0, slots[0].at, "text", here.table.purpose, ("caption", ""))
+        for slot in slots:
             if here.on_page and not self._is_working(slot):
                 continue
             role = "working head" if self._is_working(slot) else "head"
@@ -286,12 +295,13 @@ class Compiler:
                 )
             else:
                 yield Cell(unit_row, slot.at, "text", written(slot.unit), (role + " unit", ""))
-        for slot in here.slots:
+        for slot in slots:
             if isinstance(slot.column, Typed) and self.is_typed(slot):
                 style = self._style(here.table, slot)
                 for i in range(here.rows):
                     value = records[i].get(slot.column.key) if i < len(records) else None
-                    look = style if i < len(records) or not slot.column.handed else ("typed", style[1])
+                    empty = ("typed" + self._one_line(here.table, slot), style[1])
+                    look = style if i < len(records) or not slot.column.handed else empty
                     yield self._value(slot, value, look, (here.first_row + i, slot.at))
 
     def _example(self, table: Table, slot: Slot, role: str, at: tuple[int, int]) -> Cell:
@@ -328,8 +338,8 @@ class Compiler:
                 for at in range(slot.at + 1, slot.at + slot.column.look.span):
                     yield Cell(row, at, "blank", None, self._style(here.table, slot))
 
-    def _runs(self, here: Placed) -> Iterator[Run]:
-        for slot in here.slots:
+    def _runs(self, here: Placed, slots: list[Slot]) -> Iterator[Run]:
+        for slot in slots:
             if not self.is_typed(slot):
                 turns = tuple((style, "") for style, _ in here.table.turns if not self._is_working(slot))
                 style, formula = self._style(here.table, slot), self.formula(here.table, slot)
@@ -341,12 +351,14 @@ class Compiler:
         return isinstance(slot.column, Typed) and slot.shows != "from typed"
 
     def _is_working(self, slot: Slot) -> bool:
-        return slot.column.look.working or slot.shows == "from typed"
+        return (slot.column.look.working and slot.shows != "answer") or slot.shows == "from typed"
 
     def label(self, table: Table, slot: Slot) -> str:
         """What stands in the header."""
         column = slot.column
         label = column.label or self.schema.origin(table, column.key)[1].label
+        if isinstance(column, Said) and slot.shows == "answer":
+            return SIGN
         return label + (" (as reckoned)" if slot.shows == "from typed" else "")
 
     def _form(self, here: Placed) -> Iterator[Cell]:

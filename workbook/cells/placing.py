@@ -2,7 +2,7 @@
 
 import functools
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Typed
 from workbook.tables.completing import FLAG_BLOCKS
@@ -16,13 +16,20 @@ FORM_COLUMNS = ("label", "value", "unit", "help")
 
 @dataclass(frozen=True)
 class Slot:
-    """One column of cells: whose it is, and whether it shows the base value, its twin or what a person typed."""
+    """One column of cells: whose it is, on which sheet, and what it shows.
+
+    shows: base; twin (computed from base); typed (a person's, in the unit of the file); from typed (the same as
+    everything reckons with it); answer (on a list, what its workings found).
+    rare: seldom typed, so its column starts folded away.
+    """
 
     column: Column
     at: int
     unit: str
     twin: Twin | None = None
-    shows: str = "base"  # base | twin (computed from base) | typed (a person's, in the twin's unit) | from typed
+    shows: str = "base"
+    sheet: str = ""
+    rare: bool = False
 
 
 @dataclass
@@ -30,6 +37,7 @@ class Placed:
     """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column.
 
     on_page: it is part of a printed page, up to the column page_end. head: the rows of group, label, example, unit.
+    workings: the sheet where everything of a list is reckoned, in the same rows; "" where that is its own.
     """
 
     table: Table
@@ -41,15 +49,27 @@ class Placed:
     on_page: bool = False
     page_end: int = 0
     head: int = 3
+    workings: str = ""
 
     def __post_init__(self) -> None:
         self.base: dict[str, int] = {}
 
-    def add(self, slot: Slot) -> None:
+    def add(self, slot: Slot, at: int) -> None:
         """Put a slot in place."""
-        self.slots.append(slot)
-        if slot.shows in {"base", "from typed"}:
-            self.base[slot.column.key] = slot.at
+        is_base = slot.shows in {"base", "from typed"}
+        there = self.base_sheet if is_base or slot.shows == "drawn" else self.sheet
+        self.slots.append(replace(slot, at=at, sheet=there))
+        if is_base:
+            self.base[slot.column.key] = at
+
+    @property
+    def base_sheet(self) -> str:
+        """The sheet where all that formulas look at stands."""
+        return self.workings or self.sheet
+
+    def on(self, sheet: str) -> list[Slot]:
+        """Its columns on one of its sheets."""
+        return [slot for slot in self.slots if slot.sheet == sheet]
 
     @property
     def last_row(self) -> int:
@@ -68,11 +88,8 @@ class PlacedSheet:
     page_breaks: list[int] = field(default_factory=list)
     last_printed_column: int = 1
     last_column: int = 1
-
-    @property
-    def head(self) -> int:
-        """How many rows stand above the first one of its lists: group, label, perhaps an example, unit."""
-        return 3 + any(isinstance(block, Table) and block.example for block in self.sheet.blocks)
+    head: int = 3  # rows above the first one of its lists: group, label, perhaps an example, unit
+    frozen_columns: int = 0
 
 
 @functools.cache
@@ -83,6 +100,15 @@ def letters(number: int) -> str:
         number, rest = divmod(number - 1, 26)
         found = chr(65 + rest) + found
     return found
+
+
+def workings_of(sheet: Sheet) -> Sheet:
+    """The sheet at the end of the file where the lists of a sheet are reckoned."""
+    return Sheet(
+        f"{sheet.title} workings",
+        f"How each row of the sheet {sheet.title} is reckoned, step by step, in the same order. Nothing is typed here.",
+        role="workings",
+    )
 
 
 def before_a_cell(sheet: str) -> str:
@@ -102,11 +128,19 @@ class Placing:
         self.tables: dict[str, Placed] = {}
         self.sheets: dict[str, PlacedSheet] = {}
         self.row_names: dict[str, tuple[str, int, int, int, int]] = {}
+        behind: list[PlacedSheet] = []
         for sheet in sheets:
-            self._place(sheet)
+            self._place(sheet, behind)
+        self.sheets |= {placed.sheet.title: placed for placed in behind}
 
-    def _place(self, sheet: Sheet) -> None:
-        placed = PlacedSheet(sheet)
+    def on(self, sheet: str) -> list[Placed]:
+        """The tables that have a column on a sheet."""
+        placed = self.tables.values()
+        return [here for here in placed if here.on(sheet) or (here.table.form and here.sheet == sheet)]
+
+    def _place(self, sheet: Sheet, behind: list[PlacedSheet]) -> None:
+        placed = PlacedSheet(sheet, frozen_columns=sheet.frozen_columns)
+        placed.head = 3 + any(isinstance(block, Table) and bool(block.example) for block in sheet.blocks)
         self.sheets[sheet.title] = placed
         row = 3
         for _ in sheet.remarks:
@@ -118,6 +152,8 @@ class Placing:
         placed.header_row = row + 1
         if sheet.bands:
             self._place_page(placed)
+        elif any(isinstance(block, Table) and block.is_list for block in sheet.blocks):
+            behind.append(self._place_lists(placed))
         else:
             self._place_blocks(placed)
 
@@ -139,14 +175,14 @@ class Placing:
             for slot in shown:
                 if f"{table.key}.{slot.column.key}" in sheet.new_page_before:
                     placed.page_breaks.append(at - 1)
-                here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                here.add(slot, at)
                 at += 1
             working.append((here, hidden))
             at += 1
         placed.last_printed_column = max(placed.last_printed_column, at - 2)
         for here, hidden in working:
             for slot in hidden:
-                here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                here.add(slot, at)
                 at += 1
             at += bool(hidden)
         placed.last_column = max(placed.last_column, at - 2)
@@ -164,7 +200,7 @@ class Placing:
                     shown, hidden = self._slots(table)
                     at = begin
                     for slot in shown:
-                        here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                        here.add(slot, at)
                         at += slot.column.look.span
                     here.page_end = at - 1
                     working.append((here, hidden))
@@ -174,7 +210,7 @@ class Placing:
         placed.last_printed_column, at = len(sheet.grid), len(sheet.grid) + 2
         for here, hidden in working:
             for slot in hidden:
-                here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+                here.add(slot, at)
                 at += 1
         for form in sheet.beside:
             self._place_form(sheet, self.schema[form.key], placed.header_row, at + 2)
@@ -186,9 +222,84 @@ class Placing:
         self.tables[form.key] = here
         at = row + 1
         for slot in (slot for slots in self._slots(form) for slot in slots):
-            here.add(Slot(slot.column, at, slot.unit, slot.twin, slot.shows))
+            here.add(slot, at)
             at += 1
         return at
+
+    # --- lists: what people type on one sheet, what is reckoned from it on another, in the same rows ---
+
+    def _place_lists(self, placed: PlacedSheet) -> PlacedSheet:
+        """Lists side by side, and behind them their workings with all other tables of the sheet."""
+        sheet, at = placed.sheet, 1
+        behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=0)
+        title, there = behind.sheet.title, 1
+        for block in sheet.blocks:
+            if at > 1 and block.key in sheet.new_page_before:
+                placed.page_breaks.append(at - 1)
+            if isinstance(block, Charts):
+                placed.charts.append((block, at))
+                at += block.columns + 1
+                continue
+            table = self.schema[block.key]
+            here = Placed(table, sheet.title, placed.header_row + placed.head, self.rows[table.key], head=placed.head)
+            here.workings = title
+            self.tables[table.key] = here
+            listed, reckoned = self._parts(table)
+            if at == 1 and sheet.frozen_columns:
+                placed.frozen_columns = sum(slot.shows != "typed" for slot in listed[:2]) + sheet.frozen_columns
+            for slot in listed:
+                is_first = f"{table.key}.{slot.column.key}" in sheet.new_page_before
+                if is_first and at - 1 > placed.frozen_columns and not slot.rare:
+                    placed.page_breaks.append(at - 1)
+                here.add(slot, at)
+                at += 1
+            at += bool(listed)
+            for slot in reckoned:
+                here.add(slot, there)
+                there += 1
+            there += 1
+        placed.last_printed_column = placed.last_column = at - 2
+        behind.last_printed_column = behind.last_column = there - 2
+        return behind
+
+    def _parts(self, table: Table) -> tuple[list[Slot], list[Slot]]:
+        """The slots of a table on the sheet of a list, and those on its workings; each still without its place."""
+        left: list[Slot] = []
+        right: list[Slot] = []
+        typed: list[Slot] = []
+        mirrored: list[Slot] = []
+        reckoned: list[Slot] = []
+        listed = (*table.signs, *table.shown) if table.is_list else ()
+        for column in table.columns:
+            unit = self.schema.origin(table, column.key)[1].unit
+            other = twin(unit, self.system, bought=column.look.bought)
+            if isinstance(column, Typed):
+                other = None if column.locked else other
+                rare = bool(table.often) and column.key not in table.often and not column.free
+                typed.append(Slot(column, 0, other.unit if other else unit, other, "typed", rare=rare))
+                if not column.free:
+                    mirrored.append(Slot(column, 0, unit, other, "from typed"))
+                continue
+            if isinstance(column, Computed) and column.beside:
+                right.append(Slot(column, 0, unit, None, "beside"))
+                mirrored.append(Slot(column, 0, unit, None, "from typed"))
+                continue
+            reckoned.append(Slot(column, 0, unit, other))
+            if not table.is_list and not column.look.working:
+                raise TypeError(f"{table.key}.{column.key}: an answer on a sheet of lists, where rows are deleted")
+            if column.look.drawn and other:
+                reckoned.append(Slot(column, 0, other.unit, other, "drawn"))
+            if column.key in listed:
+                shown = Slot(column, 0, other.unit, other, "twin") if other else Slot(column, 0, unit, None, "answer")
+                (left if column.key in table.signs else right).append(shown)
+        left.sort(key=lambda slot: table.signs.index(slot.column.key))
+        places = {key: i for i, key in enumerate(table.shown)}
+        right.sort(key=lambda slot: places.get(slot.column.key, len(places)))
+        lines = [slot for slot in reckoned if slot.column.key == "line"]
+        others = [slot for slot in reckoned if slot.column.key != "line"]
+        order = {key: i for i, key in enumerate(table.often)}
+        typed.sort(key=lambda slot: (slot.rare, order.get(slot.column.key, len(order))))
+        return [*left, *typed, *right], [*lines, *mirrored, *others]
 
     def _slots(self, table: Table) -> tuple[list[Slot], list[Slot]]:
         """Slots that people read, and working slots; each still without its place."""
@@ -210,20 +321,27 @@ class Placing:
         return shown, working
 
     def range_name(self, table: str, slot: Slot) -> str:
-        """The defined name of a column or of a form's cell."""
-        return f"{table}_{slot.column.key.lstrip('@')}{in_a_name(slot.unit)}"
+        """The defined name of a column or of a form's cell; what stands twice in one unit has two."""
+        again = {"from typed": "_as_reckoned", "answer": "_shown"}.get(slot.shows, "") if not slot.twin else ""
+        return f"{table}_{slot.column.key.lstrip('@')}{in_a_name(slot.unit)}{again}"
+
+    def typed_name(self, table: str, key: str) -> str:
+        """The defined name of what people type in a column; of a reckoned one, of its base values."""
+        typed = (s for s in self.tables[table].slots if s.column.key == key and s.shows == "typed")
+        slot = next(typed, None)
+        return self.range_name(table, slot) if slot else self.column_name(table, key)
 
     def column_name(self, table: str, key: str) -> str:
         """The defined name under which formulas find the base values of a column."""
         here = self.tables[table]
-        slot = next(s for s in here.slots if s.column.key == key and s.at == here.base[key])
+        slot = next(s for s in here.on(here.base_sheet) if s.column.key == key and s.at == here.base[key])
         return self.range_name(table, slot)
 
     def name_rows(self, table: str, column: str, prefix: str, keys: list[str]) -> None:
         """Give each row's cell of a column a name of its own."""
         here = self.tables[table]
         for row, key in enumerate(keys, here.first_row):
-            self.row_names[f"{prefix}_{key}"] = (here.sheet, row, here.base[column], row, here.base[column])
+            self.row_names[f"{prefix}_{key}"] = (here.base_sheet, row, here.base[column], row, here.base[column])
 
     def names(self) -> dict[str, tuple[str, int, int, int, int]]:
         """Every defined name with its sheet, first row, first column, last row, last column."""
@@ -232,14 +350,14 @@ class Placing:
             for slot in here.slots:
                 name = self.range_name(key, slot)
                 if here.table.form:
-                    found[name] = (here.sheet, slot.at, here.across, slot.at, here.across)
+                    found[name] = (slot.sheet, slot.at, here.across, slot.at, here.across)
                 else:
-                    found[name] = (here.sheet, here.first_row, slot.at, here.last_row, slot.at)
+                    found[name] = (slot.sheet, here.first_row, slot.at, here.last_row, slot.at)
             if here.table.flags:
                 for block, first in FLAG_BLOCKS.items():
                     left = here.base[first]
                     found[f"{key}_{block[1:]}_block"] = (
-                        here.sheet,
+                        here.base_sheet,
                         here.first_row,
                         left,
                         here.last_row,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from workbook.cells.placing import letters
+from workbook.cells.placing import letters, workings_of
 from workbook.copies.content import AddedSheet
 from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
@@ -67,8 +67,9 @@ def added_sheets(
 
     read: sheet and cell of every note that a table has taken.
     """
-    known = {place.grid.title for place in places.values()}
-    names = {sheet.title for sheet in ours}
+    parts = [*places.values(), *(place.behind for place in places.values() if place.behind)]
+    known = {place.grid.title for place in parts}
+    names = {title for sheet in ours for title in (sheet.title, workings_of(sheet).title)}
     words = _words(ours, places)
     taken = {title for title in book.grids if title in known or title in names}
     found: list[AddedSheet] = []
@@ -77,7 +78,7 @@ def added_sheets(
             cells = {} if title in names else _cells(grid, grid.cells)
             notes = {} if title in names else grid.notes
         else:
-            here = [place for place in places.values() if place.grid.title == title]
+            here = [place for place in parts if place.grid.title == title]
             said = {place.last_row: _said(place) for place in here if place.table.form}
             strays = [at for at in _strays(grid, here, added) if grid.text(*at) not in words]
             moved = {at for at in strays for last, ours in said.items() if at[0] <= last and grid.text(*at) in ours}
@@ -132,7 +133,7 @@ def _strays(grid: Grid, here: list[Located], added: dict[str, dict[int, str]]) -
     start = min((place.header_row for place in tables), default=0)
     ours: dict[int, int] = {}
     for place in tables:
-        for at in (*place.ours, *added.get(place.table.key, {})):
+        for at in (*place.ours, *(added.get(place.table.key, {}) if place.typed else {})):
             ours[at] = min(place.header_row - 1, ours.get(at, place.header_row))
     # Title, purpose and notes of the sheet stand in the first column above the tables.
     return [

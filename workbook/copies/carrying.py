@@ -7,7 +7,7 @@ from pathlib import Path
 
 from workbook.build import Built, Extras, Plan, compute, lay_out, save, stamped
 from workbook.cells.pages import Records
-from workbook.cells.placing import Placed, Placing
+from workbook.cells.placing import Placed, Placing, workings_of
 from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
@@ -115,7 +115,7 @@ def carried(content: Content, plan: Plan) -> Carried:
 
 def _own_sheets(content: Content, edition: Edition) -> dict[str, AddedSheet]:
     """Added sheets by the title they had, with titles that every program takes."""
-    taken = {sheet.title.casefold() for sheet in edition.sheets} | {"history"}
+    taken = {title.casefold() for s in edition.sheets for title in (s.title, workings_of(s).title)} | {"history"}
     found = {}
     for sheet in content.added_sheets:
         bare = plain_text(NOT_IN_TITLES.sub(" ", sheet.title))[:LONGEST_TITLE].strip(" '") or "Added"
@@ -191,20 +191,20 @@ def _carry_notes(made: Carried, content: Content, placing: Placing) -> None:
         kept = [entry for entry in entries if entry.values or not (here and here.table.given)]
         for index, entry in enumerate(kept):
             for column, words in entry.notes.items():
-                at = here and _cell(here, headers.get(column, column), index)
-                if here and at:
-                    made.extras.notes.setdefault(here.sheet, {})[at] = words
+                if here and (found := _cell(here, headers.get(column, column), index)):
+                    sheet, at = found
+                    made.extras.notes.setdefault(sheet, {})[at] = words
                 else:
                     made.aside.append(
                         (key, str(index + 1), column, words, "a note on a cell that is not there any more")
                     )
 
 
-def _cell(here: Placed, key: str, index: int) -> At | None:
-    at = next((slot.at for slot in here.slots if slot.column.key == key), None)
-    if at is None:
+def _cell(here: Placed, key: str, index: int) -> tuple[str, At] | None:
+    slot = next((slot for slot in here.slots if slot.column.key == key), None)
+    if slot is None:
         return None
-    return (at, here.across) if here.table.form else (here.first_row + index, at)
+    return slot.sheet, ((slot.at, here.across) if here.table.form else (here.first_row + index, slot.at))
 
 
 def row_label(table: Table, entry: Entry) -> str:

@@ -18,12 +18,12 @@ from workbook.copies.content import Content
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, At, Book, Held, Raw, address
 from workbook.copies.inputs import Fault
-from workbook.copies.locating import about, is_typed, layout
+from workbook.copies.locating import about, is_typed, layout, locate
 from workbook.copies.reading import read_book
 from workbook.copies.standing import Alike, Column, Sheet
 from workbook.copies.untrusted import at
 from workbook.copies.values import shown
-from workbook.editions import edition_for
+from workbook.editions import SCHEMA, edition_for
 from workbook.tables.columns import Typed
 from workbook.tables.table import Table
 
@@ -71,19 +71,19 @@ class Checking:
     book: Book
     content: Content
     found: list[Fault] = field(default_factory=list)
+    tops: dict[str, dict[str, tuple[int, int]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.edition = edition_for(self.content.edition, self.content.tables)
         made_by = self.book.facts.get("shoalbook version") or about(self.book, "version", "Made by shoalbook")
-        self.same_version = made_by == __version__
+        self.same_version = made_by == __version__ and self.content.schema == SCHEMA
         self.areas = self._areas()
         rows = {key: heights for key, (_, heights) in self._tops().items() if self._is_free(key)}
         plan = Plan(self.content.edition, self.content.units, plan_date=self._plan_date(), rows=rows)
         self.placing, self.pages = compiled(self.edition, self._records(rows), plan)
         self.plan_date = plan.plan_date
-        tops = self._tops()
         self.columns = [
-            Column(here, slot, area, tops[key][0])
+            Column(here, slot, area, *self._tops(area.sheet)[key])
             for key, here in self.placing.tables.items()
             for slot in here.slots
             if (area := self.areas.get(self.placing.range_name(key, slot)))
@@ -102,14 +102,31 @@ class Checking:
         ours = layout(self.content.edition, self.content.units).names()
         const = {n for n in self.book.names if n.startswith("const_")}
         found = {name: self.book.names[name.casefold()] for name in ours if name.casefold() in self.book.names}
-        return found | {name: self.book.names[name] for name in const}
+        return self._from_their_heads(found) | {name: self.book.names[name] for name in const}
 
-    def _tops(self) -> dict[str, tuple[int, int]]:
-        """First row and number of rows of each table in the file."""
+    def _from_their_heads(self, areas: dict[str, Area]) -> dict[str, Area]:
+        """The same with the rows that people put in above the first one of a list, which lie outside its names."""
+        placing = layout(self.content.edition, self.content.units)
+        for key, located in locate(self.book, self.edition, self.content.units).items():
+            for slot in placing.tables[key].slots if located.table.is_list else ():
+                name = placing.range_name(key, slot)
+                area = areas.get(name)
+                if area and area.sheet == located.grid.title and area.top > located.first_row:
+                    areas[name] = area._replace(top=located.first_row)
+        return areas
+
+    def _tops(self, sheet: str = "") -> dict[str, tuple[int, int]]:
+        """First row and number of rows of each table in the file, or of what of it lies on one sheet there."""
+        if sheet not in self.tops:
+            self.tops[sheet] = self._tops_on(sheet)
+        return self.tops[sheet]
+
+    def _tops_on(self, sheet: str) -> dict[str, tuple[int, int]]:
         placing = layout(self.content.edition, self.content.units)
         found = {}
         for key, here in placing.tables.items():
             areas = [a for slot in here.slots if (a := self.areas.get(placing.range_name(key, slot)))]
+            areas = [area for area in areas if sheet in {"", area.sheet}]
             if areas:
                 counted = Counter((area.top, area.bottom - area.top + 1) for area in areas)
                 found[key] = counted.most_common(1)[0][0]
@@ -134,7 +151,9 @@ class Checking:
             spread = records[key] = [{} for _ in range(rows[key])]
             for entry in entries:
                 places = [place[0] for p in entry.places.values() if (place := at(p.cell))]
-                index = min(places, default=0) - tops[key][0]
+                sheets = [p.sheet for p in entry.places.values()]
+                top = self._tops(sheets[0]).get(key, tops[key])[0] if sheets else 0
+                index = min(places, default=0) - top
                 if 0 <= index < rows[key]:
                     spread[index] = dict(entry.values)
                 else:
@@ -199,7 +218,7 @@ class Checking:
         sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
         right: list[tuple[Column, int]] = []
         for column in self.columns:
-            fresh, there = sheets[column.here.sheet], self.book.grids[column.area.sheet]
+            fresh, there = sheets[column.slot.sheet], self.book.grids[column.area.sheet]
             reckoned = [i for i in column.rows if fresh.reckons(column.fresh(i))]
             same, odd = alike.apart(column, reckoned, fresh, there)
             wanted = {i: alike.wanted(column, i, fresh) for i in odd}
@@ -215,6 +234,9 @@ class Checking:
             if isinstance(column.slot.column, Typed):
                 for i in sorted({i for i in column.rows if i >= 0}.difference(reckoned)):
                     self._typed(column, i, there.cells.get(column.there(i), Raw(None)), fresh)
+            for place in column.lost:  # a list from which rows were deleted has no formulas in them either
+                if fresh.reckons(place):
+                    fresh.put(place, _cell(place, None))
         for sheet in sheets.values():
             sheet.write()
         return right
@@ -258,7 +280,7 @@ class Checking:
 
         for column, index in right:
             raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
-            value = values[column.here.sheet, *column.fresh(index)]
+            value = values[column.slot.sheet, *column.fresh(index)]
             # Most cells show exactly what they should: nothing is put into words for them.
             if (raw.value == value and not isinstance(raw.value, bool) and not is_error(value)) or (
                 value == "" and raw.value is None

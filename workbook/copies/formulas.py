@@ -45,21 +45,25 @@ class Lanes:
 
     def _plain(self, text: str, sheet: str, index: int) -> str:
         pieces: list[str] = []
-        end = 0
+        end, there = 0, sheet
         for found in REFERENCE.finditer(text):
-            pieces += [_bare(text[end : found.start()]), self._told(found, sheet, index)]
+            between = text[end : found.start()]
+            # The last cell of a range lies on the sheet of its first.
+            named = (found["quoted"] or found["plain"] or "").replace("''", "'")
+            there = there if between == ":" and not named else named or sheet
+            pieces += [_bare(between), self._told(found, there, index)]
             end = found.end()
         return "".join([*pieces, _bare(text[end:])])
 
-    def _told(self, found: re.Match[str], sheet: str, index: int) -> str:
-        there = (found["quoted"] or found["plain"] or sheet).replace("''", "'")
+    def _told(self, found: re.Match[str], there: str, index: int) -> str:
         column, row = column_number(found["column"]), int(found["row"])
+        lanes = self.lanes.get((there, column), ())
         # The row above the first belongs to the column as well: running counts start there.
-        lane = next(
-            (x for x in self.lanes.get((there, column), ()) if x.top - (x.rows > 1) <= row < x.top + x.rows), None
-        )
+        lane = next((x for x in lanes if x.top - (x.rows > 1) <= row < x.top + x.rows), None)
         if lane is None:
-            return f"[{there} {column} {row}]"
+            # A whole list is told from its head to the row below it, wherever that lies by now.
+            above = next((x for x in lanes if x.rows > 1 and x.top + x.rows == row), None)
+            return f"[{above.name} end]" if above else f"[{there} {column} {row}]"
         return f"[{lane.name}]" if lane.rows == 1 else f"[{lane.name} {row - lane.top - index}]"
 
 

@@ -31,7 +31,10 @@ class Column:
 
 @dataclass
 class Located:
-    """One table as it lies in the file: typed columns by key, and every column of ours, by its place."""
+    """One table as it lies in the file: typed columns by key, and every column of ours, by its place.
+
+    behind: what of a list lies on the sheet of its workings; nobody types there.
+    """
 
     table: Table
     grid: Grid
@@ -41,6 +44,7 @@ class Located:
     typed: dict[str, Column] = field(default_factory=dict)
     ours: dict[int, str] = field(default_factory=dict)
     across: int = 2  # a form's column of values
+    behind: "Located | None" = None
 
 
 @functools.cache
@@ -103,6 +107,16 @@ def _named(names: Mapping[str, Area], placing: Placing, here: Placed) -> Iterato
             yield slot, area
 
 
+def _sheets(areas: list[tuple[Slot, Area]]) -> list[str]:
+    """Where a table lies: the sheet that most of it is typed on, and the one with most of its workings.
+
+    Of a table that people strewed over more sheets, those with most of it count.
+    """
+    typed = Counter(area.sheet for slot, area in areas if is_typed(slot)).most_common(1)
+    others = Counter(area.sheet for slot, area in areas if not typed or area.sheet != typed[0][0]).most_common(1)
+    return [sheet for sheet, _ in (*typed, *others)]
+
+
 def reckoned(names: Mapping[str, Area], edition: str, system: str) -> dict[str, dict[int, range]]:
     """The rows of each column in which only formulas of ours stand, by sheet: reading needs none of them."""
     placing = layout(edition, system)
@@ -110,12 +124,11 @@ def reckoned(names: Mapping[str, Area], edition: str, system: str) -> dict[str, 
     typed: set[tuple[str, int]] = set()
     for here in placing.tables.values():
         areas = [] if here.table.form else list(_named(names, placing, here))
-        # As in locating: of a table that lies on two sheets, the sheet with more of it counts.
-        sheet = Counter(area.sheet for _, area in areas).most_common(1)
+        sheets = _sheets(areas)
         for slot, area in areas:
             if is_typed(slot):
                 typed.add((area.sheet, area.left))
-            elif area.left == area.right and area.sheet == sheet[0][0]:
+            elif area.left == area.right and area.sheet in sheets:
                 found.setdefault(area.sheet, {})[area.left] = range(area.top, area.bottom + 1)
     return {
         sheet: {at: rows for at, rows in columns.items() if (sheet, at) not in typed}
@@ -167,7 +180,27 @@ def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
     areas = list(_named(book.names, placing, here))
     if not areas:
         return _by_header(book, here)
-    sheet = Counter(area.sheet for _, area in areas).most_common(1)[0][0]
+    sheet, *behind = _sheets(areas)
+    located, named = _on_sheet(book, here, sheet, areas)
+    if behind:
+        located.behind = _on_sheet(book, here, behind[0], areas)[0]
+    # A row put in right above the first one lies outside the names.
+    units = {written(slot.unit) for slot in named} - {""}
+    # Running counts start above the first row, but not on a list: what is reckoned for it lies behind it.
+    computed = set() if behind else set(located.ours) - {column.at for column in located.typed.values()}
+    located.first_row = _below_units(located, units, computed)
+    for slot in here.slots:
+        if is_typed(slot) and slot.column.key not in located.typed:
+            at = _under_label(located, _label(slot))
+            if at:
+                _add(located, slot, at)
+            elif at := _in_base_unit(located, slot):
+                located.typed[slot.column.key] = Column(slot.column.key, at)
+    return located
+
+
+def _on_sheet(book: Book, here: Placed, sheet: str, areas: list[tuple[Slot, Area]]) -> tuple[Located, list[Slot]]:
+    """What of a table has a name on a sheet."""
     areas = [(slot, area) for slot, area in areas if area.sheet == sheet]
     located = Located(here.table, book.grids[sheet])
     located.first_row = Counter(area.top for _, area in areas).most_common(1)[0][0]
@@ -178,18 +211,7 @@ def _table(book: Book, placing: Placing, here: Placed) -> Located | None:
             _add(located, slot, area.left)
     labels = {_label(slot) for slot, _ in areas} - {""}
     located.header_row = _header_row(located.grid, located.first_row, labels)
-    # A row put in right above the first one lies outside the names.
-    units = {written(slot.unit) for slot, _ in areas} - {""}
-    computed = set(located.ours) - {column.at for column in located.typed.values()}
-    located.first_row = _below_units(located, units, computed)
-    for slot in here.slots:
-        if is_typed(slot) and slot.column.key not in located.typed:
-            at = _under_label(located, _label(slot))
-            if at:
-                _add(located, slot, at)
-            elif at := _in_base_unit(located, slot):
-                located.typed[slot.column.key] = Column(slot.column.key, at)
-    return located
+    return located, [slot for slot, _ in areas]
 
 
 def _in_base_unit(located: Located, slot: Slot) -> int:

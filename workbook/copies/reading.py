@@ -191,6 +191,10 @@ class _Reader:
         alive = self.grid.reckoning
         is_list = self.table.is_list
         self.computed = {at: key for at, key in located.ours.items() if is_list and key in own and at in alive}
+        self.behind = located.behind if is_list else None
+        alive = self.behind.grid.reckoning if self.behind else set()
+        there = self.behind.ours.items() if self.behind else ()
+        self.computed_behind = {at: key for at, key in there if key in own and at in alive}
 
     def entries(self) -> tuple[Entry, ...]:
         """Every row that holds something."""
@@ -214,6 +218,7 @@ class _Reader:
             for column_at, key in self.computed.items():
                 if column_at in cells or (at, column_at) in self.grid.notes:
                     self._computed(row, key, cells.get(column_at), (at, column_at))
+            self._behind(row, at)
             is_own = bool(row.values or row.unread or row.notes)
             for column_at, header in self.added.items():
                 self._added(row, header, cells.get(column_at), (at, column_at))
@@ -314,14 +319,27 @@ class _Reader:
         if isinstance(held, datetime.datetime) and typed.kind.name == "date" and held.time() != datetime.time():
             row.note(typed.key, f"typed as {shown(held)}")
 
-    def _computed(self, row: Row, key: str, raw: Raw | None, at: tuple[int, int]) -> None:
+    def _computed(
+        self, row: Row, key: str, raw: Raw | None, at: tuple[int, int], behind: Located | None = None
+    ) -> None:
         """A formula that somebody typed over: the fresh workbook has the formula again, the value is kept aside."""
+        grid = behind.grid if behind else self.grid
         if raw and not raw.formula and shown(raw.value):
             row.unread.setdefault(key, shown(raw.value))
-            row.places[key] = self._place(at)
-        if words := self.grid.notes.get(at):
+            row.places[key] = Place(grid.title, address(*at))
+        if words := grid.notes.get(at):
             row.note(key, words)
-            row.places[key] = self._place(at)
+            row.places[key] = Place(grid.title, address(*at))
+
+    def _behind(self, row: Row, at: int) -> None:
+        """What somebody typed over the workings of a row of a list: they lie in the row of the same number."""
+        if self.behind is None:
+            return
+        there = at - self.located.first_row + self.behind.first_row
+        cells = self.behind.grid.rows.get(there, {})
+        for column_at, key in self.computed_behind.items():
+            if column_at in cells or (there, column_at) in self.behind.grid.notes:
+                self._computed(row, key, cells.get(column_at), (there, column_at), self.behind)
 
     def _added(self, row: Row, header: str, raw: Raw | None, at: tuple[int, int]) -> None:
         value = as_content(*raw) if raw else None

@@ -50,21 +50,22 @@ class Repointing:
             if here is None:
                 continue
             headers = {f"added_{i}": header for i, header in enumerate(content.added_columns.get(key, ()), 1)}
-            new: dict[str, int] = {}
+            new: dict[str, tuple[str, int]] = {}
             for slot in here.slots:
-                new.setdefault(headers.get(slot.column.key, slot.column.key), slot.at)
+                new.setdefault(headers.get(slot.column.key, slot.column.key), (slot.sheet, slot.at))
             for index, entry in enumerate(entries):
                 for column, place in entry.places.items():
                     where = at(place.cell)
                     if where is None or column not in new:
                         continue
+                    sheet, lies = new[column]
                     if here.table.form:
-                        self.single[place.sheet, *where] = (here.sheet, new[column], here.across)
+                        self.single[place.sheet, *where] = (sheet, lies, here.across)
                         continue
-                    fresh = Lane(here.sheet, new[column], here.first_row, here.last_row)
+                    fresh = Lane(sheet, lies, here.first_row, here.last_row)
                     lane = self.lanes.setdefault((place.sheet, where[1]), fresh)
                     lane.old_rows.append(where[0])
-                    self.single[place.sheet, *where] = (here.sheet, here.first_row + index, new[column])
+                    self.single[place.sheet, *where] = (sheet, here.first_row + index, lies)
 
     def formula(self, text: str, from_sheet: str, on_sheet: str) -> str:
         """The formula with every reference pointed anew; NotCarriedError when one can't be."""

@@ -17,11 +17,18 @@ class Column:
     slot: Slot
     area: Area
     top: int
+    count: int
 
     @property
     def rows(self) -> range:
-        """Its rows, counted from the top of the table; -1 is the row in which running counts start."""
-        return range(1) if self.here.table.form else range(-1, self.here.rows)
+        """Its rows, from the top of the table, as many as the file has; -1 is the row in which running counts start."""
+        return range(1) if self.here.table.form else range(-1, min(self.here.rows, self.count))
+
+    @property
+    def lost(self) -> list[At]:
+        """The cells of rows that the file has no more."""
+        rows = () if self.here.table.form else range(max(0, self.count), self.here.rows)
+        return [self.fresh(i) for i in rows]
 
     def there(self, index: int) -> At:
         """The cell of a row in the file."""
@@ -95,7 +102,7 @@ class Alike:
 
     def wanted(self, column: Column, index: int, fresh: Sheet) -> str:
         """What the formula of a row should be, told by names."""
-        return self.built.alike(fresh.text(column.fresh(index)), column.here.sheet, index)
+        return self.built.alike(fresh.text(column.fresh(index)), column.slot.sheet, index)
 
     def stands(self, column: Column, index: int, there: Grid) -> str:
         """What it is; nothing where there is none."""

@@ -31,7 +31,7 @@ def _drawn(placing: Placing, name: str) -> tuple[Placed, Slot]:
 
 def _area(placing: Placing, name: str) -> list[str | int]:
     here, slot = _drawn(placing, name)
-    return [here.sheet, here.first_row - 1, slot.at - 1, here.last_row - 1, slot.at - 1]
+    return [slot.sheet, here.first_row - 1, slot.at - 1, here.last_row - 1, slot.at - 1]
 
 
 def _series(series: Series, placing: Placing) -> dict[str, object]:
@@ -111,7 +111,7 @@ def _title(title: str, placing: Placing) -> str:
         return title
     here = placing.tables[table]
     column, row = (here.across, here.base[key]) if here.table.form else (here.base[key], here.first_row)
-    return f"='{here.sheet}'!${letters(column)}${row}"
+    return f"='{here.base_sheet}'!${letters(column)}${row}"
 
 
 def _line(series: Series) -> dict[str, object]:

@@ -24,6 +24,7 @@ TABS = {
     "answer": "#56A0C9",
     "printable": "#1B6E53",
     "reference": "#8A949B",
+    "workings": "#C9CED2",
     "own": "#C9B458",
 }
 FONT = "Arial"
@@ -133,13 +134,17 @@ def properties(role: str, show: str) -> dict[str, object]:
         "font_scheme": "none",
         "font_size": 10,
         "font_color": INK,
-        **ROLES[role],
+        **ROLES[role.removesuffix(" line")],
     }
+    if role.endswith(" line"):
+        found.pop("text_wrap", None)
     if show:
         found["num_format"] = NUMBER_FORMATS.get(show, show)
     if show == "text" and role in {"computed", "typed", "said", "given"}:
         found |= {"text_wrap": True, "align": "left", "indent": 1}
-    if show == "text" and role in {"computed", "working", "head example", "head example first"}:
+    if show == "text" and role.endswith(" line"):
+        found |= {"align": "left", "indent": 1}
+    if show == "text" and role.removesuffix(" line") in {"computed", "working", "head example", "head example first"}:
         found["num_format"] = "General"
     return found
 

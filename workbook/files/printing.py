@@ -33,9 +33,12 @@ def print_tables(
     """Each run of columns on pages of its own; heads are repeated on all of them."""
     placed = page.placed
     set_up_paper(sheet, placed, placing.system)
+    if placed.sheet.role == "workings":  # where a whole file is printed, no more of it than what it is
+        sheet.print_area(0, 0, 1, 0)
+        return
     if placed.sheet.blocks:
         # Names that run upwards head a grid, which ends on its first page; on all others they would only take room.
-        upright = any(s.column.look.upright for t in placed.sheet.tables for s in placing.tables[t.key].slots)
+        upright = any(s.column.look.upright for here in placing.on(placed.sheet.title) for s in here.slots)
         sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2 - upright)
     runs = _runs(placed)
     ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
@@ -43,8 +46,8 @@ def print_tables(
         sheet.print_area(0, 0, ends[0] - 1, placed.last_printed_column - 1)
         sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
         return
-    if placed.sheet.frozen_columns:
-        sheet.repeat_columns(0, placed.sheet.frozen_columns - 1)
+    if placed.frozen_columns:
+        sheet.repeat_columns(0, placed.frozen_columns - 1)
     sheet.set_v_pagebreaks(placed.page_breaks)
     sheet.set_print_scale(_scale(placed, placing, runs))
     # Title, notes and forms are printed once: beside the columns that are repeated they would be cut. The name is the
@@ -68,8 +71,9 @@ def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, i
     All pages of one table end in the same row.
     """
     placed, title = page.placed, page.placed.sheet.title
-    tables = [placing.tables[t.key] for t in placed.sheet.tables if not t.form]
-    across = {at for here in tables if any(s.at in columns for s in here.slots) for at in (s.at for s in here.slots)}
+    tables = {here.table.key: here.on(title) for here in placing.on(title) if not here.table.form}
+    beside = [slots for slots in tables.values() if any(s.at in columns for s in slots)]
+    across = {slot.at for slots in beside for slot in slots}
     shown = {at for at in (across | {*range(columns.first, columns.last + 1)}) if at <= placed.last_printed_column}
     ends = [1, *(cell.row for cell in page.cells if cell.kind != "blank" and cell.column in shown)]
     for run in page.runs:
@@ -81,19 +85,22 @@ def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, i
         for c, at in placed.charts
         if at in columns
     ]
-    grows = any(not here.table.given for here in tables if any(s.at in columns for s in here.slots))
+    grows = any(
+        not placing.tables[key].table.given for key, slots in tables.items() if any(s.at in columns for s in slots)
+    )
     return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
 
 
 def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns]) -> int:
     """The scale at which the widest run of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
     widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
-    for table in placed.sheet.tables:
-        here = placing.tables[table.key]
-        widths |= {s.at: s.column.look.width + 0.8 for s in here.slots if not here.table.form and s.at in widths}
+    for here in placing.on(placed.sheet.title):
+        slots = [] if here.table.form else here.on(placed.sheet.title)
+        # What is folded away takes no room.
+        widths |= {s.at: 0 if s.rare else s.column.look.width + 0.8 for s in slots if s.at in widths}
     for charts, at in placed.charts:
         widths |= {at + i: 9.8 for i in range(charts.columns)}
-    repeated = sum(widths[at] for at in range(1, placed.sheet.frozen_columns + 1))
+    repeated = sum(widths[at] for at in range(1, placed.frozen_columns + 1))
     pages = [sum(widths[at] for at in range(a, b + 1)) + (repeated if a > 1 else 0) for a, b in runs]
     return max(SMALLEST_SCALE, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
 

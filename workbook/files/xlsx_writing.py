@@ -30,6 +30,7 @@ UPRIGHT_PIXELS = 132
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
+SIGN_WIDTH = 24
 
 
 @dataclass(frozen=True)
@@ -59,9 +60,9 @@ class Writer:
         sheet = self.book.add_worksheet(title, worksheet_class=PlainSheet)
         sheet.set_tab_color(look.TABS[page.placed.sheet.role])
         self._cells(sheet, page, values)
-        for table in page.placed.sheet.tables:
-            here = self.placing.tables[table.key]
-            for slot in here.slots:
+        here_on = self.placing.on(title)
+        for here in here_on:
+            for slot in here.on(title):
                 self._slot(sheet, here, slot)
         if page.placed.sheet.bands:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
@@ -71,7 +72,12 @@ class Writer:
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
-        if page.placed.sheet.role == "own":
+        first = next((here for here in here_on if here.workings and here.sheet == title), None)
+        if first:
+            last = first.on(title)[-1].at
+            sheet.autofilter(first.first_row - 2, 0, first.last_row - 1, last - 1)
+        # What a club hands out is locked against slips; whoever types everything in a file sorts, deletes and mends too.
+        if not any(column.handed for table in page.placed.sheet.tables for column in table.typed):
             return
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
@@ -106,7 +112,9 @@ class Writer:
 
     def _slot(self, sheet: Worksheet, here: Placed, slot: Slot) -> None:
         column, area = slot.column, self._area(here, slot)
-        if isinstance(column, Typed) and slot.shows != "from typed" and not column.locked:
+        if isinstance(column, Typed):
+            if slot.shows == "from typed" or column.locked:
+                return
             if rule := self._rule(column, slot, area):
                 sheet.data_validation(*area, rule)
         elif isinstance(column, Said | Flag) or column.look.status:
@@ -118,8 +126,8 @@ class Writer:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
         rule = {"ignore_blank": True, **_limits(kind, slot, first)}
         if kind.table:
-            rule |= {"validate": "list", "source": f"={self.placing.column_name(kind.table, self.placing.schema.key_of(kind.table))}",
-                     "ignore_blank": False}  # fmt: skip
+            names = self.placing.typed_name(kind.table, self.placing.schema.key_of(kind.table))
+            rule |= {"validate": "list", "source": f"={names}", "ignore_blank": False}
         if column.help:
             rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
         rule |= {
@@ -177,23 +185,25 @@ class Writer:
             for column in {cell.column for cell in page.cells}:
                 longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
                 sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
-        for table in placed.sheet.tables:
-            here = self.placing.tables[table.key]
+        for here in self.placing.on(placed.sheet.title):
             if here.table.form:
                 for at, width in zip(range(4), FORM_WIDTHS, strict=True):
                     if not placed.sheet.blocks:
                         sheet.set_column(at, at, width)
                 continue
-            for slot in here.slots:
-                working = slot.column.look.working or slot.shows == "from typed"
-                sheet.set_column(
-                    slot.at - 1, slot.at - 1, slot.column.look.width, None, {"level": 1} if working else {}
-                )
+            for slot in here.on(placed.sheet.title):
+                sheet.set_column(slot.at - 1, slot.at - 1, self._width(slot), None, _outline(here, slot))
             self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
-        if placed.sheet.blocks and placed.sheet.frozen_head:
-            sheet.freeze_panes(placed.header_row + placed.head - 1, placed.sheet.frozen_columns)
+        if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
+            sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
+
+    @staticmethod
+    def _width(slot: Slot) -> float:
+        """How wide a column is; a sign is short."""
+        is_sign = isinstance(slot.column, Said) and slot.shows == "answer"
+        return SIGN_WIDTH if is_sign else slot.column.look.width
 
     @staticmethod
     def _header_heights(sheet: Worksheet, here: Placed) -> None:
@@ -205,8 +215,8 @@ class Writer:
         """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""
         placed, title = page.placed, page.placed.sheet.title
         width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
-        for table in placed.sheet.tables:
-            width |= {} if table.form else {s.at: s.column.look.width for s in self.placing.tables[table.key].slots}
+        for here in self.placing.on(title):
+            width |= {} if here.table.form else {s.at: s.column.look.width for s in here.on(title)}
         lines: dict[int, int] = {}
 
         def wraps(column: int, style: tuple[str, str]) -> bool:
@@ -233,6 +243,15 @@ class Writer:
         for row, pixels in heights.items():
             sheet.set_row_pixels(row - 1, pixels)
         return heights
+
+
+def _outline(here: Placed, slot: Slot) -> dict[str, object]:
+    """Working columns are a group that can be folded; on a list what is seldom typed is one, folded from the start."""
+    if here.workings:
+        slots = here.on(slot.sheet)
+        before = slots[slots.index(slot) - 1]
+        return {"level": 1, "hidden": True} if slot.rare else {"collapsed": True} if before.rare else {}
+    return {"level": 1} if slot.column.look.working or slot.shows == "from typed" else {}
 
 
 def _limits(kind: Kind, slot: Slot, first: str) -> dict[str, object]:

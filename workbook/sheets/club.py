@@ -87,6 +87,11 @@ CLUB_COUNTS = replace(
             look=Look(show="0"),
             help="Numbers of your own that count instead of the club's.",
         ),
-        Computed("proposed", "Species proposed", logic("COUNTA({proposals.proposed[]})", "1"), look=Look(show="0")),
+        Computed(
+            "proposed",
+            "Species proposed",
+            logic("ROWS({proposals.proposed[]})-COUNTBLANK({proposals.proposed[]})", "1"),
+            look=Look(show="0"),
+        ),
     ),
 )

@@ -184,9 +184,8 @@ BY_TANK = Table(
 SHEET = Sheet(
     "Feeding",
     role="input",
-    blocks=(FEEDING, BY_TANK),
-    new_page_before=("feeding_tanks",),
-    frozen_columns=0,
+    blocks=(FEEDING,),
+    frozen_columns=2,
     purpose="Ration that covers everyday life at the tank's temperature, shared out over its foods and meals.",
     notes=(
         (
@@ -194,4 +193,10 @@ SHEET = Sheet(
             "Fasting days: fish still give off ammonia."
         ),
     ),
+)
+
+TANKS_SHEET = Sheet(
+    "Food by tank",
+    blocks=(BY_TANK,),
+    purpose="What the foods of each tank add up to: its ration, its shares, the protein in them and what they cost.",
 )

@@ -78,7 +78,8 @@ CHOICE = Table(
             "Result",
             logic(
                 'IF({sought.row}="","Choose a tank.",'
-                'SUM({candidates.passes[]})&" of "&COUNTA({species.species[]})&" kinds pass the filters: "'
+                'SUM({candidates.passes[]})&" of "&ROWS({species.species[]})-COUNTBLANK({species.species[]})'
+                '&" kinds pass the filters: "'
                 '&{fit}&" fit, "&{care}&" fit with care, "&{do_not}&" do not fit, "&{unknown}&" unknown.")',
                 copes=True,
                 fit=FIT,

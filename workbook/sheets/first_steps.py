@@ -18,43 +18,57 @@ class Step:
 WATERS = Step(
     "Waters",
     "Your tap water in one row: a name such as Tap, then pH, GH, KH and nitrate by a test or your supplier's report.",
-    "COUNTA({waters.water[]})",
+    "ROWS({waters.water[]})-COUNTBLANK({waters.water[]})",
 )
 TANKS = Step(
     "Tanks",
     "A row for each tank, standing or planned: name, shape, sizes, filling, the water and temperature it is kept at.",
-    "COUNTA({tanks.tank[]})",
+    "ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})",
 )
 LIVESTOCK = Step(
     "Livestock",
     "A row for each species in a tank: pick both, type how many. Animals you only plan are typed the same way.",
-    "COUNTA({livestock.tank[]})",
+    "ROWS({livestock.tank[]})-COUNTBLANK({livestock.tank[]})",
 )
 READ = Step("Attention", "Read what does not fit and what to do; each line leads to its row.")
 STOCKING = Step("Stocking", "How full each tank is, by five measures, and how much water to change.")
 CANDIDATES = Step("Candidates", "Pick a tank: what else would go in, and how many.")
 CARE = (
     Step(
-        "Feeding", "Tank, food, and its share of the ration: 100 % where there is only one.", "COUNTA({feeding.tank[]})"
+        "Feeding",
+        "Tank, food, and its share of the ration: 100 % where there is only one.",
+        "ROWS({feeding.tank[]})-COUNTBLANK({feeding.tank[]})",
     ),
     Step(
         "Foods",
         "What you have on hand, to learn when to order. Foods you don't have may stay.",
         "COUNT({foods.stock[]})",
     ),
-    Step("Maintenance", "Pick tasks of the list; This week says what is due when.", "COUNTA({maintenance.task[]})"),
-    Step("Log", "Readings and work with their day; Water changes draws them.", "COUNTA({log.tank[]})"),
+    Step(
+        "Maintenance",
+        "Pick tasks of the list; This week says what is due when.",
+        "ROWS({maintenance.task[]})-COUNTBLANK({maintenance.task[]})",
+    ),
+    Step(
+        "Log",
+        "Readings and work with their day; Water changes draws them.",
+        "ROWS({log.tank[]})-COUNTBLANK({log.tank[]})",
+    ),
 )
 
 KEEPER_STEPS = (WATERS, TANKS, LIVESTOCK, READ, STOCKING, CANDIDATES, *CARE)
 SHOP_STEPS = (
     WATERS,
     TANKS,
-    Step("Suppliers", "Whom you order from, and how many days a delivery takes.", "COUNTA({suppliers.supplier[]})"),
+    Step(
+        "Suppliers",
+        "Whom you order from, and how many days a delivery takes.",
+        "ROWS({suppliers.supplier[]})-COUNTBLANK({suppliers.supplier[]})",
+    ),
     Step(
         "Stock list",
         "A row for each line: code, species and its tank, or goods; how many, cost, price.",
-        "COUNTA({stock.code[]})",
+        "ROWS({stock.code[]})-COUNTBLANK({stock.code[]})",
     ),
     READ,
     Step("Order", "What to order, from whom, by when; print it."),

@@ -97,6 +97,8 @@ HATCHING = Table(
     "hatching",
     title="Cysts",
     row_name=("cysts",),
+    often=("cysts", "food", "stock", "temperature", "vessel", "vessels", "oldest", "cysts_note"),
+    first="days_left",
     purpose="One row for each kind of cysts that you hatch, and how you hatch it.",
     columns=(
         Typed("cysts", "Cysts", key(), required=True, look=Look("The cysts", 22)),

@@ -136,7 +136,7 @@ SUMMARY = Table(
             help="From Breeding: the count, or what is reckoned to swim.",
         ),
         Computed("nauplii", "in all", logic("{tanks}+{fry}", "1/day"), look=Look(show="0")),
-        Computed("feeds", "Feeds", logic("COUNTA({feeds.feed[]})", "1"), look=Look(show="0")),
+        Computed("feeds", "Feeds", logic("ROWS({feeds.feed[]})-COUNTBLANK({feeds.feed[]})", "1"), look=Look(show="0")),
         Computed(
             "hatches",
             "Hatches a day",
@@ -207,7 +207,7 @@ CHARTS = Charts(
 SHEET = Sheet(
     "Live food",
     role="input",
-    blocks=(HATCHING, CHARTS, FEEDS, WANTS, BY_TANK, AHEAD),
+    blocks=(HATCHING, CHARTS, FEEDS, WANTS, AHEAD),
     forms=(SUMMARY,),
     frozen_columns=0,
     new_page_before=("hatching.again", "feeds", "live_wants"),
@@ -226,4 +226,10 @@ SHEET = Sheet(
             "residual-current protection, drip loops, a check valve."
         ),
     ),
+)
+
+TANKS_SHEET = Sheet(
+    "Live food by tank",
+    blocks=(BY_TANK,),
+    purpose="How many nauplii each tank takes in a day: by the feeding plan or as wanted, and for its fry.",
 )

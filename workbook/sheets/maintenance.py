@@ -29,6 +29,7 @@ MAINTENANCE = Table(
     example={"task": "Change water", "tank": "Window tank", "last_done": "2026-03-31"},
     title="Maintenance",
     row_name=("task", "tank"),
+    first="next_due",
     purpose="One row for each task of a tank, or of the whole room (type all).",
     columns=(
         Typed(

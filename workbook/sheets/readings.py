@@ -206,7 +206,7 @@ READINGS = Table(
             "never_tested",
             "Not in the log yet",
             seriousness="note",
-            when="AND({animals}>0,{tests}=0,COUNTA({log.tank[]})>0)",
+            when="AND({animals}>0,{tests}=0,ROWS({log.tank[]})-COUNTBLANK({log.tank[]})>0)",
             why="no reading of it stands in the log",
             do="Test ammonia, nitrite, nitrate, pH, GH and KH, and write them down.",
         ),

@@ -25,7 +25,11 @@ def _in_shop_words(column: Column) -> Column:
 
 def _counted(column: Column) -> Column:
     if isinstance(column, Computed) and column.key == "groups":
-        return replace(column, label="Lines of animals", formula=logic("COUNTA({stock.species[]})", "1"))
+        return replace(
+            column,
+            label="Lines of animals",
+            formula=logic("ROWS({stock.species[]})-COUNTBLANK({stock.species[]})", "1"),
+        )
     return column
 
 
@@ -36,7 +40,12 @@ SHOP_COUNTS = replace(
     COUNTS,
     columns=(
         *(_counted(column) for column in COUNTS.columns),
-        Computed("stock_lines", "Lines of stock", logic("COUNTA({stock.code[]})", "1"), look=Look(show="0")),
+        Computed(
+            "stock_lines",
+            "Lines of stock",
+            logic("ROWS({stock.code[]})-COUNTBLANK({stock.code[]})", "1"),
+            look=Look(show="0"),
+        ),
         Computed(
             "stock_cost",
             "Stock at cost",

@@ -4,6 +4,7 @@ from workbook.equations import mass, metabolism
 from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
+from workbook.sheets.species_shown import OFTEN, SHOWN
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
     Computed,
@@ -106,6 +107,8 @@ SPECIES = Table(
     "species",
     title="Species",
     row_name=("species",),
+    often=OFTEN,
+    answers=SHOWN,
     purpose="The library: one row for each species. Add your own below.",
     columns=(
         Typed(

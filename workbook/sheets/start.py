@@ -102,10 +102,20 @@ COUNTS = Table(
             look=Look(width=22),
             help="Each point stands on Attention with why and what to do.",
         ),
-        Computed("tanks", "Tanks", logic("COUNTA({tanks.tank[]})", "1"), look=Look(show="0")),
+        Computed("tanks", "Tanks", logic("ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})", "1"), look=Look(show="0")),
         Computed("animals", "Animals", logic("SUM({livestock.animals[]})", "1"), look=Look(show="0")),
-        Computed("groups", "Groups of animals", logic("COUNTA({livestock.species[]})", "1"), look=Look(show="0")),
-        Computed("species", "Species in the library", logic("COUNTA({species.species[]})", "1"), look=Look(show="0")),
+        Computed(
+            "groups",
+            "Groups of animals",
+            logic("ROWS({livestock.species[]})-COUNTBLANK({livestock.species[]})", "1"),
+            look=Look(show="0"),
+        ),
+        Computed(
+            "species",
+            "Species in the library",
+            logic("ROWS({species.species[]})-COUNTBLANK({species.species[]})", "1"),
+            look=Look(show="0"),
+        ),
         Computed(
             "checks",
             "Self-test",
@@ -193,11 +203,11 @@ WHOSE_COPY = Table(
 NOTES = (
     (
         "Yellow cells are yours to type in; everything else follows from them. Nothing is hidden: "
-        "the steps stand as working columns at the right of each sheet."
+        "the steps stand at the right, those of a list on its sheet of workings at the end."
     ),
     (
         "Blank means unknown, never zero: type 0 where there is none. Every flag has a sign: ▲ act, ◆ watch, ○ note. "
-        "Protection has no password."
+        "Rows of lists may be sorted, put in and deleted."
     ),
     "Figures are planning estimates. Test the water, watch the animals; they overrule any calm cell.",
     "Electricity and water: residual-current (ground-fault) protection, drip loops, unplug before hands go in.",

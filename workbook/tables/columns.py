@@ -99,6 +99,7 @@ class Computed:
     """The same formula in every row; blank while something it needs is blank.
 
     seed: what stands above the first row, for formulas that add to the cell above.
+    beside: it stands at the right of a list, in the row that it is about, and is looked at as what is typed there is.
     """
 
     key: str
@@ -107,6 +108,7 @@ class Computed:
     help: str = ""
     kind: Kind = field(default_factory=number)
     seed: str = ""
+    beside: bool = False
     look: Look = field(default_factory=Look)
 
     @property

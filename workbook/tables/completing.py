@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Typed
+from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
 from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
@@ -13,6 +13,7 @@ from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
 
 SEPARATOR, ARROW = "¦", " → "
+WHOLE = "ok"
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
 # Three columns side by side, one for each seriousness, under one name.
 FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
@@ -40,7 +41,9 @@ def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, s
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
+        columns.append(_formulas_here(table))
         columns += _flags_of_a_list(table, titles)
+        columns.append(_formulas_behind(columns))
     if flags := [c for c in columns if isinstance(c, Flag)]:
         columns = [c for c in columns if not isinstance(c, Flag)]
         columns += _flag_columns(table, flags)
@@ -75,6 +78,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
         *(_not_known(column, titles) for column in table.typed if column.kind.name == "link"),
         *_unfinished(table),
         *_words_for_numbers(table),
+        *_formulas_gone(table),
         *([_twice(table.key, key)] if isinstance(first, Typed) and first.kind.name == "key" else []),
         Flag(
             "nearly_full",
@@ -82,7 +86,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
             seriousness="note",
             copes=True,
             when=filled(
-                "IF({line}=1,ROWS({names})-COUNTA({names}),ROWS({names})+{few})<{few}",
+                "IF({line}=1,COUNTBLANK({names}),{few})<{few}",
                 few="SUM({const.rows_left})",
                 names=names_of(table.key, key),
             ),
@@ -147,12 +151,76 @@ def _twice(table: str, key: str) -> Flag:
     )
 
 
+def _formulas_here(table: Table) -> Computed:
+    """What stands at the right end of a list: "ok", and after it the answers of its row that are no formula any more.
+
+    A row that was put in has nothing there, which is how it is known.
+    """
+    # The sign says what the flags say, and one of them hangs on this: no cell may look at itself.
+    listed = [table[key] for key in (*table.signs, *table.shown)]
+    shown = [(column.key, column.label or column.key) for column in listed if not isinstance(column, Said)]
+    parts = [
+        filled('IF(_xlfn.ISFORMULA({@shown.*}),"",{label})', label=quoted(f", {label}"), each=key)
+        for key, label in shown
+    ]
+    text_of = "&".join([quoted(WHOLE), *parts])
+    return Computed(
+        "formulas", "Formulas", Formula(text_of, copes_with_blanks=True), kind=text(), beside=True,
+        look=Look("Self-check", 9), help="ok: every answer of this row is still a formula.",
+    )  # fmt: skip
+
+
+def _formulas_behind(columns: list[Column]) -> Computed:
+    """The columns of the workings of which the cell in a row is no formula any more.
+
+    Not those that tell of it: no cell may look at itself.
+    """
+    keys = [
+        c.key for c in columns if not (isinstance(c, Typed) and c.free) and c.key not in {"attention", "workings_gone"}
+    ]
+    parts = for_each(keys, 'IF(_xlfn.ISFORMULA({*}),"",{@letters.*})', "&")
+    return Computed(
+        "not_formulas",
+        "No formula in",
+        Formula(parts, copes_with_blanks=True),
+        kind=text(),
+        look=replace(WORKING, width=14),
+    )
+
+
+def _formulas_gone(table: Table) -> list[Flag]:
+    """A list watches itself: nothing else says that an answer was typed over, or that a row was put in without any."""
+    whole = quoted(WHOLE)
+    return [
+        Flag(
+            "formulas_gone",
+            "Formulas gone",
+            seriousness="watch",
+            copes=True,
+            when=filled('AND({key}<>"",{formulas}<>{whole})', key=here(table.row_name[0]), whole=whole,
+                        formulas=here("formulas")),
+            why='=IF({formulas}="","this row was put in, and its answers at the left and right are empty",'
+            '"no formula stands any more in this row under: "&MID({formulas},5,200))',
+            do="Copy those cells from the row above or below.",
+        ),
+        Flag(
+            "workings_gone",
+            "Workings gone",
+            seriousness="act",
+            copes=True,
+            when='{not_formulas}<>""',
+            why="on the sheet of its workings no formula stands any more in this row, in the columns{not_formulas}",
+            do="Copy those cells from the row above or below.",
+        ),
+    ]  # fmt: skip
+
+
 def _words_for_numbers(table: Table) -> list[Flag]:
     """A number or a date that stands there as text: its cell would have refused it, but pasting goes round that."""
     numbers = [c for c in table.typed if c.kind.is_number and not (c.locked or c.free)]
     if not numbers:
         return []
-    texts = _listed("ISTEXT({@typed.*})", numbers)
+    texts = _listed('AND(ISTEXT({*}),{*}<>"")', numbers)
     return [
         Flag(
             "not_read",

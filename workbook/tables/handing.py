@@ -25,12 +25,18 @@ def handed_out(
             columns += _three(column, kept_in, whose, table.row_name[0])
         else:
             columns.append(replace(column, handed=True))
-    return replace(table, columns=tuple(columns))
+    often = (key for name in table.often for key in (beside_each(name, whose) if name in overridable else (name,)))
+    return replace(table, columns=tuple(columns), often=tuple(often))
+
+
+def beside_each(key: str, whose: str) -> tuple[str, str]:
+    """What was handed out, and the member's own."""
+    return f"{whose}_{key}", f"own_{key}"
 
 
 def _three(column: Typed, kept_in: str, whose: str, name: str) -> tuple[Column, ...]:
     """What was handed out, the member's own, and what counts of the two."""
-    theirs, own = f"{whose}_{column.key}", f"own_{column.key}"
+    theirs, own = beside_each(column.key, whose)
     names = here(own), here(theirs)
     formula = first_known(*names, unit=column.unit) if column.kind.is_number else in_rows_with(name, first_said(*names))
     beside = Look(column.look.group, max(column.look.width, 9), column.look.show)

@@ -27,6 +27,8 @@ COUNTS = frozenset(
     [
         "COUNT",
         "COUNTA",
+        "COUNTBLANK",
+        "ISFORMULA",
         "COUNTIF",
         "COUNTIFS",
         "MATCH",

@@ -4,8 +4,10 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from workbook.tables.columns import Column, Flag, Typed
+from workbook.tables.columns import Column, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.kinds import Value
+
+MOST_ANSWERS = 12
 
 
 @dataclass(frozen=True)
@@ -27,6 +29,10 @@ class Table:
     nothing.
     chosen: what a sheet is set to show, or facts of the file: not a person's data, so neither compared nor merged.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
+    often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
+    away from the start. Without it all of them are typed often.
+    first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
+    else stands on the sheet of its workings. Without answers those that are no working columns are shown.
     """
 
     key: str
@@ -51,6 +57,9 @@ class Table:
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     chosen: bool = False
     listed: bool = True
+    often: tuple[str, ...] = ()
+    first: str = ""
+    answers: tuple[str, ...] = ()
 
     @functools.cached_property
     def _by_key(self) -> dict[str, Column]:
@@ -71,6 +80,18 @@ class Table:
     def flags(self) -> tuple[Flag, ...]:
         """The columns that raise a problem."""
         return tuple(c for c in self.columns if isinstance(c, Flag))
+
+    @property
+    def signs(self) -> tuple[str, ...]:
+        """What stands left of the columns of a list that people type: its worst flag in short, and one answer."""
+        said = next((column.key for column in self.columns if isinstance(column, Said)), "")
+        return tuple(filter(None, (said, self.first)))
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """What stands right of them."""
+        reckoned = (c.key for c in self.columns if isinstance(c, Computed | Pulled) and not c.look.working)
+        return self.answers or tuple(key for key in reckoned if key not in self.signs)[:MOST_ANSWERS]
 
     @property
     def is_list(self) -> bool:

@@ -124,6 +124,11 @@ def worded(table: str) -> Callable[[Room], Any]:
     return tell
 
 
+def none(room: Room) -> Any:
+    """In a fresh workbook there is nothing of this to be told."""
+    return ""
+
+
 def says(table: str, key: str) -> Says | None:
     """One of the flags that all lists share."""
     if key.startswith("unknown_"):
@@ -145,6 +150,12 @@ def says(table: str, key: str) -> Says | None:
         why = "taken as unknown, because a number or date was pasted or typed as text: {cells}"
         do = "Type it anew: a plain number without its unit, or a date such as 2026-03-31."
         return Says("watch", "Words instead of a number", why, do, cells=named(worded(table)))
+    if key == "formulas_gone":
+        do = "Copy those cells from the row above or below."
+        return Says("watch", "Formulas gone", "no formula stands any more in this row under: {cells}", do, cells=none)
+    if key == "workings_gone":
+        why = "on the sheet of its workings no formula stands any more in this row, in the columns{cells}"
+        return Says("act", "Workings gone", why, "Copy those cells from the row above or below.", cells=none)
     if key == "twice":
         why = "'{name}' stands in more than one row, so rows that point to it find only the first"
         twice = named(typed(table, lists.NAMES[table]))

@@ -1,0 +1,91 @@
+"""What people do to the rows of a sheet, done by LibreOffice itself: sort, delete, insert, clear; then it reckons anew."""
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import NamedTuple
+
+from tests import office
+
+# LibreOffice runs this from the profile that it is started with; each line of the steps is one command.
+MACRO = """<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
+<script:module xmlns:script="http://openoffice.org/2000/script" script:name="Hands" script:language="StarBasic">
+Sub Work(source As String, target As String, steps As String)
+  Dim hidden(0) As New com.sun.star.beans.PropertyValue
+  hidden(0).Name = "Hidden"
+  hidden(0).Value = True
+  ' A fault would wait for somebody to press a button.
+  On Error GoTo Failed
+  book = StarDesktop.loadComponentFromURL(source, "_blank", 0, hidden())
+  For Each line In Split(steps, ";")
+    part = Split(line, "|")
+    sheet = book.Sheets.getByName(part(1))
+    Select Case part(0)
+    Case "delete"
+      sheet.Rows.removeByIndex(CLng(part(2)) - 1, 1)
+    Case "insert"
+      sheet.Rows.insertByIndex(CLng(part(2)) - 1, 1)
+    Case "clear"
+      sheet.getCellRangeByName(part(2)).clearContents(1 + 2 + 4)
+    Case "sort"
+      Sorted(sheet.getCellRangeByName(part(2)), CLng(part(3)))
+    Case "type"
+      sheet.getCellRangeByName(part(2)).setFormula(part(3))
+    End Select
+  Next
+  book.calculateAll()
+  Dim form(0) As New com.sun.star.beans.PropertyValue
+  form(0).Name = "FilterName"
+  form(0).Value = "Calc MS Excel 2007 XML"
+  book.storeToURL(target, form())
+Failed:
+  book.close(True)
+End Sub
+
+Sub Sorted(cells, column As Long)
+  Dim by(0) As New com.sun.star.table.TableSortField
+  by(0).Field = column
+  by(0).IsAscending = False
+  Dim how(1) As New com.sun.star.beans.PropertyValue
+  how(0).Name = "SortFields"
+  how(0).Value = by()
+  how(1).Name = "ContainsHeader"
+  how(1).Value = False
+  cells.sort(how())
+End Sub
+</script:module>
+"""
+LIBRARY = """<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE library:library PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "library.dtd">
+<library:library xmlns:library="http://openoffice.org/2000/library" library:name="Standard" library:readonly="false" library:passwordprotected="false">
+ <library:element library:name="Hands"/>
+</library:library>
+"""
+
+
+class Step(NamedTuple):
+    """One command: delete or insert a row, clear or sort a range (by its column of that number, downwards), type."""
+
+    does: str
+    sheet: str
+    where: str | int
+    what: str | int = ""
+
+
+def worked(source: Path, target: Path, steps: Iterable[Step], folder: Path) -> Path:
+    """The file as LibreOffice saves it once the steps were done one after the other."""
+    profile = folder / "hands"
+    own = f"-env:UserInstallation={profile.as_uri()}"
+    if not profile.exists():
+        office.make_profile(profile, always=True, locale="en-US")
+        # Its first start fills a profile with an empty library of macros.
+        office.run([str(office.soffice()), own, "--headless", "--terminate_after_init"])
+        basic = profile / "user" / "basic"
+        (basic / "Standard" / "script.xlb").write_text(LIBRARY, encoding="utf-8")
+        (basic / "Standard" / "Hands.xba").write_text(MACRO, encoding="utf-8")
+    told = ";".join("|".join(map(str, step)) for step in steps)
+    call = f'macro:///Standard.Hands.Work("{source.as_uri()}","{target.as_uri()}","{told}")'
+    office.run([str(office.soffice()), own, "--headless", "--norestore", call])
+    if not target.exists():
+        raise RuntimeError(f"LibreOffice made nothing of {source.name}")
+    return target

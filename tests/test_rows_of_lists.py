@@ -1,0 +1,129 @@
+"""Rows of lists sorted, deleted, put in and cleared by LibreOffice itself: nothing breaks, and the answers stay right."""
+
+from pathlib import Path
+
+import pytest
+from openpyxl.utils import get_column_letter
+
+from tests import books, office
+from tests.office_commands import Step, worked
+from workbook.copies.checking import check
+from workbook.copies.inputs import Fault
+from workbook.copies.reading import read_copy
+
+pytestmark = pytest.mark.office
+
+# Four lists on which much hangs, each with the name of the column that it is known by.
+LISTS = {"Tanks": "tanks_tank", "Livestock": "livestock_tank", "Species": "species_species", "Log": "log_date"}
+WIDE = "AZ"
+
+
+def area(name: str) -> office.Area:
+    """Sheet, first row, column, last row and last column of a name."""
+    return office.areas(books.room())[name]
+
+
+def rows(title: str) -> tuple[int, int]:
+    """First and last row of a list."""
+    _, top, _, bottom, _ = area(LISTS[title])
+    return top, bottom
+
+
+def at(name: str, row: int = 0) -> tuple[str, str]:
+    """Sheet and address of a cell of a column, so many rows down."""
+    sheet, top, left, *_ = area(name)
+    return sheet, f"{get_column_letter(left)}{top + row}"
+
+
+def after(steps: list[Step], folder: Path) -> Path:
+    """The small room in trouble after some commands."""
+    return worked(books.room(), folder / "after.xlsx", steps, folder)
+
+
+def errors(path: Path) -> dict[office.At, object]:
+    """The cells that show an error, and the formulas that point to what is gone."""
+    shown = {at: value for at, value in office.values(path).items() if isinstance(value, str) and value.startswith("#")}
+    return shown | {at: text for at, text in office.formulas(path).items() if "#REF!" in text}
+
+
+def told(path: Path, what: str) -> list[tuple[object, object, object]]:
+    """Where, why and what to do of each line of Attention with this title."""
+    values, areas = office.values(path), office.areas(path)
+    columns = [
+        [values.get(at, "") for at in office.cells_of(areas[f"attention_{key}"])]
+        for key in ("what", "where", "why", "do")
+    ]
+    return [line[1:] for line in zip(*columns, strict=True) if line[0] == what]
+
+
+def but(faults: list[Fault], *expected: str) -> list[Fault]:
+    """The faults that are none of these."""
+    return [fault for fault in faults if fault.what not in expected]
+
+
+def test_sorted_lists_answer_as_before(tmp_path: Path) -> None:
+    """The whole list with its answers, downwards by name; reckoned anew from what stands in its rows it is the same."""
+    steps = [
+        Step("sort", title, f"A{rows(title)[0]}:{WIDE}{rows(title)[1]}", area(name)[2] - 1)
+        for title, name in LISTS.items()
+    ]
+    path = after(steps, tmp_path)
+    assert errors(path) == {}
+    assert check(path) == []
+    names = [entry.values["tank"] for entry in read_copy(path).tables["tanks"]]
+    assert names == sorted(names, reverse=True)
+
+
+def test_deleted_rows_take_nothing_along(tmp_path: Path) -> None:
+    """The first row, one between and the last ready one; what pointed to them is named as unknown."""
+    steps = []
+    for title in LISTS:
+        top, bottom = rows(title)
+        steps += [Step("delete", title, row) for row in (top, bottom - 1, top + 1)]
+    path = after(steps, tmp_path)
+    assert errors(path) == {}
+    assert but(check(path), "a name that is not known") == []
+    before, now = (read_copy(found).tables for found in (books.room(), path))
+    for table in ("tanks", "livestock", "species", "log"):
+        kept = [entry.values for place, entry in enumerate(before[table]) if place not in {0, 2}]
+        assert [entry.values for entry in now[table]] == kept
+
+
+def test_a_row_put_in_is_picked_up_and_told_to_lack_formulas(tmp_path: Path) -> None:
+    """Between two rows and above the first: what is typed there counts at once."""
+    steps = [Step("insert", title, rows(title)[0] + more) for title in LISTS for more in (1, 0)]
+    steps += [
+        Step("type", *at("livestock_tank"), "Long"),
+        Step("type", *at("livestock_species"), "Reed tetra"),
+        Step("type", *at("livestock_animals"), 3),
+    ]
+    path = after(steps, tmp_path)
+    assert errors(path) == {}
+    assert but(check(path), "a formula is gone") == []
+    gone = told(path, "Formulas gone")
+    assert [where for where, *_ in gone] == ["Long: Reed tetra"]
+    assert str(gone[0][1]).startswith("this row was put in")
+
+
+def test_cleared_rows_are_ready_rows_again(tmp_path: Path) -> None:
+    steps = []
+    for title, name in LISTS.items():
+        top, left = rows(title)[0] + 1, area(name)[2]
+        steps.append(Step("clear", title, f"{get_column_letter(left)}{top}:{get_column_letter(left + 8)}{top}"))
+    path = after(steps, tmp_path)
+    assert errors(path) == {}
+    assert but(check(path), "a name that is not known") == []
+
+
+def test_the_workbook_tells_of_formulas_that_were_typed_over(tmp_path: Path) -> None:
+    """An answer beside a list, and a step of its workings."""
+    path = after(
+        [Step("type", *at("livestock_mass_g_shown", 1), "9"), Step("type", *at("livestock_mass_each_g", 3), "9")],
+        tmp_path,
+    )
+    assert errors(path) == {}
+    (shown,), (behind,) = told(path, "Formulas gone"), told(path, "Workings gone")
+    letters = get_column_letter(area("livestock_mass_each_g")[2])
+    assert (shown[0], shown[1]) == ("Long: Bolt barb", "no formula stands any more in this row under: Mass of all")
+    assert behind[0] == "Bow: Glass shrimp"
+    assert str(behind[1]).endswith(f"in the columns {letters}")

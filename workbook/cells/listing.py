@@ -1,0 +1,52 @@
+"""Lists on two sheets: how what people type comes to its workings, and how answers come back to the list.
+
+No formula names a cell of a row that people may delete: a list is looked at from its head to the row below it, and by
+position.
+"""
+
+from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
+from workbook.tables.columns import Said
+
+
+def listed(here: Placed, at: int) -> str:
+    """All that stands in a column of a list, from its head to the row below it.
+
+    Neither of the two is ever deleted, so that any row may be, and one may be put in anywhere.
+    """
+    column = letters(at)
+    return f"{before_a_cell(here.sheet)}!${column}${here.first_row - 1}:${column}${here.last_row + 1}"
+
+
+def from_typed(here: Placed, slot: Slot, line: str) -> str:
+    """What was typed in the unit of the file, as everything reckons with it; words stay words. line: its row's number."""
+    typed = next(s for s in here.slots if s.column is slot.column and s.shows in {"typed", "beside"})
+    if not here.workings:
+        cell = f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
+        return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")' if slot.twin else f"={cell}"
+    names = listed(here, typed.at)
+    cell = f"INDEX({names},{line}+1)"
+    found = f'IF(COUNT({cell})=1,{slot.twin.base_text(cell)},{cell}&"")' if slot.twin else f'IF({cell}="","",{cell})'
+    return f'=IF({line}<ROWS({names}),{found},"")'
+
+
+def answer(placing: Placing, here: Placed, slot: Slot) -> str:
+    """What the workings of a list found, in the row of the same number: no cell of a row is named."""
+    place = f"ROW()-ROW(${letters(slot.at)}${here.first_row - 1})"
+    name = placing.column_name(here.table.key, slot.column.key)
+    found = f"INDEX({name},{place})"
+    if isinstance(slot.column, Said):
+        many = f"INDEX({placing.column_name(here.table.key, 'said_count')},{place})"
+        short = f'LEFT({found},SEARCH(": ",{found}&": ")-1)'
+        found = f'{short}&IF({many}>1," +"&({many}-1),"")'
+    elif slot.twin:
+        found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
+    else:
+        found = f'IF({found}="","",{found})'
+    return f'=IF({place}>ROWS({name}),"",{found})'
+
+
+def of_a_list(here: Placed, place: str, key: str) -> str:
+    """The cell beside on the same list, or the letters of a column of its workings as a text."""
+    if place == "@letters":
+        return f'" {letters(here.base[key])}"'
+    return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
