@@ -106,7 +106,7 @@ def test_units_agree_with_pint():
 PINT_NAMES = {
     "cm": "cm", "in": "inch", "L": "liter", "gal": "gallon", "L/h": "liter/hour", "gal/h": "gallon/hour", "degC": "degC",
     "degF": "degF", "K": "delta_degC", "Fdiff": "delta_degF", "m": "m", "ft": "foot", "kg": "kg", "lb": "lb",
-    "cm2": "cm**2", "in2": "inch**2", "kg/m2": "kg/m**2", "lb/ft2": "lb/foot**2",
+    "cm2": "cm**2", "in2": "inch**2", "kg/m2": "kg/m**2", "lb/ft2": "lb/foot**2", "W/L": "watt/liter", "W/gal": "watt/gallon",
 }  # fmt: skip
 
 
