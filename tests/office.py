@@ -110,7 +110,7 @@ def reckoned_by_gnumeric(path: Path, out: Path) -> Cells:
     """What Gnumeric shows in a file once it has reckoned every formula anew."""
     out.mkdir(parents=True, exist_ok=True)
     made = out / path.name
-    said = _run(["ssconvert", "--recalc", f"--export-type={GNUMERIC_TO_XLSX}", str(path), str(made)])
+    said = run(["ssconvert", "--recalc", f"--export-type={GNUMERIC_TO_XLSX}", str(path), str(made)])
     if not made.is_file():
         raise RuntimeError(f"Gnumeric made nothing of {path.name}: {said}")
     return values(made)

@@ -43,6 +43,9 @@ AGREED = {
 # Each with what must hold besides; see the tests below.
 WITH_CARE = {
     "TODAY": "once, on Start",
+    "ROW": "without an argument, less the row of a head: where a row stands after rows were deleted",
+    "COUNTBLANK": "of cells that hold texts, where a formula's empty text counts as blank; not alike in plain Python",
+    "_xlfn.ISFORMULA": "what a list watches itself by; where an engine lacks it nothing is told",
     "ROUNDDOWN": "of a ROUND, for programs keep float noise differently",
     "TEXT": 'with "00" only',
     "VALUE": "of a whole number in digits, which is one in every language",

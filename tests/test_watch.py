@@ -237,14 +237,14 @@ def unseen(room: Room, wanted: list[Spot]) -> list[Spot]:
                 formula = compiler.flag(table, replace(column, when=text))
             else:
                 formula = compiler.computed(table, replace(column, formula=replace(column.formula, text=text)))  # type: ignore[union-attr]
-            right[here.sheet] += 1
-            copies.setdefault(spot, []).append(right[here.sheet])
+            right[here.base_sheet] += 1
+            copies.setdefault(spot, []).append(right[here.base_sheet])
             if table.form:
-                cell = Cell(here.base[spot.column], right[here.sheet], "formula", formula, ("", ""))
-                added[here.sheet][0].append(cell)
+                cell = Cell(here.base[spot.column], right[here.base_sheet], "formula", formula, ("", ""))
+                added[here.base_sheet][0].append(cell)
             else:
-                run = Run(right[here.sheet], here.first_row, here.rows, formula, ("", ""))
-                added[here.sheet][1].append(run)
+                run = Run(right[here.base_sheet], here.first_row, here.rows, formula, ("", ""))
+                added[here.base_sheet][1].append(run)
     wrong = [
         replace(page, cells=added[page.placed.sheet.title][0], runs=added[page.placed.sheet.title][1]) for page in made
     ]
@@ -261,7 +261,7 @@ def unseen(room: Room, wanted: list[Spot]) -> list[Spot]:
 def needed_for(pages: list[Page], wrong: list[Page], spots: dict[Spot, Placed], names: dict) -> set[Formulas]:
     """What has to be reckoned for the right columns and their spoilt copies."""
     lineage = Lineage(pages, names)
-    right = {(here.sheet, here.across if here.table.form else here.base[spot.column]) for spot, here in spots.items()}
+    right = {(here.base_sheet, here.across if here.table.form else here.base[spot.column]) for spot, here in spots.items()}
     wanted = [found for column in right for found in lineage.columns[column]]
     read = [found for page in wrong for copy in formulas_of(page) for found in lineage.read_by(copy)]
     return lineage.of({*wanted, *read})
@@ -271,11 +271,11 @@ def differs(room: Room, here: Placed, spot: Spot, at: int, values: evaluating.Va
     """Whether a copy shows anything else than the right column, in any row of data."""
     base, table = here.base[spot.column], here.table
     if table.form:
-        places = [((here.sheet, base, here.across), (here.sheet, base, at))]
+        places = [((here.base_sheet, base, here.across), (here.base_sheet, base, at))]
     else:
         many = len(getattr(room, table.rows_of or table.key)) if table.is_list or table.rows_of else here.rows
         places = [
-            ((here.sheet, row, base), (here.sheet, row, at)) for row in range(here.first_row, here.first_row + many)
+            ((here.base_sheet, row, base), (here.base_sheet, row, at)) for row in range(here.first_row, here.first_row + many)
         ]
     pairs = [(values[right], values[copy]) for right, copy in places]
     if isinstance(table[spot.column], Flag):
@@ -654,7 +654,7 @@ def test_what_is_not_reckoned_is_not_needed() -> None:
     for table, column in (("reasons", "why"), ("candidates", "verdict"), ("week", "order"), ("stocking", "binding")):
         here = placing.tables[table]
         lineage = Lineage(pages, placing.names())
-        needed = lineage.of(lineage.columns[here.sheet, here.base[column]])
+        needed = lineage.of(lineage.columns[here.base_sheet, here.base[column]])
         part = evaluating.evaluate([only(page, needed) for page in pages], placing.names(), plan.plan_date)
         assert 0 < len(part) < len(whole)
         assert {at: whole[at] for at in part} == dict(part)
@@ -663,7 +663,7 @@ def test_what_is_not_reckoned_is_not_needed() -> None:
         here = placing.tables[table]
         columns = sorted(here.base.values())[-8:]
         places = [
-            (here.sheet, row, column)
+            (here.base_sheet, row, column)
             for column in sorted(columns)
             for row in range(here.first_row, here.first_row + here.rows)
         ]
