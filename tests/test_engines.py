@@ -33,7 +33,7 @@ ROWS, ASKED = examples(1, 3), ("Overlap",)
 
 # As spreadsheets.md lists them: these gave the same result in every program tried.
 AGREED = {
-    "SUM", "SUMIFS", "COUNTIFS", "COUNTIF", "AVERAGE", "AVERAGEIFS", "_xlfn.MAXIFS", "_xlfn.MINIFS", "MIN", "MAX", "COUNT", "COUNTA", "SUMPRODUCT",
+    "SUM", "SUMIFS", "COUNTIFS", "COUNTIF", "AVERAGE", "AVERAGEIFS", "_xlfn.MAXIFS", "_xlfn.MINIFS", "MIN", "MAX", "COUNT", "COUNTA", "COUNTBLANK", "ROW", "_xlfn.ISFORMULA", "SUMPRODUCT",
     "INDEX", "MATCH", "VLOOKUP", "LOOKUP", "IF", "IFERROR", "AND", "OR", "ISNUMBER", "ISTEXT", "ISERROR", "N", "ROUND", "ROUNDUP", "CEILING", "MROUND", "INT", "MOD",
     "LN", "LOG10", "EXP", "SQRT", "ACOS", "PI", "POWER", "ABS", "DATE", "YEAR", "MONTH", "DAY", "WEEKDAY", "EDATE", "CHOOSE", "_xlfn.SWITCH", "_xlfn.IFS",
     "RANK", "LARGE", "SMALL", "MEDIAN", "PERCENTILE", "CONCATENATE", "_xlfn.TEXTJOIN", "REPT", "UPPER", "LEN", "LEFT", "MID", "SEARCH", "SUBSTITUTE",

@@ -262,7 +262,10 @@ class Checking:
             right += [(column, i) for i in texts if stands.get(i) == wanted.get(i)]
             for i in odd:
                 if stands.get(i) != wanted[i]:
-                    fresh.put(column.fresh(i), _cell(column.fresh(i), raws[i].value))
+                    cell = _cell(column.fresh(i), raws[i].value)
+                    # A formula that shows nothing is no cell in which nothing stands.
+                    is_empty = raws[i].formula and cell.kind == "blank"
+                    fresh.put(column.fresh(i), cell._replace(kind="formula", content='=""') if is_empty else cell)
                 if stands.get(i) != usual.get(i):
                     self._formula(column, i, raws[i], texts[i])
             for i in column.rows:
