@@ -33,7 +33,7 @@ def cell(built: Built, place: str, row: int) -> str | float:
     """The value of table.column in a row, the first being 0."""
     table, _, column = place.partition(".")
     here = built.placing.tables[table]
-    return built.values[here.sheet, here.first_row + row, here.base[column]]
+    return built.values[here.base_sheet, here.first_row + row, here.base[column]]
 
 
 def raised(built: Built, table: str, row: int) -> set[str]:

@@ -61,8 +61,8 @@ def cell(built: Built, place: str, row: int = 0) -> str | float:
     table, _, column = place.partition(".")
     here = built.placing.tables[table]
     if here.table.form:
-        return built.values[here.sheet, here.base[column], here.across]
-    return built.values[here.sheet, here.first_row + row, here.base[column]]
+        return built.values[here.base_sheet, here.base[column], here.across]
+    return built.values[here.base_sheet, here.first_row + row, here.base[column]]
 
 
 def ranked(built: Built) -> list[str | float]:

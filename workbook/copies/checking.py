@@ -228,7 +228,10 @@ class Checking:
             for i in odd:
                 raw = there.cells.get(column.there(i), Raw(None))
                 if stands.get(i) != wanted[i]:
-                    fresh.put(column.fresh(i), _cell(column.fresh(i), raw.value))
+                    cell = _cell(column.fresh(i), raw.value)
+                    # A formula that shows nothing is no cell in which nothing stands.
+                    is_empty = raw.formula and cell.kind == "blank"
+                    fresh.put(column.fresh(i), cell._replace(kind="formula", content='=""') if is_empty else cell)
                 if stands.get(i) != usual.get(i):
                     self._formula(column, i, raw, fresh.text(column.fresh(i)))
             if isinstance(column.slot.column, Typed):

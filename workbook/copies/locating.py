@@ -4,7 +4,7 @@ import csv
 import functools
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from workbook.build import templates_folder
 from workbook.cells.placing import Placed, Placing, Slot
@@ -105,6 +105,12 @@ def _named(names: Mapping[str, Area], placing: Placing, here: Placed) -> Iterato
         area = names.get(placing.range_name(here.table.key, slot).casefold())
         if area:
             yield slot, area
+        # Before schema 2 every answer stood in both units of a US file; some are shown in none of them now.
+        if slot.twin and slot.shows == "base":
+            shown = replace(slot, unit=slot.twin.unit, shows="twin")
+            area = names.get(placing.range_name(here.table.key, shown).casefold())
+            if area and not any(other.shows == "twin" and other.column is slot.column for other in here.slots):
+                yield shown, area
 
 
 def _sheets(areas: list[tuple[Slot, Area]]) -> list[str]:
