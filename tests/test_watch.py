@@ -261,7 +261,9 @@ def unseen(room: Room, wanted: list[Spot]) -> list[Spot]:
 def needed_for(pages: list[Page], wrong: list[Page], spots: dict[Spot, Placed], names: dict) -> set[Formulas]:
     """What has to be reckoned for the right columns and their spoilt copies."""
     lineage = Lineage(pages, names)
-    right = {(here.base_sheet, here.across if here.table.form else here.base[spot.column]) for spot, here in spots.items()}
+    right = {
+        (here.base_sheet, here.across if here.table.form else here.base[spot.column]) for spot, here in spots.items()
+    }
     wanted = [found for column in right for found in lineage.columns[column]]
     read = [found for page in wrong for copy in formulas_of(page) for found in lineage.read_by(copy)]
     return lineage.of({*wanted, *read})
@@ -275,7 +277,8 @@ def differs(room: Room, here: Placed, spot: Spot, at: int, values: evaluating.Va
     else:
         many = len(getattr(room, table.rows_of or table.key)) if table.is_list or table.rows_of else here.rows
         places = [
-            ((here.base_sheet, row, base), (here.base_sheet, row, at)) for row in range(here.first_row, here.first_row + many)
+            ((here.base_sheet, row, base), (here.base_sheet, row, at))
+            for row in range(here.first_row, here.first_row + many)
         ]
     pairs = [(values[right], values[copy]) for right, copy in places]
     if isinstance(table[spot.column], Flag):
