@@ -9,7 +9,7 @@ from workbook.cells.pages import Records
 from workbook.tables.table import Table
 
 LONG, KEPT = 20, 8
-GRIDS = {"compared"}  # as many lines as columns
+GRIDS = {"compared", "pairs"}  # looked up by number: as many lines as columns, one for every two rows
 
 
 @contextlib.contextmanager
