@@ -95,7 +95,7 @@ def merge(
         status.update("merging")
         tables = tables_of([first])
         lineage = Lineage(first, tables)
-        lineage.take(others, HandOuts(also))
+        lineage.take(others, HandOuts(also, copies))
         merged = merging.merge(first, lineage.taken, tables, _decided_before(output))
         made_from = MERGED + first.stamp.own if first.stamp.own else ""
         plan = Plan(

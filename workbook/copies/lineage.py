@@ -20,9 +20,13 @@ TOLD_AT_MOST = 3
 
 @dataclass
 class HandOuts:
-    """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one."""
+    """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one.
+
+    copies: what came back, which is no hand-out where it lies in such a folder.
+    """
 
     paths: Sequence[Path]
+    copies: Sequence[Path] = ()
     read: dict[Path, Content | None] = field(default_factory=dict)
 
     def find(self, stamp: str) -> Content | None:
@@ -34,7 +38,8 @@ class HandOuts:
     def _files(self) -> Iterator[Path]:
         for path in self.paths:
             if path.is_dir():
-                yield from sorted(p for p in path.iterdir() if p.suffix.casefold() in SUFFIXES and p.is_file())
+                files = (p for p in path.iterdir() if p.suffix.casefold() in SUFFIXES and p.is_file())
+                yield from sorted(p for p in files if not any(copy.samefile(p) for copy in self.copies))
             else:
                 yield path
 
@@ -88,7 +93,9 @@ class Lineage:
         first: dict[tuple[str, str, str], str] = {}
         for copy in copies:
             key = (digest_of(copy), copy.stamp.own, copy.who.casefold())
-            if key[0] == copy.stamp.own:
+            is_base = copy.stamp.own == self.base.stamp.own
+            # What was built anew of a copy holds what was typed in that copy.
+            if key[0] == copy.stamp.own and (is_base or not copy.stamp.carried_from):
                 self.said.append(f"{copy.name}: nothing was typed in it since it was handed out")
             elif _mark(*key) in self.holds:
                 self.said.append(f"{copy.name}: is in {self.base.name} already, not counted again")
