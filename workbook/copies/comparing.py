@@ -7,6 +7,7 @@ from workbook.copies import words
 from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, completed, declared, pair_rows, renames, with_links
+from workbook.copies.meanings import as_ours
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 
@@ -111,7 +112,7 @@ def _sheets(ours: tuple[AddedSheet, ...], theirs: tuple[AddedSheet, ...]) -> Ite
         elif b is None and a is not None:
             yield Change("removed", "", a.title, "", "", "the sheet", f"{len(a.cells)} cells", "")
         elif a is not None and b is not None:
-            yield from _sheet(a, b)
+            yield from _sheet(a, as_ours(a, b))
 
 
 def _sheet(ours: AddedSheet, theirs: AddedSheet) -> Iterator[Change]:

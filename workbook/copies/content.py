@@ -47,6 +47,7 @@ class Entry:
     unread: cells that hold something which is no value of their column, as it stands there; never dropped.
     notes: words that people left in a cell's note, by column key.
     shown: what added formulas showed when the file was saved, by header.
+    meant: what added formulas mean, wherever their cells lie, by header; of a workbook that was read.
     stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there; if anyone knows.
     """
 
@@ -56,6 +57,7 @@ class Entry:
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
+    meant: dict[str, str] = field(default_factory=dict, compare=False)
     stood: tuple[str, Mapping[str, Place]] | None = field(default=None, compare=False)
 
     def where(self, key: str) -> str:
@@ -70,6 +72,7 @@ class AddedSheet:
     """A sheet that people added: its cells by place, values and formulas (text with its =).
 
     shown: what the formulas showed when the file was saved.
+    meant: what the formulas mean, wherever the cells lie that they name.
     origin: the sheet of ours that the cells stood on, outside of its tables; nothing for a sheet of its own.
     """
 
@@ -77,6 +80,7 @@ class AddedSheet:
     cells: dict[tuple[int, int], Value]
     shown: dict[tuple[int, int], Value] = field(default_factory=dict)
     origin: str = ""
+    meant: dict[tuple[int, int], str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True)

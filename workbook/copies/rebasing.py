@@ -26,6 +26,7 @@ from workbook.copies.identity import (
     renames,
     with_links,
 )
+from workbook.copies.meanings import as_ours
 from workbook.tables.table import Table
 
 
@@ -224,6 +225,10 @@ def _kept(
     name: str,
 ) -> Iterator[AddedSheet]:
     before, present, after = (sheets.get(small) for sheets in (was, now, theirs))
+    if before and present:
+        before = as_ours(present, before)
+    if before and after:
+        after = as_ours(before, after)
     looks = [sheet and sorted(sheet.cells.items(), key=lambda pair: pair[0]) for sheet in (before, present, after)]
     if looks[2] == looks[0] or looks[2] == looks[1]:
         if present:
