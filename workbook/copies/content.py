@@ -48,6 +48,7 @@ class Entry:
     notes: words that people left in a cell's note, by column key.
     shown: what added formulas showed when the file was saved, by header.
     meant: what added formulas mean, wherever their cells lie, by header; of a workbook that was read.
+    came: where a cell stood that an edit of a copy brought into this row, with its file, by column key.
     stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there; if anyone knows.
     """
 
@@ -58,13 +59,16 @@ class Entry:
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
     meant: dict[str, str] = field(default_factory=dict, compare=False)
+    came: dict[str, str] = field(default_factory=dict, compare=False)
     stood: tuple[str, Mapping[str, Place]] | None = field(default=None, compare=False)
 
-    def where(self, key: str) -> str:
-        """Where a cell was read, as the person finds it."""
+    def where(self, key: str, file: str = "") -> str:
+        """Where a cell was read, as the person finds it; with its file, the one that is said where the row knows of none."""
+        if key in self.came:
+            return self.came[key]
         if self.stood:
             return f"{self.stood[1][key]} in {self.stood[0]}" if key in self.stood[1] else ""
-        return str(self.places[key]) if key in self.places else ""
+        return f"{self.places[key]}{f' in {file}' if file else ''}" if key in self.places else ""
 
 
 @dataclass(frozen=True)
