@@ -3,7 +3,7 @@
 import hashlib
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from workbook.copies.carrying import digest_of
@@ -134,7 +134,7 @@ class Lineage:
         """The workbook that a copy was taken from; the base itself where a copy does not say."""
         if not copy.stamp.own or not self.base.stamp.own:
             which = self.base.name if copy.stamp.own else "it"
-            self._doubtful(copy, f"{which} carries no stamp (an earlier version made it)")
+            self._doubtful(copy, f"{which} carries no stamp (an earlier version of shoalbook made it)")
             return self.base
         if copy.stamp.own == self.base.stamp.own:
             if digest_of(self.base) != self.base.stamp.own:
@@ -158,14 +158,16 @@ class Lineage:
 
     def _doubtful(self, copy: Content, why: str) -> None:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
-        changes = [c for c in compare(self.base, copy, self.tables) if c.what != "added"]
+        # A table that is not in the copy, or is only set to show something, undoes nothing.
+        rows = {key: entries for key, entries in self.base.tables.items() if key in copy.tables}
+        changes = [c for c in compare(replace(self.base, tables=rows), copy, self.tables) if c.what != "added"]
         line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
             more = len(changes) - TOLD_AT_MOST
             told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (
                 f"; and {more} more" if more > 0 else ""
             )
-            line += f". If it was taken before that, this undoes: {told}"
+            line += f". If it was taken from an earlier file, this undoes: {told}"
         self.said.append(line)
 
     def _unknown(self, copy: Content) -> Finding:
