@@ -55,7 +55,8 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
     """
     known = {table.key: table for table in tables}
     copy = completed(own, copy, known.values())
-    mine, since = renames(own, copy, known.values()), renames(base, own, known.values())
+    mine = renames(own, copy, known.values())
+    since = {} if own is base else renames(base, own, known.values())
     found: dict[str, tuple[Entry, ...]] = {}
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
