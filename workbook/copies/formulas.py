@@ -47,9 +47,9 @@ class Lanes:
         pieces: list[str] = []
         end = 0
         for found in REFERENCE.finditer(text):
-            pieces += [_bare(text[end : found.start()]), self._told(found, sheet, index)]
+            pieces += [bare(text[end : found.start()]), self._told(found, sheet, index)]
             end = found.end()
-        return "".join([*pieces, _bare(text[end:])])
+        return "".join([*pieces, bare(text[end:])])
 
     def _told(self, found: re.Match[str], sheet: str, index: int) -> str:
         there = (found["quoted"] or found["plain"] or sheet).replace("''", "'")
@@ -63,7 +63,8 @@ class Lanes:
         return f"[{lane.name}]" if lane.rows == 1 else f"[{lane.name} {row - lane.top - index}]"
 
 
-def _bare(text: str) -> str:
+def bare(text: str) -> str:
+    """A part of a formula without references, however programs write it."""
     told = MARKS.sub("", re.sub(r"\s+", "", text).upper())
     # LibreOffice saves fifteen digits of a number in a formula, and does not round the last.
     return NUMBER.sub(lambda found: f"{float(found[0]):.13g}", told)
