@@ -31,7 +31,7 @@ LOOSE = {
 # Files about copies, commands and reading: how many lines an answer has is not their point.
 SHORT = {"test_returning", "test_lineage", "test_rebuild", "test_any_content", "test_merging", "test_rebasing", "test_comparing", "test_sequences",
          "test_reading", "test_checking", "test_export", "test_bad_input", "test_untrusted", "test_targets", "test_progress",
-         "test_reader"}  # fmt: skip
+         "test_reader", "test_meanings"}  # fmt: skip
 
 
 @pytest.fixture(scope="module", autouse=True)

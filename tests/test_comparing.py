@@ -110,9 +110,7 @@ def test_notes_unread_cells_added_columns_and_sheets_are_told() -> None:
     ]  # fmt: skip
     assert found[1].places == ("", "Tanks!F5")
     sheets = (AddedSheet("mine", {(1, 1): "y"}),)
-    assert told(compare(other, replace(other, added_sheets=sheets), TABLES)) == [
-        ("changed", "row 1", "column 1", "x", "y")
-    ]
+    assert told(compare(other, replace(other, added_sheets=sheets), TABLES)) == [("changed", "A1", "", "x", "y")]
     assert json.loads(json.dumps(as_json(found)))[0]["new"] == "shelf"
 
 

@@ -212,6 +212,18 @@ def test_a_copy_in_which_nothing_was_typed_is_told(handed: Content) -> None:
     assert (found.taken, found.said) == ([], ["dora.xlsx: nothing was typed in it since it was handed out"])
 
 
+def test_a_copy_that_was_built_anew_counts_though_nothing_was_typed_since(morning: Path, handed: Content) -> None:
+    """What was typed before it was built anew is in it, also where it lies among the hand-outs itself."""
+    anna = typed(handed, "anna.xlsx", {"on_hand": 17})
+    anew = replace(anna, stamp=Stamp(digest_of(anna), f"carried over from {handed.stamp.own}"))
+    found = taken(handed, [anew])
+    assert found.said == ["anna.xlsx: built anew from a copy of morning.xlsx, taken as one"]
+    assert [nets(told.content) for told in found.taken] == [17]
+    alike = HandOuts([morning.parent], [morning])
+    assert alike.find(handed.stamp.own) is None
+    assert HandOuts([morning.parent]).find(handed.stamp.own) is not None
+
+
 # --- the command ---
 
 

@@ -8,11 +8,12 @@ from hypothesis import HealthCheck, given, settings
 from tests.made_up import TABLES, content, edited, families
 from workbook.copies.comparing import compare
 from workbook.copies.conflicts import LINES, ROW, Conflict
-from workbook.copies.content import AddedSheet, Content
+from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.identity import TYPED, Line, Rows, Spot
 from workbook.copies.librarying import with_library
 from workbook.copies.merging import merge
 from workbook.copies.rebasing import rebased
+from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
 from workbook.tables import Table, Typed, key, number, text
 from workbook.tables.kinds import Value
@@ -235,3 +236,20 @@ def test_a_library_goes_under_a_members_file() -> None:
 def test_only_a_club_hands_out_a_library() -> None:
     with pytest.raises(BadInputError, match="only a club"):
         with_library(content(), content("other.xlsx"), TABLES)
+
+
+def test_a_cell_that_an_edit_brought_names_its_own_file() -> None:
+    """What can't be read in Anna's copy is kept aside with the cell of her file, far down or not, not with the base's."""
+    table = next(t for t in EDITIONS["keeper"]().tables if t.key == "tanks")
+    place = {"length": Place("Tanks", "F12"), "tank": Place("Tanks", "A12")}
+    far = {"length": Place("Meine", "F1000000"), "tank": Place("Meine", "A1000000")}
+    base = Content(
+        "base.xlsx", "keeper", "metric", 1, {"tanks": (Entry({"tank": "Long", "length": 60.0}, places=place),)}
+    )
+    copy = replace(
+        base, name="anna.xlsx", tables={"tanks": (Entry({"tank": "Long"}, places=far, unread={"length": "thick"}),)}
+    )
+    told = rebased(base, base, copy, [table])
+    [row] = merge(base, [told], [table]).content.tables["tanks"]
+    assert row.where("length") == "Meine!F1000000 in anna.xlsx"
+    assert row.where("tank") == "Tanks!A12"

@@ -107,6 +107,8 @@ def test_day_or_month(text: str, day: tuple[int, int] | None) -> None:
 ])  # fmt: skip
 def test_numbers_are_equal_to_ten_digits(one: float, other: float, equal: bool) -> None:
     assert (plain(one) == plain(other)) is equal
+    if one != round(one, 4):  # what a conversion leaves behind: told alike as it is shown, tests/test_alike.py
+        return
     base = content(tanks=[{"tank": "Long", "length": one}])
     merged = merge(
         base, [edited(base, n, tanks=[{"tank": "Long", "length": x}]) for n, x in (("a", one), ("b", other))], TABLES

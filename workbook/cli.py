@@ -118,7 +118,7 @@ def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
         if folder.is_file():
             built, said = rebuild(folder, output, plan, units=units, edition=edition, say=status.update)
         elif folder.is_dir() and not is_plain(folder):
-            content = folder_content(folder, EDITIONS[plan.edition](), plan.units)
+            content = folder_content(folder, EDITIONS[plan.edition](), says.get("units", plan.units))
             built, said = build_content(content, target, plan, status.update)
         else:
             built = build_workbook(folder, target, plan, status.update)

@@ -1,8 +1,8 @@
-"""Numbers of two unit systems that are one: 64 °F is 18 °C to a person who types whole degrees."""
+"""Cells that are one: 64 °F is 18 °C to a person who types whole degrees, and a formula that was pointed anew is itself."""
 
 from collections.abc import Iterable, Mapping
 
-from workbook.copies.identity import TYPED, Plain, Rows, Spot
+from workbook.copies.identity import ADDED, TYPED, Plain, Rows, Spot
 from workbook.tables.columns import Typed
 from workbook.tables.units import Twin, twin
 
@@ -44,10 +44,15 @@ def _rounds_to(stands: tuple[float, str], value: float, typed: Typed, unit: Twin
 
 
 def level(ours: Rows, theirs: Rows, pairs: Iterable[tuple[int, int]]) -> None:
-    """Let cells of their rows compare as ours do where both are one value: then nothing was typed there."""
+    """Let cells of their rows compare as ours do where both are one value, or one formula: then nothing was typed there."""
     columns = _converting(theirs)
-    for i, j in pairs if columns else ():
+    for i, j in pairs:
         mine, yours = ours.plain[i], theirs.plain[j]
+        meant = ours.entries[i].meant
+        for header, meaning in theirs.entries[j].meant.items():
+            spot = Spot(ADDED, header)
+            if meant.get(header) == meaning and spot in mine and spot in yours:
+                yours[spot] = mine[spot]
         for spot, typed in columns.items():
             if spot in mine and spot in yours and same((mine[spot], ours.system), (yours[spot], theirs.system), typed):
                 yours[spot] = mine[spot]

@@ -11,12 +11,14 @@ from workbook.cells.placing import Placed, Placing, workings_of
 from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
-from workbook.copies.grids import At
+from workbook.copies.grids import At, address
+from workbook.copies.identity import TYPED, Spot
 from workbook.copies.librarying import with_library
 from workbook.copies.migrating import steps_from
 from workbook.copies.reading import given_rows, read_copy
 from workbook.copies.repointing import NotCarriedError, Repointing
 from workbook.copies.values import plain_text
+from workbook.copies.words import column as column_words
 from workbook.copies.words import gone_columns
 from workbook.editions import SCHEMA, Edition, edition_for, first_choices
 from workbook.files.targets import writable
@@ -137,7 +139,7 @@ def _carry_columns(made: Carried, content: Content, placing: Placing, repointing
                 if isinstance(value, str) and value.startswith("="):
                     place = entry.places.get(header)
                     then = entry.shown.get(header)
-                    where = (here.table.title, row_label(here.table, entry), header)
+                    where = (here.table.title, row_label(here.table, entry), header, entry.where(header))
                     row[f"added_{i}"] = _formula(
                         made, value, then, where, (place.sheet if place else here.sheet, here.sheet), repointing
                     )
@@ -149,7 +151,7 @@ def _formula(
     made: Carried,
     formula: str,
     then: Value | None,
-    where: tuple[str, str, str],
+    where: tuple[str, str, str, str],
     sheets: tuple[str, str],
     repointing: Repointing | None,
 ) -> Value:
@@ -160,7 +162,7 @@ def _formula(
             return repointing.formula(formula, *sheets)
         except NotCarriedError as error:
             why = str(error)
-    made.aside.append((*where, formula, f"a formula that became the value it showed: {why}"))
+    made.aside.append((*where[:3], formula, f"a formula that became the value it showed: {why}{_was(where[3])}"))
     if isinstance(then, str):
         return _text(then)
     return "" if then is None else then
@@ -175,7 +177,7 @@ def _carry_sheet(made: Carried, old_title: str, sheet: AddedSheet, repointing: R
     cells: dict[At, Value] = {}
     for at, value in sheet.cells.items():
         if isinstance(value, str) and value.startswith("="):
-            where = (sheet.title, f"row {at[0]}", f"column {at[1]}")
+            where = (sheet.title, address(*at), "", f"{sheet.origin}!{address(*at)}" if sheet.origin else "")
             cells[at] = _formula(
                 made, value, sheet.shown.get(at), where, (sheet.origin or old_title, sheet.title), repointing
             )
@@ -195,9 +197,15 @@ def _carry_notes(made: Carried, content: Content, placing: Placing) -> None:
                     sheet, at = found
                     made.extras.notes.setdefault(sheet, {})[at] = words
                 else:
-                    made.aside.append(
-                        (key, str(index + 1), column, words, "a note on a cell that is not there any more")
-                    )
+                    table = next((t for t in made.edition.tables if t.key == key), Table(key, key, "", (), ()))
+                    why = f"a note on a cell that is not there any more{_was(entry.where(column))}"
+                    label = column_words(table, Spot(TYPED, column))
+                    made.aside.append((table.title, row_label(table, entry) or str(index + 1), label, words, why))
+
+
+def _was(where: str) -> str:
+    """Where something stood, for the end of a line; nothing where nobody knows."""
+    return f" (was {where})" if where else ""
 
 
 def _cell(here: Placed, key: str, index: int) -> tuple[str, At] | None:
@@ -226,9 +234,8 @@ def _set_aside(made: Carried, content: Content) -> None:
                     why = f"expected {column.kind.expected}"
                 else:
                     why = "it was typed over a formula; the fresh workbook has the formula"
-                place = f" (was {where})" if (where := entry.where(key)) else ""
                 label = getattr(column, "label", "") or key
-                made.aside.append((table.title, row_label(table, entry), label, found, why + place))
+                made.aside.append((table.title, row_label(table, entry), label, found, why + _was(entry.where(key))))
 
 
 def _aside_cells(made: Carried, before: dict[At, Value]) -> dict[At, Value]:
@@ -275,9 +282,8 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
     for title, row, _, _, why in content.aside:
         say(f"{title}, {row}: {why}")
     if made.aside:
-        say(
-            f"{len(made.aside)} {'cell' if len(made.aside) == 1 else 'cells'} could not be taken as they were: see the sheet {KEPT_ASIDE}"
-        )
+        many = f"{len(made.aside)} cells could not be taken as they were"
+        say(f"{'1 cell could not be taken as it was' if len(made.aside) == 1 else many}: see the sheet {KEPT_ASIDE}")
 
 
 def rebuild(

@@ -95,7 +95,7 @@ def merge(
         status.update("merging")
         tables = tables_of([first])
         lineage = Lineage(first, tables)
-        lineage.take(others, HandOuts(also))
+        lineage.take(others, HandOuts(also, copies))
         merged = merging.merge(first, lineage.taken, tables, _decided_before(output))
         made_from = MERGED + first.stamp.own if first.stamp.own else ""
         plan = Plan(
@@ -121,7 +121,7 @@ def merge(
         say(f"to decide: {conflicts.said(conflict, table, first.units)}{lost}")
     for line in said:
         say(line)
-    say(f"{output}: {len(built.pages)} sheets; {taken} differences from {base.name}; {len(merged.conflicts)} to decide"
+    say(f"{output}: {len(built.pages)} sheets; {taken} {'difference' if taken == 1 else 'differences'} from {base.name}; {len(merged.conflicts)} to decide"
         + (" on the sheet Conflicts" if merged.conflicts else ""))  # fmt: skip
     raise typer.Exit(1 if merged.conflicts else 0)
 

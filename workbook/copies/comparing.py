@@ -5,8 +5,10 @@ from dataclasses import asdict, dataclass
 
 from workbook.copies import words
 from workbook.copies.alike import level
-from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.content import AddedSheet, Content, Entry, Place
+from workbook.copies.grids import address
 from workbook.copies.identity import NOTE, TYPED, Rows, Spot, cells, completed, declared, pair_rows, renames, with_links
+from workbook.copies.meanings import as_ours
 from workbook.tables.kinds import Value
 from workbook.tables.table import Table
 
@@ -111,7 +113,7 @@ def _sheets(ours: tuple[AddedSheet, ...], theirs: tuple[AddedSheet, ...]) -> Ite
         elif b is None and a is not None:
             yield Change("removed", "", a.title, "", "", "the sheet", f"{len(a.cells)} cells", "")
         elif a is not None and b is not None:
-            yield from _sheet(a, b)
+            yield from _sheet(a, as_ours(a, b))
 
 
 def _sheet(ours: AddedSheet, theirs: AddedSheet) -> Iterator[Change]:
@@ -120,7 +122,13 @@ def _sheet(ours: AddedSheet, theirs: AddedSheet) -> Iterator[Change]:
         old, new = ours.cells.get(at), theirs.cells.get(at)
         rows = Rows(table, [])
         if rows.plain_of(Spot("", ""), old) != rows.plain_of(Spot("", ""), new):
-            yield Change("changed", "", ours.title, f"row {at[0]}", f"column {at[1]}", f"column {at[1]}", _said(old), _said(new))  # fmt: skip
+            yield Change("changed", "", ours.title, address(*at), "", "the cell", _said(old), _said(new), _cells_of(at, ours, theirs))  # fmt: skip
+
+
+def _cells_of(at: tuple[int, int], *sheets: AddedSheet) -> tuple[str, str]:
+    """Where a cell of an added sheet stands in each file; what lay beside our tables stands on their sheet."""
+    one, other = (str(Place(sheet.origin or sheet.title, address(*at))) for sheet in sheets)
+    return one, other
 
 
 def _said(held: Value | None) -> str:

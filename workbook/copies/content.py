@@ -47,6 +47,8 @@ class Entry:
     unread: cells that hold something which is no value of their column, as it stands there; never dropped.
     notes: words that people left in a cell's note, by column key.
     shown: what added formulas showed when the file was saved, by header.
+    meant: what added formulas mean, wherever their cells lie, by header; of a workbook that was read.
+    came: where a cell stood that an edit of a copy brought into this row, with its file, by column key.
     stood: of a row that is told as if it stood elsewhere, the file in which it was read, and where there; if anyone knows.
     """
 
@@ -56,13 +58,17 @@ class Entry:
     unread: dict[str, str] = field(default_factory=dict)
     notes: dict[str, str] = field(default_factory=dict)
     shown: dict[str, Value] = field(default_factory=dict)
+    meant: dict[str, str] = field(default_factory=dict, compare=False)
+    came: dict[str, str] = field(default_factory=dict, compare=False)
     stood: tuple[str, Mapping[str, Place]] | None = field(default=None, compare=False)
 
-    def where(self, key: str) -> str:
-        """Where a cell was read, as the person finds it."""
+    def where(self, key: str, file: str = "") -> str:
+        """Where a cell was read, as the person finds it; with its file, the one that is said where the row knows of none."""
+        if key in self.came:
+            return self.came[key]
         if self.stood:
             return f"{self.stood[1][key]} in {self.stood[0]}" if key in self.stood[1] else ""
-        return str(self.places[key]) if key in self.places else ""
+        return f"{self.places[key]}{f' in {file}' if file else ''}" if key in self.places else ""
 
 
 @dataclass(frozen=True)
@@ -70,6 +76,7 @@ class AddedSheet:
     """A sheet that people added: its cells by place, values and formulas (text with its =).
 
     shown: what the formulas showed when the file was saved.
+    meant: what the formulas mean, wherever the cells lie that they name.
     origin: the sheet of ours that the cells stood on, outside of its tables; nothing for a sheet of its own.
     """
 
@@ -77,6 +84,7 @@ class AddedSheet:
     cells: dict[tuple[int, int], Value]
     shown: dict[tuple[int, int], Value] = field(default_factory=dict)
     origin: str = ""
+    meant: dict[tuple[int, int], str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,8 @@
 """Content as a folder of plain files, fit for version control, and back; nothing that people added is left out."""
 
 import csv
+import functools
+import itertools
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -10,6 +12,7 @@ from workbook.copies import conflicts
 from workbook.copies.carrying import records_of, row_label
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.grids import address
+from workbook.copies.meanings import Meanings, PlainRows, Where, is_formula
 from workbook.copies.reading import given_rows
 from workbook.copies.untrusted import at
 from workbook.copies.values import plain_text
@@ -96,18 +99,20 @@ def _list(table: Table, rows: list[dict[str, Value]]) -> dict[str, Lines]:
 
 def _added(content: Content, edition: Edition) -> dict[str, Lines]:
     """What people added, a line for each cell; rows are numbered as they stand in the plain file of their table, from 2."""
+    formulas = _Formulas(content, edition)
     columns: Lines = [list(COLUMNS[1])]
     notes: Lines = [list(NOTES[1])]
     aside: Lines = [list(ASIDE[1])]
     for table in edition.tables:
         entries = content.tables.get(table.key, ())
         numbers = iter(range(2, len(entries) + 2))
-        for entry in entries:
+        for index, entry in enumerate(entries):
             # A row without values of ours has no line of its own to stand in.
             number = str(next(numbers)) if entry.values else ""
             for header in content.added_columns.get(table.key, ()):
                 if header in entry.added:
-                    pair = _value_and_formula(entry.added[header], entry.shown.get(header))
+                    where = (entry.places[header].sheet if header in entry.places else ""), (table.key, index)
+                    pair = formulas(entry.added[header], entry.shown.get(header), *where)
                     columns.append([table.key, number, shielded(header), *pair])
             notes += [[table.key, number, shielded(key), shielded(words)] for key, words in entry.notes.items()]
             label = number or shielded(row_label(table, entry))
@@ -115,15 +120,34 @@ def _added(content: Content, edition: Edition) -> dict[str, Lines]:
     sheets: Lines = [list(SHEETS[1])]
     for sheet in content.added_sheets:
         for place, value in sorted(sheet.cells.items()):
-            sheets.append([shielded(sheet.title), address(*place), *_value_and_formula(value, sheet.shown.get(place))])
+            pair = formulas(value, sheet.shown.get(place), sheet.origin or sheet.title)
+            sheets.append([shielded(sheet.title), address(*place), *pair])
     return {COLUMNS[0]: columns, SHEETS[0]: sheets, NOTES[0]: notes, ASIDE[0]: aside}
 
 
-def _value_and_formula(value: Value, then: Value | None) -> list[str]:
-    """What a cell showed, and its formula if it has one; plain files have no cells for a formula to act on."""
-    if isinstance(value, str) and value.startswith("="):
-        return [written(then), shielded(value)]
-    return [written(value), ""]
+class _Formulas:
+    """Values and formulas of a content's own cells; plain files have no cells for a formula to act on."""
+
+    def __init__(self, content: Content, edition: Edition) -> None:
+        self.content, self.tables = content, {table.key: table for table in edition.tables}
+
+    def __call__(self, value: Value, then: Value | None, sheet: str, here: Where | None = None) -> list[str]:
+        """What a cell showed, and its formula if it has one, told by the tables and rows of the plain files."""
+        if not is_formula(value):
+            return [written(value), ""]
+        return [written(then), shielded(self._meanings.told(str(value), sheet, here, self._lines))]
+
+    @functools.cached_property
+    def _meanings(self) -> Meanings:
+        return Meanings(self.tables, self.content.tables, (sheet.title for sheet in self.content.added_sheets))
+
+    @functools.cached_property
+    def _lines(self) -> dict[Where, int]:
+        found: dict[Where, int] = {}
+        for key, entries in self.content.tables.items():
+            numbers = itertools.count(2)
+            found |= {(key, at): next(numbers) for at, entry in enumerate(entries) if entry.values}
+        return found
 
 
 def refuse_folder(folder: Path) -> None:
@@ -197,6 +221,8 @@ def folder_content(folder: Path, edition: Edition, units: str) -> Content:
     _take_notes(files[NOTES[0]], tables)
     sheets = _take_sheets(files[SHEETS[0]])
     _take_aside(files[ASIDE[0]], tables, edition)
+    if any(texts.get("formula") for name in (COLUMNS[0], SHEETS[0]) for _, texts in files[name].rows):
+        tables = _point(edition, tables, headers, sheets)
     if faults := [fault for file in files.values() for fault in file.findings]:
         raise BadInputError(faults)
     return Content(folder.name, edition.name, units, SCHEMA, tables, headers, sheets)
@@ -253,14 +279,34 @@ def _take_columns(file: CsvFile, tables: dict[str, tuple[Entry, ...]]) -> dict[s
         if entry is not None:
             header = unshielded(texts["column"])
             found[texts["table"]] = tuple(dict.fromkeys((*found.get(texts["table"], ()), header)))
-            if texts["value"]:
-                entry.added[header] = _inert(meant(texts["value"]))
+            value = _inert(meant(texts["value"])) if texts["value"] else None
+            if formula := unshielded(texts["formula"]):
+                entry.added[header] = formula
+                entry.shown.update({header: value} if value is not None else {})
+            elif value is not None:
+                entry.added[header] = value
     return found
 
 
 def _inert(value: Value) -> Value:
     """A formula from a plain file stays text: its addresses belong to another workbook."""
     return f"'{value}" if isinstance(value, str) and value.startswith("=") else value
+
+
+def _point(
+    edition: Edition,
+    tables: dict[str, tuple[Entry, ...]],
+    headers: dict[str, tuple[str, ...]],
+    sheets: Iterable[AddedSheet],
+) -> dict[str, tuple[Entry, ...]]:
+    """The rows with places, and every formula pointed at them."""
+    files = PlainRows({table.key: table for table in edition.tables}, tables, headers)
+    for key, entries in tables.items():
+        for line, entry in enumerate(entries, 2):
+            entry.added.update({h: files.pointed(str(f), key, line) for h, f in entry.added.items() if is_formula(f)})
+    for sheet in sheets:
+        sheet.cells.update({at: files.pointed(str(f)) for at, f in sheet.cells.items() if is_formula(f)})
+    return files.placed()
 
 
 def _take_notes(file: CsvFile, tables: dict[str, tuple[Entry, ...]]) -> None:
@@ -293,7 +339,12 @@ def _take_sheets(file: CsvFile) -> tuple[AddedSheet, ...]:
         title = plain_text(unshielded(texts["sheet"]))
         if place is None or not title:
             file.fault(number, "cell", repr(texts["cell"]), "a sheet's name and a cell such as B7")
-        elif texts["value"]:
-            sheet = found.setdefault(title, AddedSheet(title, {}))
-            sheet.cells[place] = _inert(meant(texts["value"]))
-    return tuple(replace(sheet) for sheet in found.values())
+            continue
+        sheet = found.setdefault(title, AddedSheet(title, {}))
+        value = _inert(meant(texts["value"])) if texts["value"] else None
+        if formula := unshielded(texts["formula"]):
+            sheet.cells[place] = formula
+            sheet.shown.update({place: value} if value is not None else {})
+        elif value is not None:
+            sheet.cells[place] = value
+    return tuple(sheet for sheet in found.values() if sheet.cells)

@@ -51,9 +51,9 @@ class Lanes:
             # The last cell of a range lies on the sheet of its first.
             named = (found["quoted"] or found["plain"] or "").replace("''", "'")
             there = there if between == ":" and not named else named or sheet
-            pieces += [_bare(between), self._told(found, there, index)]
+            pieces += [bare(between), self._told(found, there, index)]
             end = found.end()
-        return "".join([*pieces, _bare(text[end:])])
+        return "".join([*pieces, bare(text[end:])])
 
     def _told(self, found: re.Match[str], there: str, index: int) -> str:
         column, row = column_number(found["column"]), int(found["row"])
@@ -67,7 +67,8 @@ class Lanes:
         return f"[{lane.name}]" if lane.rows == 1 else f"[{lane.name} {row - lane.top - index}]"
 
 
-def _bare(text: str) -> str:
+def bare(text: str) -> str:
+    """A part of a formula without references, however programs write it."""
     told = MARKS.sub("", re.sub(r"\s+", "", text).upper())
     # LibreOffice saves fifteen digits of a number in a formula, and does not round the last.
     return NUMBER.sub(lambda found: f"{float(found[0]):.13g}", told)

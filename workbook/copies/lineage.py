@@ -3,7 +3,7 @@
 import hashlib
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from workbook.copies.carrying import digest_of
@@ -20,9 +20,13 @@ TOLD_AT_MOST = 3
 
 @dataclass
 class HandOuts:
-    """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one."""
+    """Earlier hand-outs that are at hand: files, or folders of them, read only once a copy asks for one.
+
+    copies: what came back, which is no hand-out where it lies in such a folder.
+    """
 
     paths: Sequence[Path]
+    copies: Sequence[Path] = ()
     read: dict[Path, Content | None] = field(default_factory=dict)
 
     def find(self, stamp: str) -> Content | None:
@@ -34,7 +38,8 @@ class HandOuts:
     def _files(self) -> Iterator[Path]:
         for path in self.paths:
             if path.is_dir():
-                yield from sorted(p for p in path.iterdir() if p.suffix.casefold() in SUFFIXES and p.is_file())
+                files = (p for p in path.iterdir() if p.suffix.casefold() in SUFFIXES and p.is_file())
+                yield from sorted(p for p in files if not any(copy.samefile(p) for copy in self.copies))
             else:
                 yield path
 
@@ -88,7 +93,9 @@ class Lineage:
         first: dict[tuple[str, str, str], str] = {}
         for copy in copies:
             key = (digest_of(copy), copy.stamp.own, copy.who.casefold())
-            if key[0] == copy.stamp.own:
+            is_base = copy.stamp.own == self.base.stamp.own
+            # What was built anew of a copy holds what was typed in that copy.
+            if key[0] == copy.stamp.own and (is_base or not copy.stamp.carried_from):
                 self.said.append(f"{copy.name}: nothing was typed in it since it was handed out")
             elif _mark(*key) in self.holds:
                 self.said.append(f"{copy.name}: is in {self.base.name} already, not counted again")
@@ -127,7 +134,7 @@ class Lineage:
         """The workbook that a copy was taken from; the base itself where a copy does not say."""
         if not copy.stamp.own or not self.base.stamp.own:
             which = self.base.name if copy.stamp.own else "it"
-            self._doubtful(copy, f"{which} carries no stamp (an earlier version made it)")
+            self._doubtful(copy, f"{which} carries no stamp (an earlier version of shoalbook made it)")
             return self.base
         if copy.stamp.own == self.base.stamp.own:
             if digest_of(self.base) != self.base.stamp.own:
@@ -151,14 +158,16 @@ class Lineage:
 
     def _doubtful(self, copy: Content, why: str) -> None:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
-        changes = [c for c in compare(self.base, copy, self.tables) if c.what != "added"]
+        # A table that is not in the copy, or is only set to show something, undoes nothing.
+        rows = {key: entries for key, entries in self.base.tables.items() if key in copy.tables}
+        changes = [c for c in compare(replace(self.base, tables=rows), copy, self.tables) if c.what != "added"]
         line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
             more = len(changes) - TOLD_AT_MOST
             told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (
                 f"; and {more} more" if more > 0 else ""
             )
-            line += f". If it was taken before that, this undoes: {told}"
+            line += f". If it was taken from an earlier file, this undoes: {told}"
         self.said.append(line)
 
     def _unknown(self, copy: Content) -> Finding:

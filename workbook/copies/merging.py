@@ -4,11 +4,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from workbook.copies import conflicts, own_rows
+from workbook.copies import conflicts, own_rows, own_sheets
 from workbook.copies.adding import total_of
 from workbook.copies.alike import level, level_versions
-from workbook.copies.conflicts import BOTH, KEEP, LINES, REMOVE, ROW, SHEET, TABLE, Conflict, Side
-from workbook.copies.content import AddedSheet, Content, Entry
+from workbook.copies.conflicts import BOTH, KEEP, LINES, REMOVE, ROW, TABLE, Conflict, Side
+from workbook.copies.content import Content, Entry
 from workbook.copies.deciding import Merging
 from workbook.copies.identity import (
     BLANK,
@@ -35,7 +35,6 @@ from workbook.copies.rebasing import Told
 from workbook.tables.table import Table
 
 NEW_ROWS = 1_000_000  # rows that copies added are read as if they stood below everything
-LONGEST_TITLE = 31  # of a sheet, in every office program
 Clash = tuple[Spot, Held, list[Side]]  # a cell, what the base holds, and what the copies hold
 
 
@@ -75,7 +74,7 @@ def merge(
             work.found += joined.conflicts
             work.names[key] = joined.names
     work.follow({key: names for key, names in work.names.items() if names})
-    work.sheets, clashes = _sheets(base, copies)
+    work.sheets, clashes = own_sheets.joined(base, copies)
     work.found += [(conflict, None) for conflict in clashes]
     _decide(work, earlier)
     content = work.settle()
@@ -180,7 +179,7 @@ class _Joining:
 
     def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
         """Put the edits of some copies into a row."""
-        result, places, shown = dict(cells(base)), dict(base.places), dict(base.shown)
+        result, places, shown, came = dict(cells(base)), dict(base.places), dict(base.shown), dict(base.came)
         before = {spot: self.ours.plain_of(spot, told(base, spot)) for spot in result}
         row = own_rows.row_of(base)
         clashes: list[Clash] = []
@@ -194,6 +193,7 @@ class _Joining:
                 result[spot] = held if held is None or isinstance(held, Unread | Line) else own_rows.put(held, row)
                 first = min(sides[0].names, key=self._rank)
                 theirs = self.copies[first][edited[first]]
+                came |= {spot.name: theirs.where(spot.name, first)}
                 theirs = theirs if row is None else own_rows.moved(theirs, row)
                 if spot.name in theirs.places:
                     places.setdefault(spot.name, theirs.places[spot.name])
@@ -201,7 +201,7 @@ class _Joining:
             elif sides:
                 clashes.append((spot, told(base, spot), sides))
         if edited:
-            self.rows[here] = entry_of(result, places, shown)
+            self.rows[here] = replace(entry_of(result, places, shown), came=came)
             self.bases[here] = base, edited
         is_new = bool(edited) and all(at in self.still_open.twice.get(name, ()) for name, at in edited.items())
         self._tell(here, clashes, edited, is_new=is_new)
@@ -347,51 +347,3 @@ def _added_columns(content: Content, base: Content, copies: Sequence[Content]) -
         new = sorted({header for headers in theirs for header in headers} - {*base.added_columns.get(key, ())})
         found[key] = (*mine, *new)
     return found
-
-
-def _sheets(base: Content, copies: Sequence[Content]) -> tuple[dict[str, AddedSheet], list[Conflict]]:
-    """Added sheets: an edited one takes the place of the base's; edited in several ways all of them stay, side by side."""
-    found: dict[str, AddedSheet] = {}
-    clashes: list[Conflict] = []
-    every = [{sheet.title.casefold(): sheet for sheet in content.added_sheets} for content in (base, *copies)]
-    taken = {title for sheets in every for title in sheets}
-    for small in dict.fromkeys(title for sheets in (every[0], *every[1:]) for title in sorted(sheets)):
-        before = every[0].get(small)
-        sides: dict[tuple[object, ...] | None, list[str]] = defaultdict(list)
-        versions: dict[tuple[object, ...] | None, AddedSheet | None] = {}
-        for copy, sheets in zip(copies, every[1:], strict=True):
-            after = sheets.get(small)
-            if _looks(after) != _looks(before):
-                sides[_looks(after)].append(copy.name)
-                versions.setdefault(_looks(after), after)
-        if len(sides) <= 1:
-            kept = next(iter(versions.values())) if sides else before
-            found |= {kept.title: kept} if kept else {}
-            continue
-        title = (before or next(sheet for sheet in versions.values() if sheet)).title
-        found |= {before.title: before} if before else {}
-        said = []
-        for look, names in sorted(sides.items(), key=lambda pair: pair[1]):
-            sheet = versions[look]
-            if sheet:
-                sheet = replace(sheet, title=_free_title(title, names[0], taken))
-                found[sheet.title] = sheet
-            said.append(Side(sheet.title if sheet else None, tuple(names)))
-        clashes.append(Conflict("", (title,), 1, SHEET, before.title if before else None, tuple(said), title))
-    return found, clashes
-
-
-def _looks(sheet: AddedSheet | None) -> tuple[object, ...] | None:
-    rows = Rows(Table("", "", "", (), ()), [])
-    return None if sheet is None else tuple(sorted((at, rows.plain_of(SHEET, v)) for at, v in sheet.cells.items()))
-
-
-def _free_title(title: str, name: str, taken: set[str]) -> str:
-    name = "".join(" " if mark in "[]:*?/\\" else mark for mark in name.rpartition(".")[0] or name)
-    for number in range(1, 1000):
-        more = f" ({name[:12]})" if number == 1 else f" ({name[:8]} {number})"
-        told = title[: LONGEST_TITLE - len(more)] + more
-        if told.casefold() not in taken:
-            taken.add(told.casefold())
-            return told
-    raise ValueError(title)

@@ -13,6 +13,7 @@ from workbook.copies.beside import added_sheets, beside
 from workbook.copies.content import AddedSheet, Content, Entry, Place, Places
 from workbook.copies.grids import Area, Book, Passing, Raw, address, pass_nothing
 from workbook.copies.locating import Column, Located, about, locate, reckoned, system_of
+from workbook.copies.meanings import remembered
 from workbook.copies.migrating import migrated
 from workbook.copies.ods_grids import read_ods
 from workbook.copies.untrusted import XLSX, opened, refuse
@@ -87,6 +88,7 @@ def content_of(book: Book) -> Content:
     rows = [entry for entries in tables.values() for entry in entries]
     noted = {(entry.places[key].sheet, entry.places[key].cell) for entry in rows for key in entry.notes}
     sheets: tuple[AddedSheet, ...] = added_sheets(book, places, added, edition.sheets, noted)
+    sheets = remembered({table.key: table for table in edition.tables}, tables, sheets)
     gone = {key: tuple(c.key for c in places[key].table.typed if c.key not in places[key].typed) for key in tables}
     lacking = {key: columns for key, columns in gone.items() if columns}
     _told_rows(book.name, tables.get(conflicts.TABLE, ()))
@@ -186,6 +188,7 @@ class _Reader:
         # Of two columns of one key the first counts, and before it the one that people type in.
         places = [*reversed(located.ours.items()), *((column.at, key) for key, column in located.typed.items())]
         self.letters = {key: letters(column) for column, key in places}
+        self.all_letters = self.letters | {header: letters(column) for column, header in added.items()}
         own = {c.key for c in self.table.columns if isinstance(c, Computed | Pulled)}
         # Where no formula is left at all, a program has saved values only: nothing there was typed.
         alive = self.grid.reckoning
@@ -228,10 +231,7 @@ class _Reader:
 
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
-        letters_of = self.letters
-        if added := {header: letters(column) for column, header in self.added.items() if header in row.places}:
-            letters_of = letters_of | added
-        row.all_places = Places(self.grid.title, at, letters_of, row.places)
+        row.all_places = Places(self.grid.title, at, self.all_letters, row.places)
 
     def _given(self) -> Iterator[Row]:
         """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""

@@ -26,6 +26,7 @@ from workbook.copies.identity import (
     renames,
     with_links,
 )
+from workbook.copies.meanings import as_ours
 from workbook.tables.table import Table
 
 
@@ -54,7 +55,8 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
     """
     known = {table.key: table for table in tables}
     copy = completed(own, copy, known.values())
-    mine, since = renames(own, copy, known.values()), renames(base, own, known.values())
+    mine = renames(own, copy, known.values())
+    since = {} if own is base else renames(base, own, known.values())
     found: dict[str, tuple[Entry, ...]] = {}
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
@@ -68,6 +70,7 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
             Rows(table, base.tables.get(key, ()), base.units),
             Rows(table, before, own.units),
             Rows(table, after, copy.units),
+            copy.name,
         )
         found[key] = tuple(told.rows)
         both |= {(key, at, spot) for at, spot in told.both}
@@ -91,6 +94,7 @@ class _Rebasing:
     now: Rows
     then: Rows
     theirs: Rows
+    file: str
     rows: list[Entry] = field(default_factory=list)
     both: set[tuple[int, Spot]] = field(default_factory=set)
     gone: set[int] = field(default_factory=set)
@@ -160,6 +164,7 @@ class _Rebasing:
         base, copy = self.base[b], self.after[j]
         found, theirs = dict(cells(base)), cells(copy)
         places, shown, row = dict(base.places), dict(base.shown), own_rows.row_of(base)
+        came = dict(base.came)
         for spot in dict.fromkeys((*then, *self.theirs.plain[j])):
             was, is_now = then.get(spot, BLANK), self.now.plain[b].get(spot, BLANK)
             wanted = self.theirs.plain[j].get(spot, BLANK)
@@ -175,11 +180,12 @@ class _Rebasing:
                     held = total
             found[spot] = held if held is None or isinstance(held, Unread | Line) else own_rows.put(held, row)
             if spot.name in copy.places:
+                came[spot.name] = copy.where(spot.name, self.file)
                 places[spot.name] = (
                     copy.places[spot.name] if row is None else places.get(spot.name, copy.places[spot.name])
                 )
             shown |= {spot.name: copy.shown[spot.name]} if spot.name in copy.shown else {}
-        return entry_of(found, places, shown)
+        return replace(entry_of(found, places, shown), came=came)
 
     def _removed(self, entry: Entry, b: int, i: int) -> None:
         """A row that the copy has no more: what was handed out stays, an edited one is for people to decide."""
@@ -224,6 +230,10 @@ def _kept(
     name: str,
 ) -> Iterator[AddedSheet]:
     before, present, after = (sheets.get(small) for sheets in (was, now, theirs))
+    if before and present:
+        before = as_ours(present, before)
+    if before and after:
+        after = as_ours(before, after)
     looks = [sheet and sorted(sheet.cells.items(), key=lambda pair: pair[0]) for sheet in (before, present, after)]
     if looks[2] == looks[0] or looks[2] == looks[1]:
         if present:

@@ -111,13 +111,13 @@ class Repointing:
         return cells if where == on_sheet else f"'{where.replace(chr(39), chr(39) * 2)}'!{cells}"
 
     def _end(self, sheet: str, cell: str) -> tuple[str, int, int] | None:
-        row, column = _cell(cell)
+        row, column = cell_of(cell)
         if sheet in self.own and sheet not in self.ours:
             return sheet, row, column
         return self.single.get((sheet, row, column))
 
     def _range(self, sheet: str, first: str, last: str) -> tuple[str, int, int, int, int] | None:
-        (top, left), (bottom, right) = _cell(first), _cell(last)
+        (top, left), (bottom, right) = cell_of(first), cell_of(last)
         if sheet in self.own and sheet not in self.ours:
             return sheet, top, left, bottom, right
         one, other = self.lanes.get((sheet, left)), self.lanes.get((sheet, right))
@@ -132,7 +132,8 @@ class Repointing:
         return one.sheet, one.first_row + start, one.column, lowest, other.column
 
 
-def _cell(text: str) -> tuple[int, int]:
+def cell_of(text: str) -> tuple[int, int]:
+    """Row and column of a reference, with $ or without."""
     found = re.fullmatch(r"\$?([A-Za-z]+)\$?([0-9]+)", text)
     if found is None:
         raise NotCarriedError(f"{text} is no cell")
