@@ -117,10 +117,13 @@ def with_formulas() -> Desk:
             here = text.format(row=place.first_row + i, own=letters(column), right=letters(column + 1), **cells)
             made.put(grid, place.first_row + i, column, Raw(7.0, here) if text.startswith("=") else Raw(text))
 
-    cells = {name: letters(area.left) for name, area in at.items()} | {"first": at["tanks_length_cm"].top}
+    cells = {name: letters(area.left) for name, area in at.items()} | {
+        "first": at["tanks_length_cm"].top,
+        "reckoned": at["tanks_net_volume_l"].sheet,
+    }
     write("tanks", "Twice", 3, ["={tanks_length_cm}{row}*2+ROUND(settings_energy_price_a_kwh,0)"] * 3)
     write("tanks", "Sum", 2, ["=SUM({tanks_length_cm}${first}:{tanks_length_cm}{row})"] * 3)
-    write("livestock", "Room", 1, ["='Tanks'!${tanks_net_volume_l}${first}/{livestock_animals}{row}"] * 5)
+    write("livestock", "Room", 1, ["='{reckoned}'!${tanks_net_volume_l}${first}/{livestock_animals}{row}"] * 5)
     write("waters", "Acid", 1, ['=IF({waters_ph}{row}<7,"yes","My list")'])
     mine = made.book.grids["My list"] = Grid("My list", {})
     made.put(mine, 3, 2, Raw(5.0))
