@@ -40,11 +40,11 @@ CONVERSIONS = {
     1 / 28.349523125,
 }
 # Where, and why a number of its own is right there.
-ARGUED = {("Log", "45"): "the limits of the cells' own rules, for what was pasted past them",
+ARGUED = {("Log workings", "45"): "the limits of the cells' own rules, for what was pasted past them",
           **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one"),
           **dict.fromkeys((*((sheet, n) for sheet in ("Stocking", "For a buyer") for n in ("430", "6000")), ("Water changes", "45")), "the same of altitude and temperature"),
           **dict.fromkeys((("Compatibility", str(n)) for n in range(31)), "which column of the grid it is"),
-          **dict.fromkeys((("Proposals", n) for n in ("60", "150", "20000")), "the limits of the cells' own rules, for what was pasted past them")}  # fmt: skip
+          **dict.fromkeys((("Proposals workings", n) for n in ("60", "150", "20000")), "the limits of the cells' own rules, for what was pasted past them")}  # fmt: skip
 
 
 # Units by turns: what tells a US file from a metric one is the same in every edition.
@@ -126,8 +126,10 @@ def inputs_apart(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
     # Told by the file alone: what is open has a fill of its own, the same everywhere, and nothing locked looks like it.
     odd = fills[False] & fills[True] | (fills[False] if len(fills[False]) != 1 else set())
     found.measure("typed cells are open and look like it, all others neither", opened, sorted(odd))
-    open_sheets = [sheet.title for sheet in found.book if not sheet.protection.sheet or sheet.protection.password]
-    found.measure("every sheet is protected, without a password", len(found.book.worksheets), open_sheets)
+    # Rows of lists are sorted and deleted; what is typed over a formula is told on Attention. Slips in what a club
+    # hands out are caught by protection, which has no password.
+    kept = [sheet.title for sheet in found.book if sheet.protection.password]
+    found.measure("no password on any sheet", len(found.book.worksheets), kept)
 
 
 def one_formula_a_column(found: Measured) -> None:
@@ -188,7 +190,9 @@ def plain_grid(found: Measured) -> None:
     sheets = found.book.worksheets
     found.measure("no merged cells", len(sheets), [s.title for s in sheets if s.merged_cells.ranges])
     hidden = [s.title for s in sheets if s.sheet_state != "visible"]
-    hidden += [f"{s.title}: column {c}" for s in sheets for c, d in s.column_dimensions.items() if d.hidden]
+    # What is folded away opens with one click on its sign in the margin.
+    columns = ((s.title, c, d) for s in sheets for c, d in s.column_dimensions.items())
+    hidden += [f"{title}: column {c}" for title, c, d in columns if d.hidden and not d.outlineLevel]
     hidden += [f"{s.title}: row {r}" for s in sheets for r, d in s.row_dimensions.items() if d.hidden]
     found.measure("nothing hidden", len(sheets), hidden)
 
