@@ -19,23 +19,34 @@ class Place(NamedTuple):
 
 
 class Places(Mapping[str, Place]):
-    """Where the cells of one row lie, by column key: letters of all its columns, those that were read first in front."""
+    """Where the cells of one row lie, by column key: letters of all its columns, those that were read first in front.
 
-    def __init__(self, sheet: str, row: int, letters: Mapping[str, str], front: Iterable[str] = ()) -> None:
+    apart: where cells lie that were read on another sheet, the workings of a list.
+    """
+
+    def __init__(
+        self,
+        sheet: str,
+        row: int,
+        letters: Mapping[str, str],
+        front: Iterable[str] = (),
+        apart: Mapping[str, Place] | None = None,
+    ) -> None:
         self.sheet, self.row, self.letters, self.front = sheet, row, letters, tuple(front)
+        self.apart = apart or {}
 
     def __getitem__(self, key: str) -> Place:
-        return Place(self.sheet, f"{self.letters[key]}{self.row}")
+        return self.apart[key] if key in self.apart else Place(self.sheet, f"{self.letters[key]}{self.row}")
 
     def __iter__(self) -> Iterator[str]:
         return iter(dict.fromkeys((*self.front, *self.letters)))
 
     def __len__(self) -> int:
-        return len(self.letters)
+        return len(dict.fromkeys((*self.front, *self.letters)))
 
     def moved(self, row: int) -> "Places":
         """The same in another row."""
-        return Places(self.sheet, row, self.letters, self.front)
+        return Places(self.sheet, row, self.letters, self.front, self.apart)
 
 
 @dataclass(frozen=True)

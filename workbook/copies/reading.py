@@ -231,7 +231,8 @@ class _Reader:
 
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
-        row.all_places = Places(self.grid.title, at, self.all_letters, row.places)
+        apart = {key: place for key, place in row.places.items() if place.sheet != self.grid.title}
+        row.all_places = Places(self.grid.title, at, self.all_letters, row.places, apart)
 
     def _given(self) -> Iterator[Row]:
         """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""
