@@ -45,7 +45,6 @@ COMPANY, PLACE, BREEDING, SURE = (
 )
 
 YES_NO = choice("yes", "no")
-
 CONFIDENCE = choice("published", "common practice", "from memory")
 
 
@@ -392,10 +391,5 @@ SHEET = Sheet(
         "What each species wants and does, as reported; "
         "beside it what you have seen yourself, and which of the two counts."
     ),
-    notes=(
-        (
-            "Lengths are total lengths. Ranges in use follow the switch 'Which range counts', "
-            "or the room's choice on Start."
-        ),
-    ),
+    notes=("Lengths are total lengths. Ranges in use follow the switch 'Which range counts', or the choice on Start.",),
 )
