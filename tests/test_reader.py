@@ -138,9 +138,10 @@ def test_what_is_typed_over_filled_down_and_noted_among_passed_formulas(tmp_path
     sheet, top, left, *_ = office.areas(desk.file_of("metric"))["tanks_net_volume_l"]
     book[sheet].cell(top, left).value = 77
     book[sheet].cell(top + 1, left).comment = openpyxl.comments.Comment("odd", "Ann")
-    width = book[sheet].max_column
-    book[sheet].cell(top - 3, width + 2).value = "mine"
-    book[sheet].cell(top, width + 2).value = '=A1&"<x>"'
+    home, top, *_ = office.areas(desk.file_of("metric"))["tanks_tank"]
+    width = book[home].max_column
+    book[home].cell(top - 3, width + 2).value = "mine"
+    book[home].cell(top, width + 2).value = '=A1&"<x>"'
     book.save(tmp_path / "copy.xlsx")
     content = read_copy(tmp_path / "copy.xlsx")
     assert content == read_book(tmp_path / "copy.xlsx")[1]
