@@ -43,9 +43,14 @@ def test_changed_added_and_removed_with_units() -> None:
 
 def test_values_are_shown_in_the_units_of_the_first() -> None:
     base = replace(content(tanks=[TANK | {"length": 24 * 2.54}]), units="us")
-    other = replace(edited(base, "b", tanks=[TANK | {"length": 91.44}]), units="metric")
-    assert told(compare(base, other, TABLES)) == [("changed", "Long", "length", "24 in", "36 in")]
-    assert told(compare(other, base, TABLES)) == [("changed", "Long", "length", "91.44 cm", "60.96 cm")]
+    cube = {"tank": "Cube", "length": 16 * 2.54}
+    other = replace(edited(base, "b", tanks=[TANK | {"length": 91.44}, cube]), units="metric")
+    assert told(compare(base, other, TABLES)) == [
+        ("changed", "Long", "length", "24 in", "36 in"), ("added", "Cube", "", "", "Length 16 in"),
+    ]  # fmt: skip
+    assert told(compare(other, base, TABLES)) == [
+        ("changed", "Long", "length", "91.44 cm", "60.96 cm"), ("removed", "Cube", "", "Length 40.64 cm", ""),
+    ]  # fmt: skip
 
 
 def test_rows_in_another_order_and_numbers_written_otherwise_are_no_change() -> None:

@@ -97,6 +97,17 @@ def test_text_that_would_act_stands_behind_a_mark(tmp_path: Path) -> None:
     assert [unshielded(shielded(text)) for text in texts] == texts
 
 
+def test_a_value_that_begins_as_a_formula_does_stays_text(tmp_path: Path) -> None:
+    """Typed by hand as a value of a column of one's own; only what stands as its formula is one."""
+    export(with_additions("metric").read(tmp_path), tmp_path / "folder")
+    header, first, *rows = lines(tmp_path / "folder" / "added_columns.csv")
+    first[header.index("value")] = "'=A1*2"
+    with (tmp_path / "folder" / "added_columns.csv").open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows([header, first, *rows])
+    after = folder_content(tmp_path / "folder", KEEPER, "metric")
+    assert after.tables["tanks"][0].added[first[header.index("column")]] == "'=A1*2"
+
+
 @given(st.text())
 def test_the_mark_is_taken_off_again(text: str) -> None:
     assert unshielded(shielded(text)) == text

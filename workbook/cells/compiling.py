@@ -112,6 +112,7 @@ class Compiler:
         tests += [f"MIN({','.join(positive)})>0"] if positive else []
         tests += [f'{word}<>""' for word in words]
         for name in divisors:
+            # Of a difference either sign will do; a constant is an amount.
             sign = ">" if name.startswith("const.") else "<>"
             tests += [f"{cell}{sign}0" for cell in (self.address(table, name),) if cell not in positive]
         return f"AND({','.join(tests)})" if len(tests) > 1 else "".join(tests)

@@ -17,7 +17,7 @@ from workbook.copies.librarying import with_library
 from workbook.copies.migrating import steps_from
 from workbook.copies.reading import given_rows, read_copy
 from workbook.copies.repointing import NotCarriedError, Repointing
-from workbook.copies.values import plain_text
+from workbook.copies.values import is_formula, plain_text
 from workbook.copies.words import column as column_words
 from workbook.copies.words import gone_columns
 from workbook.editions import SCHEMA, Edition, edition_for, first_choices
@@ -136,7 +136,7 @@ def _carry_columns(made: Carried, content: Content, placing: Placing, repointing
         for i, header in enumerate(headers, 1):
             for row, entry in zip(rows, content.tables[key], strict=True):
                 value = row.get(f"added_{i}")
-                if isinstance(value, str) and value.startswith("="):
+                if is_formula(value):
                     place = entry.places.get(header)
                     then = entry.shown.get(header)
                     where = (here.table.title, row_label(here.table, entry), header, entry.where(header))
@@ -164,19 +164,14 @@ def _formula(
             why = str(error)
     made.aside.append((*where[:3], formula, f"a formula that became the value it showed: {why}{_was(where[3])}"))
     if isinstance(then, str):
-        return _text(then)
+        return _shielded(then)
     return "" if then is None else then
-
-
-def _text(words: str) -> str:
-    """Words that stay words."""
-    return ("'" + words if words.startswith("=") else words)[:LONGEST_CELL]
 
 
 def _carry_sheet(made: Carried, old_title: str, sheet: AddedSheet, repointing: Repointing | None) -> dict[At, Value]:
     cells: dict[At, Value] = {}
     for at, value in sheet.cells.items():
-        if isinstance(value, str) and value.startswith("="):
+        if is_formula(value):
             where = (sheet.title, address(*at), "", f"{sheet.origin}!{address(*at)}" if sheet.origin else "")
             cells[at] = _formula(
                 made, value, sheet.shown.get(at), where, (sheet.origin or old_title, sheet.title), repointing
@@ -252,7 +247,7 @@ def _aside_cells(made: Carried, before: dict[At, Value]) -> dict[At, Value]:
 
 
 def _shielded(words: str) -> str:
-    """Words of the sheet Kept aside never act as a formula."""
+    """Words that never act as a formula."""
     return ("'" + words if words.startswith("=") else words)[:LONGEST_CELL]
 
 

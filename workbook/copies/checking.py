@@ -20,7 +20,7 @@ from workbook.copies.grids import Area, At, Book, Held, Raw, address
 from workbook.copies.inputs import Fault
 from workbook.copies.locating import about, is_typed, layout, locate
 from workbook.copies.reading import read_book
-from workbook.copies.standing import Alike, Column, Sheet
+from workbook.copies.standing import Column, Comparison, Sheet
 from workbook.copies.untrusted import at
 from workbook.copies.values import shown
 from workbook.editions import SCHEMA, edition_for
@@ -214,15 +214,15 @@ class Checking:
         ours = {name: Area(*area) for name, area in self.placing.names().items()}
         # Where nothing was moved, most formulas are the same to the letter.
         to_the_letter = ours.items() >= self.areas.items() and self.same_version
-        alike = Alike(Lanes(ours), Lanes(self.areas), to_the_letter=to_the_letter)
+        formulas = Comparison(Lanes(ours), Lanes(self.areas), to_the_letter=to_the_letter)
         sheets = {page.placed.sheet.title: Sheet(page) for page in self.pages}
         right: list[tuple[Column, int]] = []
         for column in self.columns:
             fresh, there = sheets[column.slot.sheet], self.book.grids[column.area.sheet]
             reckoned = [i for i in column.rows if fresh.reckons(column.fresh(i))]
-            same, odd = alike.apart(column, reckoned, fresh, there)
-            wanted = {i: alike.wanted(column, i, fresh) for i in odd}
-            stands = {i: told for i in odd if (told := alike.stands(column, i, there))}
+            same, odd = formulas.apart(column, reckoned, fresh, there)
+            wanted = {i: formulas.wanted(column, i, fresh) for i in odd}
+            stands = {i: told for i in odd if (told := formulas.stands(column, i, there))}
             usual = wanted if self.same_version or len(same) > len(odd) else self._usual(stands)
             right += [(column, i) for i in same] + [(column, i) for i in odd if stands.get(i) == wanted[i]]
             for i in odd:

@@ -60,7 +60,7 @@ def as_json(changes: Iterable[Change]) -> list[dict[str, object]]:
 
 def _rows(table: Table, ours: tuple[Entry, ...], theirs: list[Entry], systems: tuple[str, str]) -> Iterator[Change]:
     a, b = Rows(table, ours, systems[0]), Rows(table, theirs, systems[1])
-    found, system = pair_rows(a, b), systems[0]
+    found = pair_rows(a, b)
     level(a, b, found.together)
     renamed = {i for i, _ in found.renamed}
     for i, j in found.together:
@@ -69,7 +69,7 @@ def _rows(table: Table, ours: tuple[Entry, ...], theirs: list[Entry], systems: t
     for what, entries, positions in (("removed", ours, found.gone), ("added", theirs, found.new)):
         for at in positions:
             if entry := entries[at] if cells(entries[at]) else None:
-                said, place = words.whole(table, entry, system), next((str(p) for p in entry.places.values()), "")
+                said, place = words.whole(table, entry, a.system), next((str(p) for p in entry.places.values()), "")
                 old, new = (said, "") if what == "removed" else ("", said)
                 places = (place, "") if what == "removed" else ("", place)
                 yield Change(what, table.key, table.title, words.row(table, entry), "", "the row", old, new, places)

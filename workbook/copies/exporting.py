@@ -2,7 +2,6 @@
 
 import csv
 import functools
-import itertools
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -12,10 +11,10 @@ from workbook.copies import conflicts
 from workbook.copies.carrying import records_of, row_label
 from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.grids import address
-from workbook.copies.meanings import Meanings, PlainRows, Where, is_formula
+from workbook.copies.meanings import Meanings, PlainRows, Where
 from workbook.copies.reading import given_rows
 from workbook.copies.untrusted import at
-from workbook.copies.values import plain_text
+from workbook.copies.values import inert, is_formula, plain_text
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices, with_conflicts
 from workbook.files.csv_folder import CsvFile, read_csv, shielded, unshielded
 from workbook.files.targets import moved_in, writable
@@ -135,7 +134,7 @@ class _Formulas:
         """What a cell showed, and its formula if it has one, told by the tables and rows of the plain files."""
         if not is_formula(value):
             return [written(value), ""]
-        return [written(then), shielded(self._meanings.told(str(value), sheet, here, self._lines))]
+        return [written(then), shielded(self._meanings.told(value, sheet, here, self._lines))]
 
     @functools.cached_property
     def _meanings(self) -> Meanings:
@@ -145,8 +144,8 @@ class _Formulas:
     def _lines(self) -> dict[Where, int]:
         found: dict[Where, int] = {}
         for key, entries in self.content.tables.items():
-            numbers = itertools.count(2)
-            found |= {(key, at): next(numbers) for at, entry in enumerate(entries) if entry.values}
+            filled = (at for at, entry in enumerate(entries) if entry.values)
+            found |= {(key, at): line for line, at in enumerate(filled, 2)}
         return found
 
 
@@ -279,18 +278,17 @@ def _take_columns(file: CsvFile, tables: dict[str, tuple[Entry, ...]]) -> dict[s
         if entry is not None:
             header = unshielded(texts["column"])
             found[texts["table"]] = tuple(dict.fromkeys((*found.get(texts["table"], ()), header)))
-            value = _inert(meant(texts["value"])) if texts["value"] else None
-            if formula := unshielded(texts["formula"]):
-                entry.added[header] = formula
-                entry.shown.update({header: value} if value is not None else {})
-            elif value is not None:
-                entry.added[header] = value
+            value, shown = _own_cell(texts)
+            entry.added.update({header: value} if value is not None else {})
+            entry.shown.update({header: shown} if shown is not None else {})
     return found
 
 
-def _inert(value: Value) -> Value:
-    """A formula from a plain file stays text: its addresses belong to another workbook."""
-    return f"'{value}" if isinstance(value, str) and value.startswith("=") else value
+def _own_cell(texts: dict[str, str]) -> tuple[Value | None, Value | None]:
+    """What a cell of a person's own holds, and what its formula showed; a text that only looks like one stays text."""
+    value = inert(meant(texts["value"])) if texts["value"] else None
+    formula = unshielded(texts["formula"])
+    return (formula, value) if formula else (value, None)
 
 
 def _point(
@@ -303,9 +301,9 @@ def _point(
     files = PlainRows({table.key: table for table in edition.tables}, tables, headers)
     for key, entries in tables.items():
         for line, entry in enumerate(entries, 2):
-            entry.added.update({h: files.pointed(str(f), key, line) for h, f in entry.added.items() if is_formula(f)})
+            entry.added.update({h: files.pointed(f, key, line) for h, f in entry.added.items() if is_formula(f)})
     for sheet in sheets:
-        sheet.cells.update({at: files.pointed(str(f)) for at, f in sheet.cells.items() if is_formula(f)})
+        sheet.cells.update({at: files.pointed(f) for at, f in sheet.cells.items() if is_formula(f)})
     return files.placed()
 
 
@@ -341,10 +339,7 @@ def _take_sheets(file: CsvFile) -> tuple[AddedSheet, ...]:
             file.fault(number, "cell", repr(texts["cell"]), "a sheet's name and a cell such as B7")
             continue
         sheet = found.setdefault(title, AddedSheet(title, {}))
-        value = _inert(meant(texts["value"])) if texts["value"] else None
-        if formula := unshielded(texts["formula"]):
-            sheet.cells[place] = formula
-            sheet.shown.update({place: value} if value is not None else {})
-        elif value is not None:
-            sheet.cells[place] = value
+        value, shown = _own_cell(texts)
+        sheet.cells.update({place: value} if value is not None else {})
+        sheet.shown.update({place: shown} if shown is not None else {})
     return tuple(sheet for sheet in found.values() if sheet.cells)

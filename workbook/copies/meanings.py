@@ -15,6 +15,7 @@ from workbook.copies.content import AddedSheet, Entry, Places
 from workbook.copies.formulas import bare
 from workbook.copies.repointing import REFERENCE, cell_of
 from workbook.copies.untrusted import at
+from workbook.copies.values import is_formula
 from workbook.tables.table import Table
 
 FIRST, END = "first", "end"  # ends of a range over a whole list, however long that is
@@ -178,18 +179,13 @@ def remembered(tables: Mapping[str, Table], rows: Rows, sheets: Sequence[AddedSh
         for index, entry in enumerate(entries):
             for header, value in entry.added.items():
                 if is_formula(value) and header in entry.places:
-                    entry.meant[header] = meaning(str(value), entry.places[header].sheet, (key, index))
+                    entry.meant[header] = meaning(value, entry.places[header].sheet, (key, index))
     return tuple(
         replace(one, meant={
-            place: meaning(str(value), one.origin or one.title) for place, value in one.cells.items() if is_formula(value)
+            place: meaning(value, one.origin or one.title) for place, value in one.cells.items() if is_formula(value)
         })
         for one in sheets
     )  # fmt: skip
-
-
-def is_formula(value: object) -> bool:
-    """Whether a cell of a person's own holds a formula."""
-    return isinstance(value, str) and value.startswith("=")
 
 
 def as_ours(ours: AddedSheet, theirs: AddedSheet) -> AddedSheet:

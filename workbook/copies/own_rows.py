@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from workbook.copies.content import Entry, Place, Places
+from workbook.copies.values import is_formula
 from workbook.tables.kinds import Value
 
 # A cell without a sheet's name before it, in a row that is not fixed by $.
@@ -14,7 +15,7 @@ MARK = "[row]"
 def told(entry: Entry, header: str) -> Value | None:
     """What stands in an added column, with cells of the formula's own row marked as such."""
     value, row = entry.added.get(header), row_of(entry)
-    if row is None or not isinstance(value, str) or not value.startswith("="):
+    if row is None or not is_formula(value):
         return value
     parts = value.split('"')
     parts[::2] = [CELL.sub(lambda m: m[1] + MARK if int(m[2]) == row else m[0], part) for part in parts[::2]]
@@ -23,7 +24,7 @@ def told(entry: Entry, header: str) -> Value | None:
 
 def put(value: Value, row: int | None) -> Value:
     """The formula in a row."""
-    if row is None or not isinstance(value, str) or not value.startswith("="):
+    if row is None or not is_formula(value):
         return value
     return value.replace(MARK, str(row))
 

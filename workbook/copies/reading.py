@@ -17,7 +17,7 @@ from workbook.copies.meanings import remembered
 from workbook.copies.migrating import migrated
 from workbook.copies.ods_grids import read_ods
 from workbook.copies.untrusted import XLSX, opened, refuse
-from workbook.copies.values import as_content, as_value, shown, understood
+from workbook.copies.values import as_content, as_value, is_formula, shown, understood
 from workbook.copies.xlsx_grids import read_xlsx
 from workbook.editions import EDITIONS, SCHEMA, Edition, edition_for, with_conflicts
 from workbook.files.csv_folder import parse_rows, read_csv
@@ -225,7 +225,7 @@ class _Reader:
             is_own = bool(row.values or row.unread or row.notes)
             for column_at, header in self.added.items():
                 self._added(row, header, cells.get(column_at), (at, column_at))
-            if is_own or any(not str(value).startswith("=") for value in row.added.values()):
+            if is_own or not all(map(is_formula, row.added.values())):
                 self._place_all(row, at)
                 yield row
 

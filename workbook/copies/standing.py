@@ -93,7 +93,7 @@ def _around(run: Run, rows: set[int]) -> Iterator[Run]:
 
 
 @dataclass
-class Alike:
+class Comparison:
     """The formulas of a column as it is built, beside those that stand in the file."""
 
     built: Lanes

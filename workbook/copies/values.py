@@ -3,6 +3,7 @@
 import datetime
 import re
 import unicodedata
+from typing import TypeGuard
 
 from workbook.copies.grids import Held
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, Kind, Value
@@ -57,8 +58,17 @@ def as_content(held: Held | None, formula: str) -> Value | None:
     """What stands in a cell of a person's own: a formula as its text; other text that begins with = behind a mark."""
     if formula:
         return formula
-    value = as_value(held)
-    return f"'{value}" if isinstance(value, str) and value.startswith("=") else value
+    return inert(as_value(held))
+
+
+def is_formula(value: object) -> TypeGuard[str]:
+    """Whether a cell of a person's own holds a formula."""
+    return isinstance(value, str) and value.startswith("=")
+
+
+def inert(value: Value | None) -> Value | None:
+    """A text that would act as a formula stays text."""
+    return f"'{value}" if is_formula(value) else value
 
 
 def understood(held: Held, kind: Kind, unit: str, twin: Twin | None, epoch: datetime.date) -> Value:

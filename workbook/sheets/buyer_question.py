@@ -1,11 +1,12 @@
 """What a buyer asks: the tank at home, its water and who lives there."""
 
-from workbook.equations import feeding, gases, geometry, metabolism, nitrogen
-from workbook.sheets.parameters import ALTITUDES, KEYS, PARAMETERS
+from workbook.equations import feeding, geometry, metabolism, nitrogen
+from workbook.sheets.altitude import saturation
+from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import POSITIVE, cell, first_known, only_if, picked, row_of, within
+from workbook.tables.idioms import POSITIVE, cell, first_known, only_if, picked, row_of
 from workbook.tables.kinds import row
 from workbook.tables.template import column, for_each, of, quoted
 
@@ -195,14 +196,7 @@ ANSWER = Table(
         Computed(
             "saturation",
             "Oxygen at saturation",
-            only_if(
-                within(ALTITUDES, "{settings.altitude}"),
-                gases.oxygen_at_altitude(
-                    saturation=gases.oxygen_saturation(temperature="{question.temperature}"),
-                    pressure=gases.pressure(altitude="{settings.altitude}"),
-                    temperature="{question.temperature}",
-                ),
-            ),
+            saturation("{question.temperature}"),
             look=HIDDEN,
         ),
         Computed(

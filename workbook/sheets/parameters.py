@@ -5,9 +5,6 @@ from typing import NamedTuple
 from workbook.tables.formula import Formula, Part, filled, logic
 from workbook.tables.template import here, quoted, starred
 
-# From the shore of the Dead Sea to where nobody keeps fish.
-ALTITUDES = (-430, 6000)
-
 
 class Parameter(NamedTuple):
     """Key of its columns, name, name within a sentence, unit, limits of sense, number format, and what is narrow.

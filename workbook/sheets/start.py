@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
+from workbook.sheets.altitude import ALTITUDES
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, first_steps
-from workbook.sheets.parameters import ALTITUDES, RANGE_CHOICES
+from workbook.sheets.parameters import RANGE_CHOICES
 from workbook.tables import Computed, Look, Sheet, Table, Typed, choice, count, date, logic, number, text
 
 SETTINGS = Table(

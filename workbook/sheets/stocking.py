@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 from workbook.equations import gases, mass, nitrogen, space
+from workbook.sheets.altitude import saturation
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
-from workbook.sheets.parameters import ALTITUDES
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import first_known, in_rows_with, only_if, within
+from workbook.tables.idioms import first_known, in_rows_with, only_if
 from workbook.tables.template import here
 
 LOAD = Look("Share of each limit", 10, "0%", measure="load")
@@ -188,14 +188,7 @@ OXYGEN_AND_DENSITY = (
     Computed(
         "saturation",
         "Oxygen at saturation",
-        only_if(
-            within(ALTITUDES, "{settings.altitude}"),
-            gases.oxygen_at_altitude(
-                saturation=gases.oxygen_saturation(temperature="{temperature}"),
-                pressure=gases.pressure(altitude="{settings.altitude}"),
-                temperature="{temperature}",
-            ),
-        ),
+        saturation("{temperature}"),
         look=OXYGEN,
     ),
     Computed(
