@@ -21,7 +21,7 @@ class Place(NamedTuple):
 class Places(Mapping[str, Place]):
     """Where the cells of one row lie, by column key: letters of all its columns, those that were read first in front.
 
-    apart: where cells lie that were read on another sheet, the workings of a list.
+    apart: where cells lie that were read on another sheet, the workings of a list; behind: where all of those lie.
     """
 
     def __init__(
@@ -31,22 +31,34 @@ class Places(Mapping[str, Place]):
         letters: Mapping[str, str],
         front: Iterable[str] = (),
         apart: Mapping[str, Place] | None = None,
+        behind: "Places | None" = None,
     ) -> None:
         self.sheet, self.row, self.letters, self.front = sheet, row, letters, tuple(front)
-        self.apart = apart or {}
+        self.apart, self.behind = apart or {}, behind
 
     def __getitem__(self, key: str) -> Place:
-        return self.apart[key] if key in self.apart else Place(self.sheet, f"{self.letters[key]}{self.row}")
+        if key in self.apart:
+            return self.apart[key]
+        if key not in self.letters and self.behind:
+            return self.behind[key]
+        return Place(self.sheet, f"{self.letters[key]}{self.row}")
 
     def __iter__(self) -> Iterator[str]:
-        return iter(dict.fromkeys((*self.front, *self.letters)))
+        return iter(dict.fromkeys((*self.front, *self.letters, *(self.behind or ()))))
 
     def __len__(self) -> int:
-        return len(dict.fromkeys((*self.front, *self.letters)))
+        return sum(1 for _ in self)
+
+    def everywhere(self) -> Iterator[tuple[str, Place]]:
+        """All cells; an answer of a list stands there, and again among its workings."""
+        yield from self.items()
+        if self.behind:
+            yield from ((key, self.behind[key]) for key in self.behind if key in self.letters)
 
     def moved(self, row: int) -> "Places":
         """The same in another row."""
-        return Places(self.sheet, row, self.letters, self.front, self.apart)
+        behind = self.behind.moved(self.behind.row + row - self.row) if self.behind else None
+        return Places(self.sheet, row, self.letters, self.front, self.apart, behind)
 
 
 @dataclass(frozen=True)
@@ -72,6 +84,10 @@ class Entry:
     meant: dict[str, str] = field(default_factory=dict, compare=False)
     came: dict[str, str] = field(default_factory=dict, compare=False)
     stood: tuple[str, Mapping[str, Place]] | None = field(default=None, compare=False)
+
+    def cells(self) -> Iterable[tuple[str, Place]]:
+        """All cells of the row with the columns they belong to."""
+        return self.places.everywhere() if isinstance(self.places, Places) else self.places.items()
 
     def where(self, key: str, file: str = "") -> str:
         """Where a cell was read, as the person finds it; with its file, the one that is said where the row knows of none."""

@@ -57,7 +57,7 @@ class Meanings:
         self.lanes: dict[tuple[str, int], _Lane] = {}
         for key, entries in rows.items():
             for index, entry in enumerate(entries):
-                for column, place in entry.places.items():
+                for column, place in entry.cells():
                     if where := at(place.cell):
                         self.cells[place.sheet, *where] = key, column, index
                         lane = self.lanes.setdefault((place.sheet, where[1]), _Lane(key, column))

@@ -198,6 +198,7 @@ class _Reader:
         alive = self.behind.grid.reckoning if self.behind else set()
         there = self.behind.ours.items() if self.behind else ()
         self.computed_behind = {at: key for at, key in there if key in own and at in alive}
+        self.letters_behind = {key: letters(at) for at, key in there}
 
     def entries(self) -> tuple[Entry, ...]:
         """Every row that holds something."""
@@ -232,7 +233,8 @@ class _Reader:
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
         apart = {key: place for key, place in row.places.items() if place.sheet != self.grid.title}
-        row.all_places = Places(self.grid.title, at, self.all_letters, row.places, apart)
+        behind = self.behind and Places(self.behind.grid.title, self._row_behind(at), self.letters_behind)
+        row.all_places = Places(self.grid.title, at, self.all_letters, row.places, apart, behind)
 
     def _given(self) -> Iterator[Row]:
         """Rows that come with the package, with what people changed in them; rows it does not know any more are kept too."""
@@ -336,11 +338,14 @@ class _Reader:
         """What somebody typed over the workings of a row of a list: they lie in the row of the same number."""
         if self.behind is None:
             return
-        there = at - self.located.first_row + self.behind.first_row
+        there = self._row_behind(at)
         cells = self.behind.grid.rows.get(there, {})
         for column_at, key in self.computed_behind.items():
             if column_at in cells or (there, column_at) in self.behind.grid.notes:
                 self._computed(row, key, cells.get(column_at), (there, column_at), self.behind)
+
+    def _row_behind(self, at: int) -> int:
+        return at - self.located.first_row + (self.behind or self.located).first_row
 
     def _added(self, row: Row, header: str, raw: Raw | None, at: tuple[int, int]) -> None:
         value = as_content(*raw) if raw else None

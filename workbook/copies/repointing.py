@@ -54,7 +54,7 @@ class Repointing:
             for slot in here.slots:
                 new.setdefault(headers.get(slot.column.key, slot.column.key), (slot.sheet, slot.at))
             for index, entry in enumerate(entries):
-                for column, place in entry.places.items():
+                for column, place in entry.cells():
                     where = at(place.cell)
                     if where is None or column not in new:
                         continue
