@@ -110,11 +110,11 @@ def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, 
 
 
 def room() -> Path:
-    """The small room in trouble as a workbook."""
+    """The small room in trouble as a workbook; what is due and what is wrong is listed in full."""
     plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
 
     def make(path: Path) -> None:
-        with tempfile.TemporaryDirectory() as folder, short.answers():
+        with tempfile.TemporaryDirectory() as folder, short.answers("week", "attention"):
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
     return shared("room.xlsx", make)

@@ -13,15 +13,15 @@ GRIDS = {"compared", "pairs", "kinds"}  # grids read as many lines as there may 
 
 
 @contextlib.contextmanager
-def answers() -> Iterator[None]:
-    """All that is built meanwhile; whoever asks for a number of rows gets it."""
+def answers(*whole_ones: str) -> Iterator[None]:
+    """All that is built meanwhile but these tables; whoever asks for a number of rows gets it."""
     whole = build.rows_of
 
     def rows_of(
         tables: tuple[Table, ...], records: Records, spare_rows: int, asked: Mapping[str, int] | None = None
     ) -> dict[str, int]:
         found = whole(tables, records, spare_rows, asked)
-        cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - set(asked or {})
+        cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - {*whole_ones, *(asked or {})}
         while more := {t.key for t in tables if t.rows_of in cut} - cut:
             cut |= more
         return found | {key: min(found[key], KEPT) for key in cut}

@@ -52,7 +52,7 @@ def messages(path: Path) -> Iterator[tuple[str, str]]:
 def said(path: Path) -> Iterator[tuple[str, str]]:
     """Every text of a file and where it stands, but what is as stated elsewhere."""
     for (sheet, row, column), value in office.values(path).items():
-        if isinstance(value, str) and sheet not in AS_STATED and (sheet, value) not in QUOTED:
+        if isinstance(value, str) and sheet not in AS_STATED and (sheet.removesuffix(" workings"), value) not in QUOTED:
             yield f"{sheet}, row {row}, column {column}", value
     yield from messages(path)
 

@@ -217,7 +217,8 @@ def test_a_comment_by_an_author_who_is_not_there(tmp_path: Path) -> None:
     """Some programs save such comments, which end other readers."""
     made = Desk.fresh("metric", 0)
     made.book = desk.short_book()
-    made.book.grids["Tanks"].notes[desk.base("metric").names["tanks_tank"].top, 1] = "leaks"
+    tank = desk.base("metric").names["tanks_tank"]
+    made.book.grids["Tanks"].notes[tank.top, tank.left] = "leaks"
     parts = parts_of(desk.write(made, tmp_path / "a.xlsx").read_bytes())
     name = next(name for name in parts if "comment" in name and name.endswith(".xml"))
     parts[name] = parts[name].replace(b'authorId="0"', b'authorId="7"')
