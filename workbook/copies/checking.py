@@ -1,6 +1,7 @@
 """What is wrong in a workbook: it is reckoned anew as it stands, and compared with what it says."""
 
 import datetime
+import functools
 import math
 import unicodedata
 from collections import Counter
@@ -122,15 +123,19 @@ class Checking:
         return self.tops[sheet]
 
     def _tops_on(self, sheet: str) -> dict[str, tuple[int, int]]:
-        placing = layout(self.content.edition, self.content.units)
         found = {}
-        for key, here in placing.tables.items():
-            areas = [a for slot in here.slots if (a := self.areas.get(placing.range_name(key, slot)))]
-            areas = [area for area in areas if sheet in {"", area.sheet}]
-            if areas:
-                counted = Counter((area.top, area.bottom - area.top + 1) for area in areas)
+        for key, areas in self._areas_of_tables.items():
+            counted = Counter((area.top, area.bottom - area.top + 1) for area in areas if sheet in {"", area.sheet})
+            if counted:
                 found[key] = counted.most_common(1)[0][0]
         return found
+
+    @functools.cached_property
+    def _areas_of_tables(self) -> dict[str, list[Area]]:
+        """Where the columns of each table lie in the file."""
+        placing = layout(self.content.edition, self.content.units)
+        named = {key: [placing.range_name(key, slot) for slot in here.slots] for key, here in placing.tables.items()}
+        return {key: [self.areas[name] for name in names if name in self.areas] for key, names in named.items()}
 
     def _plan_date(self) -> datetime.date:
         """The day for which the file was reckoned when it was saved: values that follow from it are no fault on another day."""
