@@ -81,13 +81,13 @@ def make_profile(folder: Path, *, always: bool, locale: str | None) -> None:
     )
 
 
-def run(command: list[str]) -> str:
+def run(command: list[str], seconds: int = SECONDS) -> str:
     """What the program printed; it and all that it started are ended when it takes too long."""
     with subprocess.Popen(
         command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, start_new_session=True
     ) as process:
         try:
-            return process.communicate(timeout=SECONDS)[0]
+            return process.communicate(timeout=seconds)[0]
         except subprocess.TimeoutExpired:
             os.killpg(process.pid, signal.SIGKILL)
             raise

@@ -1,11 +1,15 @@
 """What people do to the rows of a sheet, done by LibreOffice itself: sort, delete, insert, clear; then it reckons anew."""
 
+import contextlib
+import subprocess
 from collections.abc import Iterable
 from pathlib import Path
 from typing import NamedTuple
 
 from tests import office
 
+# Now and then LibreOffice waits for ever before it begins with a macro; started anew it does not.
+PATIENCE = (60, 120, 240)
 # LibreOffice runs this from the profile that it is started with; each line of the steps is one command.
 MACRO = """<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
@@ -17,6 +21,8 @@ Sub Work(source As String, target As String, steps As String)
   ' A fault would wait for somebody to press a button.
   On Error GoTo Failed
   book = StarDesktop.loadComponentFromURL(source, "_blank", 0, hidden())
+  ' Once at the end is enough.
+  book.enableAutomaticCalculation(False)
   For Each line In Split(steps, ";")
     part = Split(line, "|")
     sheet = book.Sheets.getByName(part(1))
@@ -85,7 +91,9 @@ def worked(source: Path, target: Path, steps: Iterable[Step], folder: Path) -> P
         (basic / "Standard" / "Hands.xba").write_text(MACRO, encoding="utf-8")
     told = ";".join("|".join(map(str, step)) for step in steps)
     call = f'macro:///Standard.Hands.Work("{source.as_uri()}","{target.as_uri()}","{told}")'
-    office.run([str(office.soffice()), own, "--headless", "--norestore", call])
-    if not target.exists():
-        raise RuntimeError(f"LibreOffice made nothing of {source.name}")
-    return target
+    for seconds in PATIENCE:
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            office.run([str(office.soffice()), own, "--headless", "--norestore", call], seconds)
+        if target.exists():
+            return target
+    raise RuntimeError(f"LibreOffice made nothing of {source.name}")
