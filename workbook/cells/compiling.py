@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Iterator
 
-from workbook.cells.listing import answer, from_typed, of_a_list
+from workbook.cells.listing import answer, from_typed, of_a_list, short
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
@@ -11,6 +11,7 @@ from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.formula import Formula
 from workbook.tables.idioms import iso_date, spoken
 from workbook.tables.kinds import Value
+from workbook.tables.schema import Schema
 from workbook.tables.table import Table
 from workbook.tables.template import NAME, WORDS
 from workbook.tables.units import in_a_sentence, twin, written
@@ -22,6 +23,15 @@ SIGN, LINE = "Sign", " line"
 def is_free(slot: Slot) -> bool:
     """Whether the column is a person's own."""
     return isinstance(slot.column, Typed) and slot.column.free
+
+
+def label_of(schema: Schema, table: Table, slot: Slot) -> str:
+    """What stands in the header of a column."""
+    column = slot.column
+    label = column.label or schema.origin(table, column.key)[1].label
+    if isinstance(column, Said) and slot.shows == "answer":
+        return SIGN
+    return label + (" (as reckoned)" if slot.shows == "from typed" else "")
 
 
 def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
@@ -192,6 +202,8 @@ class Compiler:
             return from_typed(here, slot, self.own(table, "line") if here.workings else "")
         if here.workings and slot.shows in {"twin", "answer"}:
             return answer(self.placing, here, slot)
+        if slot.shows == "answer":
+            return "=" + short(self.own(table, column.key), self.own(table, "said_count"))
         if slot.shows in {"twin", "drawn"} and slot.twin:
             cell = self.own(table, column.key)
             return f'=IF(COUNT({cell})=1,{slot.twin.shown_text(cell)},"")'
@@ -216,6 +228,10 @@ class Compiler:
         page, sheet = Page(placed), placed.sheet
         page.cells.append(Cell(1, 1, "text", sheet.title, ("title", "")))
         page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
+        page.cells += [
+            Cell(1, at, "formula", f'=HYPERLINK("#{before_a_cell(title)}!A1","{words}")', ("way", ""))
+            for at, title, words in self.placing.ways(sheet.title)
+        ]
         page.cells += [
             Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.remarks, strict=True)
         ]
@@ -261,9 +277,10 @@ class Compiler:
         return (("working" if self._is_working(slot) else "computed") + line, show)
 
     def _one_line(self, table: Table, slot: Slot) -> str:
-        """On a list no row is higher than a line, whatever stands in it."""
+        """On a list, and where a row answers for one of a list, no row is higher than a line, whatever stands in it."""
         here = self.placing.tables[table.key]
-        return LINE if here.workings and slot.sheet == here.sheet else ""
+        is_line = here.workings and slot.sheet == here.sheet
+        return LINE if is_line or (table.one_line and not here.on_page and not self._is_working(slot)) else ""
 
     def _table(self, here: Placed, slots: list[Slot]) -> Iterator[Cell]:
         head, unit_row = here.first_row - here.head, here.first_row - 1
@@ -356,11 +373,7 @@ class Compiler:
 
     def label(self, table: Table, slot: Slot) -> str:
         """What stands in the header."""
-        column = slot.column
-        label = column.label or self.schema.origin(table, column.key)[1].label
-        if isinstance(column, Said) and slot.shows == "answer":
-            return SIGN
-        return label + (" (as reckoned)" if slot.shows == "from typed" else "")
+        return label_of(self.schema, table, slot)
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]

@@ -36,13 +36,17 @@ def answer(placing: Placing, here: Placed, slot: Slot) -> str:
     found = f"INDEX({name},{place})"
     if isinstance(slot.column, Said):
         many = f"INDEX({placing.column_name(here.table.key, 'said_count')},{place})"
-        short = f'LEFT({found},SEARCH(": ",{found}&": ")-1)'
-        found = f'{short}&IF({many}>1," +"&({many}-1),"")'
+        found = short(found, many)
     elif slot.twin:
         found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
     else:
         found = f'IF({found}="","",{found})'
     return f'=IF({place}>ROWS({name}),"",{found})'
+
+
+def short(said: str, many: str) -> str:
+    """The sign and the short name of the worst flag of a row, and how many more there are."""
+    return f'LEFT({said},SEARCH(": ",{said}&": ")-1)&IF({many}>1," +"&({many}-1),"")'
 
 
 def of_a_list(here: Placed, place: str, key: str) -> str:

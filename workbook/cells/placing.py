@@ -1,16 +1,21 @@
 """Where everything lies: sheets, header rows, the column of each key, the names of ranges."""
 
 import functools
+import itertools
 import re
 from dataclasses import dataclass, field, replace
 
-from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Typed
+from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Said, Typed
 from workbook.tables.completing import FLAG_BLOCKS
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Charts, Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import Twin, in_a_name, twin
 
+WORKINGS = " workings"
+BACK, ON = "← ", "→ "
+TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
+EMPTY_WIDTH = 8
 FORM_COLUMNS = ("label", "value", "unit", "help")
 
 
@@ -105,7 +110,7 @@ def letters(number: int) -> str:
 def workings_of(sheet: Sheet) -> Sheet:
     """The sheet at the end of the file where the lists of a sheet are reckoned."""
     return Sheet(
-        f"{sheet.title} workings",
+        sheet.title + WORKINGS,
         f"How each row of the sheet {sheet.title} is reckoned, step by step, in the same order. Nothing is typed here.",
         role="workings",
     )
@@ -138,6 +143,27 @@ class Placing:
         placed = self.tables.values()
         return [here for here in placed if here.on(sheet) or (here.table.form and here.sheet == sheet)]
 
+    def ways(self, title: str) -> list[tuple[int, str, str]]:
+        """The links beside the title of a sheet, right of what it and the link before take: column, sheet, words."""
+        sheets = [name for name in (title.removesuffix(WORKINGS), title + WORKINGS) if name in self.sheets]
+        first = next(iter(self.sheets))
+        found, taken = [], TITLE_LETTER * len(title)
+        for to, words in [(first, BACK + first), *((name, ON + name) for name in sheets)]:
+            if to != title:
+                at = self._column_after(title, taken)
+                found.append((at, to, words))
+                taken = max(taken, self._left_of(title, at)) + len(words) + 2
+        return found
+
+    def _column_after(self, title: str, taken: float) -> int:
+        return next(at for at in itertools.count(2) if self._left_of(title, at) >= taken)
+
+    def _left_of(self, title: str, at: int) -> float:
+        """Where a column begins, in characters: no further right than it will."""
+        grid = dict(enumerate(self.sheets[title].sheet.grid, 1))
+        widths = {slot.at: slot.column.look.width for here in self.on(title) for slot in here.on(title) if not here.table.form}
+        return sum((grid or widths).get(i, EMPTY_WIDTH) for i in range(1, at))
+
     def _place(self, sheet: Sheet, behind: list[PlacedSheet]) -> None:
         placed = PlacedSheet(sheet, frozen_columns=sheet.frozen_columns)
         placed.head = 3 + any(isinstance(block, Table) and bool(block.example) for block in sheet.blocks)
@@ -147,9 +173,9 @@ class Placing:
             placed.note_rows.append(row)
             row += 1
         for form in sheet.forms:
-            row = self._place_form(sheet, self.schema[form.key], row + 1)
+            row = self._place_form(sheet, self.schema[form.key], row)
             placed.last_printed_column = placed.last_column = 4
-        placed.header_row = row + 1
+        placed.header_row = row
         if sheet.bands:
             self._place_page(placed)
         elif any(isinstance(block, Table) and block.is_list for block in sheet.blocks):
@@ -308,6 +334,10 @@ class Placing:
         for column in table.columns:
             unit = self.schema.origin(table, column.key)[1].unit
             other = twin(unit, self.system, bought=column.look.bought)
+            if isinstance(column, Said) and table.one_line:
+                shown.append(Slot(column, 0, unit, None, "answer"))
+                working.append(Slot(column, 0, unit))
+                continue
             aside = column.look.working or (column.look.metric_only and self.system == "us")
             place = working if aside else shown
             if isinstance(column, Typed) and other and not column.locked:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from workbook.cells.placing import letters, workings_of
+from workbook.cells.placing import BACK, ON, WORKINGS, letters, workings_of
 from workbook.copies.content import AddedSheet
 from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
@@ -107,6 +107,7 @@ def _said(form: Located) -> set[str]:
 def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:
     """Our own titles and notes, wherever they were moved to."""
     found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.remarks)}
+    found |= {way + title for sheet in ours for title in (sheet.title, sheet.title + WORKINGS) for way in (BACK, ON)}
     for table in (place.table for place in places.values()):
         found |= {table.title, table.purpose, *(column.look.group for column in table.columns)}
     return found - {""}

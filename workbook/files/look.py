@@ -41,7 +41,8 @@ BAR_FONT = "Courier New"
 _RULED = {"bottom": 4, "bottom_color": LINE, "valign": "vcenter"}
 _CELL = {"border": 1, "border_color": LINE, "valign": "top"}
 ROLES: dict[str, dict[str, object]] = {
-    "title": {"bold": True, "font_size": 16, "font_color": BAND},
+    "title": {"bold": True, "font_size": 14, "font_color": BAND},
+    "way": {"font_color": "#0B4F8A", "underline": 1, "valign": "vcenter"},
     "purpose": {"font_color": QUIET, "italic": True},
     "notes": {"font_color": INK},
     "caption": {"font_color": QUIET, "italic": True},

@@ -12,6 +12,7 @@ from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
 from workbook.cells.placing import PlacedSheet, Placing, letters
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, printable, set_up_paper
+from workbook.files.widths import width_of
 
 MORE_ROWS = 2
 SMALLEST_SCALE = 25
@@ -97,7 +98,7 @@ def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns]) -> int:
     for here in placing.on(placed.sheet.title):
         slots = [] if here.table.form else here.on(placed.sheet.title)
         # What is folded away takes no room.
-        widths |= {s.at: 0 if s.rare else s.column.look.width + 0.8 for s in slots if s.at in widths}
+        widths |= {s.at: 0 if s.rare else width_of(placing, here, s) + 0.8 for s in slots if s.at in widths}
     for charts, at in placed.charts:
         widths |= {at + i: 9.8 for i in range(charts.columns)}
     repeated = sum(widths[at] for at in range(1, placed.frozen_columns + 1))

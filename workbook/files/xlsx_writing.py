@@ -20,6 +20,7 @@ from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
+from workbook.files.widths import width_of
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.completing import SYMBOLS
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
@@ -30,7 +31,6 @@ UPRIGHT_PIXELS = 132
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
-SIGN_WIDTH = 24
 
 
 @dataclass(frozen=True)
@@ -192,18 +192,12 @@ class Writer:
                         sheet.set_column(at, at, width)
                 continue
             for slot in here.on(placed.sheet.title):
-                sheet.set_column(slot.at - 1, slot.at - 1, self._width(slot), None, _outline(here, slot))
+                sheet.set_column(slot.at - 1, slot.at - 1, width_of(self.placing, here, slot), None, _outline(here, slot))
             self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
-
-    @staticmethod
-    def _width(slot: Slot) -> float:
-        """How wide a column is; a sign is short."""
-        is_sign = isinstance(slot.column, Said) and slot.shows == "answer"
-        return SIGN_WIDTH if is_sign else slot.column.look.width
 
     @staticmethod
     def _header_heights(sheet: Worksheet, here: Placed) -> None:
@@ -216,7 +210,7 @@ class Writer:
         placed, title = page.placed, page.placed.sheet.title
         width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
         for here in self.placing.on(title):
-            width |= {} if here.table.form else {s.at: s.column.look.width for s in here.on(title)}
+            width |= {} if here.table.form else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
         lines: dict[int, int] = {}
 
         def wraps(column: int, style: tuple[str, str]) -> bool:

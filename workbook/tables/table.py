@@ -94,6 +94,11 @@ class Table:
         return self.answers or tuple(key for key in reckoned if key not in self.signs)[:MOST_ANSWERS]
 
     @property
+    def one_line(self) -> bool:
+        """Whether its rows are one line high: what a flag of theirs says in full stands on Attention."""
+        return bool(self.rows_of) and self.listed
+
+    @property
     def is_list(self) -> bool:
         """Whether people add rows to it."""
         return not (self.rows_of or self.lines or self.form or self.given or self.told)
