@@ -27,7 +27,7 @@ from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TE
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-UPRIGHT_PIXELS = 132
+UPRIGHT_PIXELS, TITLE_PIXELS = 132, 26
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
@@ -59,6 +59,7 @@ class Writer:
         title = page.placed.sheet.title
         sheet = self.book.add_worksheet(title, worksheet_class=PlainSheet)
         sheet.set_tab_color(look.TABS[page.placed.sheet.role])
+        sheet.set_row_pixels(0, TITLE_PIXELS)
         self._cells(sheet, page, values)
         here_on = self.placing.on(title)
         for here in here_on:

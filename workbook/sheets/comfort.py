@@ -168,23 +168,11 @@ def counts(wish: Wish) -> tuple[Column, ...]:
 
 
 def aspect(wish: Wish) -> tuple[Column, ...]:
-    """What a tank has, who wants what, and whether that suits."""
+    """What a tank has, and whether that suits."""
     k = wish.key
-    said = [
-        (for_each([key], '{*}<>""'), filled("{choice}&{who}", choice=quoted(f"{choice}: "), who=here(key)))
-        for choice, key in wish.keys
-    ]
-    not_known = (starred("{*_not_known}>0", k), starred('"not known: "&{*_not_known}&" of "&{residents}&" groups"', k))
     first = starred('{*_said}&IF(OR({*}="",{*_not_known}>0),"unknown:","suits all:")', k)
     return (
         Pulled(k, via="tanks", label="The tank has", look=Look(wish.label, 9)),
-        Computed(
-            f"{k}_wants",
-            "Who wants what",
-            in_rows_with("residents", joined(*said, not_known)),
-            kind=text(),
-            look=Look(wish.label, 44),
-        ),
         Computed(
             f"{k}_suits",
             "Verdict",
@@ -194,7 +182,7 @@ def aspect(wish: Wish) -> tuple[Column, ...]:
                 first=first,
             ),
             kind=text(),
-            look=Look(wish.label, 20, status=True),
+            look=Look(wish.label, 24, status=True),
         ),
         Computed(
             f"{k}_not_known",
@@ -213,6 +201,23 @@ def aspect(wish: Wish) -> tuple[Column, ...]:
     )
 
 
+def wants(wish: Wish) -> Column:
+    """Who wants what of it."""
+    k = wish.key
+    said = [
+        (for_each([key], '{*}<>""'), filled("{choice}&{who}", choice=quoted(f"{choice}: "), who=here(key)))
+        for choice, key in wish.keys
+    ]
+    not_known = (starred("{*_not_known}>0", k), starred('"not known: "&{*_not_known}&" of "&{residents}&" groups"', k))
+    return Computed(
+        f"{k}_wants",
+        wish.label,
+        in_rows_with("residents", joined(*said, not_known)),
+        kind=text(),
+        look=Look("Who wants what", 110),
+    )
+
+
 def both(first: str, second: str) -> Formula:
     """Two lists of names as one."""
     return all_said([here(first), here(second)], ", ")
@@ -228,6 +233,7 @@ COMFORT = Table(
         Pulled("tank", via="tanks", look=Look("Tank", 20)),
         Said(look=Look("Tank", 56)),
         *(made for wish in WISHES for made in aspect(wish)),
+        *(wants(wish) for wish in WISHES),
         Pulled("residents", via="tanks", of="company.residents"),
         Pulled("run_end", via="tanks", of="company.run_end"),
         Computed("flow_no", "Flow the tank has", in_rows_with("flow", position("{flow}", FLOW.choices)), look=COUNT),
@@ -283,7 +289,7 @@ SHEET = Sheet(
     "Comfort",
     blocks=(COMFORT,),
     frozen_columns=1,
-    new_page_before=("comfort.ground",),
+    new_page_before=tuple(f"comfort.{wish.key}_wants" for wish in WISHES),
     purpose="Light, cover, ground, background and flow: who in each tank wants what, and what the tank has.",
     notes=(
         (

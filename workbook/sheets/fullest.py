@@ -26,7 +26,7 @@ CHOICE = Table(
     chosen=True,
     columns=(
         Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the first chart follows."),
-        Computed("title", "Chart", logic('"Share of each limit: "&{tank}'), kind=text(), look=Look(width=22)),
+        Computed("title", "Chart", logic('"Share of each limit: "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)),
     ),
 )
 FULLEST = Table(

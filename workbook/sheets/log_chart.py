@@ -17,7 +17,7 @@ CHOICE = Table(
     chosen=True,
     columns=(
         Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick a tank; the chart follows."),
-        Computed("title", "Chart", logic('{parameter}&" of "&{tank}'), kind=text(), look=Look(width=22)),
+        Computed("title", "Chart", logic('{parameter}&" of "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)),
         Typed("parameter", "Reading", choice(*LABELS), look=Look(width=22), help="Pick what to draw."),
     ),
 )

@@ -24,7 +24,7 @@ CHOICE = Table(
             help="Pick one; the chart shows its next twelve changes, the first of them today.",
         ),
         Computed(
-            "title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22)
+            "title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)
         ),
     ),
 )

@@ -114,6 +114,7 @@ SHEET = Sheet(
     role="reference",
     blocks=(CHECKS, EQUATIONS, REFERENCES),
     forms=(CHECK_SUMMARY, CHECK_VALUES),
+    frozen_head=False,
     frozen_columns=0,
     new_page_before=("equations", "references"),
     purpose="Where every number comes from, and a test that the program you have open reckons as it should.",
