@@ -251,7 +251,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        choice={"view": chosen, "overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -396,6 +396,11 @@ def _plain(value: Any) -> Any:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
+def shown(typed: dict[str, str]) -> dict[str, str]:
+    """The tank that each sheet shows: its own, or the one in view."""
+    return typed | {key: typed[key] or typed["view"] for key in CHOICES}
+
+
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
     constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
@@ -417,7 +422,10 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
                 )
             )
         found["compared"] = _rows(room.compared)
-    chosen = {f"{key}_choice": [{"tank": room.choice[key]} if room.choice.get(key) else {}] for key in CHOICES}
+    view = room.choice.get("view", "")
+    picked = {key: room.choice.get(key) for key in CHOICES}
+    chosen = {f"{key}_choice": [{"tank": tank} if tank and tank != view else {}] for key, tank in picked.items()}
+    chosen["view"] = [{"tank": view} if view else {}]
     if parameter := room.choice["log_parameter"]:
         chosen["log_choice"][0]["parameter"] = parameter
     chosen["care_choice"] = [{"species": room.choice["care"]} if room.choice["care"] else {}]
@@ -698,7 +706,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
-        const=dice.constants(base.constants), choice={key: draw(st.sampled_from(names)) for key in CHOICES} | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
+        const=dice.constants(base.constants), choice=shown({key: draw(st.sampled_from(names)) for key in ("view", *CHOICES)}) | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
         | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),
         outage_air=draw(st.sampled_from((math.nan, -5.0, 12.5, 30.0))),
     )  # fmt: skip

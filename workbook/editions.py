@@ -55,6 +55,7 @@ from workbook.tables.table import Table
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
 SCHEMA = 2
 Rows = list[dict[str, Value]]
+DRAWN = 3  # readings that make a line
 
 
 @dataclass(frozen=True)
@@ -294,25 +295,17 @@ def _most_kept(records: dict[str, Rows]) -> str:
 
 
 def first_choices(edition: Edition, records: dict[str, Rows]) -> dict[str, Rows]:
-    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals.
-
-    Candidates start with the next one: little more will go into the first.
-    """
+    """What the dropdowns of the answer sheets start with: the tank with the most groups of animals is in view."""
     groups = Counter(str(row["tank"]) for row in _housed(records) if "tank" in row)
-    tank = groups.most_common(1)[0][0] if groups else None
-    chosen: Rows = [{"tank": tank}] if tank else [{}]
     read = Counter(str(row["tank"]) for row in records.get("log", []) if "tank" in row)
-    tested = read.most_common(1)[0][0] if read else tank
-    drawn: Rows = [{"tank": tested, "parameter": "Nitrate"}] if tested else [{"parameter": "Nitrate"}]
+    # A tank of which there is something to draw, where there is one.
+    tank = max(groups, key=lambda name: (read[name] >= DRAWN, groups[name]), default=None)
     found: dict[str, Rows] = {
-        "overlap_choice": chosen,
-        "stocking_choice": chosen,
-        "mates_choice": chosen,
-        "path_choice": chosen,
-        "candidates_choice": [{"tank": groups.most_common(2)[-1][0]}] if groups else [{}],
-        "log_choice": drawn,
-        "card_choice": chosen,
-        "chain_choice": chosen,
+        "view": [{"tank": tank}] if tank else [{}],
+        **{
+            f"{sheet}_choice": [{}] for sheet in ("overlap", "stocking", "mates", "path", "candidates", "card", "chain")
+        },
+        "log_choice": [{"parameter": "Nitrate"}],
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],
         "outage": [{}],

@@ -6,6 +6,11 @@ from tests.oracles import candidates, candidates_stops, residents, sought
 from tests.oracles.tools import Room, blank
 
 
+def in_view(room: Room) -> pd.Series:
+    """The tank picked there, or the one in view."""
+    return pd.Series([room.choice.get("candidates") or ""], dtype=object)
+
+
 def _count(room: Room, verdict: str) -> int:
     pairs = zip(candidates.verdict(room), candidates.passes(room), strict=True)
     return sum(1 for word, passes in pairs if word == verdict and passes == 1)

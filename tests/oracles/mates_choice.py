@@ -6,6 +6,11 @@ from tests.oracles import mates, pairs, reasons
 from tests.oracles.tools import Room
 
 
+def in_view(room: Room) -> pd.Series:
+    """The tank picked there, or the one in view."""
+    return pd.Series([room.choice.get("mates") or ""], dtype=object)
+
+
 def shown(room: Room) -> pd.Series:
     many, lines = len(mates.everyone(room)), mates.LINES
     if not room.choice.get("mates"):

@@ -6,6 +6,11 @@ from tests.oracles import livestock, overlap_bars
 from tests.oracles.tools import Room
 
 
+def in_view(room: Room) -> pd.Series:
+    """The tank picked there, or the one in view."""
+    return pd.Series([room.choice.get("overlap") or ""], dtype=object)
+
+
 def drawn(room: Room) -> pd.Series:
     """How many residents have a bar, beside those of the shared band and the tank."""
     residents, bars = len(livestock.drawn_groups(room)), overlap_bars.LINES - overlap_bars.FIRST

@@ -147,6 +147,7 @@ def inner_width(room: Room) -> pd.Series:
 def inner_second(room: Room) -> pd.Series:
     """The short side lies between two panes; a bow stands out alike on both faces of its pane."""
     second, glass = column(room, "second_side"), glass_off(room)
+    second = second.where(second > 0)  # no side is 0 long: typed so, it is unknown
     less = second - 2 * glass
     found = [
         a if s == "trapezoid" else b if s and g == g else math.nan

@@ -113,6 +113,9 @@ RULES = {
         "day": "date_in quarantine_until",
         "words": "origin stock_note",
     },
+    "view": {
+        "in tanks": "tank",
+    },
     "overlap_choice": {
         "in tanks": "tank",
     },

@@ -161,7 +161,9 @@ class Placing:
     def _left_of(self, title: str, at: int) -> float:
         """Where a column begins, in characters: no further right than it will."""
         grid = dict(enumerate(self.sheets[title].sheet.grid, 1))
-        widths = {slot.at: slot.column.look.width for here in self.on(title) for slot in here.on(title) if not here.table.form}
+        widths = {
+            slot.at: slot.column.look.width for here in self.on(title) for slot in here.on(title) if not here.table.form
+        }
         return sum((grid or widths).get(i, EMPTY_WIDTH) for i in range(1, at))
 
     def _place(self, sheet: Sheet, behind: list[PlacedSheet]) -> None:

@@ -193,7 +193,9 @@ class Writer:
                         sheet.set_column(at, at, width)
                 continue
             for slot in here.on(placed.sheet.title):
-                sheet.set_column(slot.at - 1, slot.at - 1, width_of(self.placing, here, slot), None, _outline(here, slot))
+                sheet.set_column(
+                    slot.at - 1, slot.at - 1, width_of(self.placing, here, slot), None, _outline(here, slot)
+                )
             self._header_heights(sheet, here)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)

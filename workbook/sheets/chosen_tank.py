@@ -64,7 +64,7 @@ TANK = Table(
     row_name=("row",),
     purpose="",
     columns=(
-        Computed("row", "Its row", row_of("{card_choice.tank}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
+        Computed("row", "Its row", row_of("{card_choice.in_view}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
         *(Pulled(key_, via="row") for key_ in PULLED),
         *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
         *(

@@ -1,5 +1,6 @@
 """What is sought: the form in which a tank and the filters are chosen, and what Candidates says of the result."""
 
+from workbook.sheets.in_view import tank_shown
 from workbook.tables import Computed, Look, Table, Typed, choice, count, link, logic, number, text
 from workbook.tables.formula import filled
 from workbook.tables.template import quoted
@@ -29,7 +30,7 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed("tank", "Tank", link("tanks"), look=CHOSEN, help="Pick one: what else can go in this tank?"),
+        *tank_shown("Tank", "What else can go in this tank?"),
         Typed(
             "instead_of",
             "Instead of",

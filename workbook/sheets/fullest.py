@@ -1,7 +1,8 @@
 """Fullest: what the charts of Stocking draw, the measures of a chosen tank and the tanks that are fullest."""
 
 from workbook.sheets.company import COUNT, WHO
-from workbook.tables import Chart, Charts, Computed, Look, Series, Table, Typed, link, logic, text
+from workbook.sheets.in_view import tank_shown
+from workbook.tables import Chart, Charts, Computed, Look, Series, Table, logic, text
 from workbook.tables.idioms import cell, row_of
 from workbook.tables.template import column, quoted
 
@@ -25,8 +26,10 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the first chart follows."),
-        Computed("title", "Chart", logic('"Share of each limit: "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)),
+        *tank_shown("Tank to draw", "The first chart follows."),
+        Computed(
+            "title", "Chart", logic('"Share of each limit: "&{in_view}'), kind=text(), look=Look(width=22, runs_on=True)
+        ),
     ),
 )
 FULLEST = Table(
@@ -69,7 +72,7 @@ CHOSEN = Table(
         Computed(
             "chosen_row",
             "Row of the chosen tank",
-            row_of("{stocking_choice.tank}", "{tanks.tank[]}"),
+            row_of("{stocking_choice.in_view}", "{tanks.tank[]}"),
             look=COUNT,
         ),
         Computed("measure", "Measure", logic("CHOOSE({line},{labels})", labels=LABELS), kind=text(), look=WHO),

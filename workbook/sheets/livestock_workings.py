@@ -242,7 +242,7 @@ RISKS = (
     Computed(
         "in_overlap",
         "In the tank chosen on Overlap",
-        logic('{above.in_overlap}+IF(AND({lives_in}<>"",{tank}={overlap_choice.tank}),1,0)', "1", copes=True),
+        logic('{above.in_overlap}+IF(AND({lives_in}<>"",{tank}={overlap_choice.in_view}),1,0)', "1", copes=True),
         seed="0",
         look=Look(working=True, show="0"),
     ),

@@ -254,7 +254,9 @@ LOG = Table(
             "in_chart",
             "In the chart",
             logic(
-                '{above.in_chart}+IF(AND({tank}<>"",{tank}={log_choice.tank},COUNT({charted})=1),1,0)', "1", copes=True
+                '{above.in_chart}+IF(AND({tank}<>"",{tank}={log_choice.in_view},COUNT({charted})=1),1,0)',
+                "1",
+                copes=True,
             ),
             seed="0",
             look=COUNT,

@@ -1,9 +1,10 @@
 """What the chart of the Log draws: the chosen reading of the chosen tank, and the band to aim at."""
 
 from workbook.equations import conversions
+from workbook.sheets.in_view import tank_shown
 from workbook.sheets.log import CHOSEN, COUNT, HIDDEN, LABELS
 from workbook.sheets.parameters import KEYS
-from workbook.tables import Chart, Computed, Look, Series, Table, Typed, choice, date, link, logic, text
+from workbook.tables import Chart, Computed, Look, Series, Table, Typed, choice, date, logic, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import cell_of, nth_row, row_of
 from workbook.tables.template import column, here
@@ -16,8 +17,10 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick a tank; the chart follows."),
-        Computed("title", "Chart", logic('{parameter}&" of "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)),
+        *tank_shown("Tank", "The chart follows."),
+        Computed(
+            "title", "Chart", logic('{parameter}&" of "&{in_view}'), kind=text(), look=Look(width=22, runs_on=True)
+        ),
         Typed("parameter", "Reading", choice(*LABELS), look=Look(width=22), help="Pick what to draw."),
     ),
 )
@@ -58,7 +61,7 @@ DRAWN = Table(
     row_name=("day",),
     purpose="",
     columns=(
-        Computed("chosen_row", "Row of the chosen tank", row_of("{log_choice.tank}", "{tanks.tank[]}"), look=COUNT),
+        Computed("chosen_row", "Row of the chosen tank", row_of("{log_choice.in_view}", "{tanks.tank[]}"), look=COUNT),
         Computed(
             "reading",
             "Row of the log",

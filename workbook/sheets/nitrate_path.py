@@ -2,7 +2,8 @@
 
 from workbook.equations import nitrogen
 from workbook.sheets import log_chart
-from workbook.tables import Chart, Charts, Computed, Look, Series, Table, Typed, link, logic, text
+from workbook.sheets.in_view import tank_shown
+from workbook.tables import Chart, Charts, Computed, Look, Series, Table, logic, text
 from workbook.tables.idioms import cell, row_of
 from workbook.tables.template import here
 
@@ -16,15 +17,13 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed(
-            "tank",
-            "Tank to draw",
-            link("tanks"),
-            look=Look(width=22),
-            help="Pick one; the chart shows its next twelve changes, the first of them today.",
-        ),
+        *tank_shown("Tank to draw", "The chart shows its next twelve changes, the first of them today."),
         Computed(
-            "title", "Chart", logic('"Nitrate over the next twelve changes: "&{tank}'), kind=text(), look=Look(width=22, runs_on=True)
+            "title",
+            "Chart",
+            logic('"Nitrate over the next twelve changes: "&{in_view}'),
+            kind=text(),
+            look=Look(width=22, runs_on=True),
         ),
     ),
 )
@@ -42,7 +41,7 @@ PATH = Table(
     row_name=("number",),
     purpose="",
     columns=(
-        Computed("chosen_row", "Row of the chosen tank", row_of("{path_choice.tank}", "{tanks.tank[]}"), look=COUNT),
+        Computed("chosen_row", "Row of the chosen tank", row_of("{path_choice.in_view}", "{tanks.tank[]}"), look=COUNT),
         Computed("number", "Change", logic("{line}-1", "1", copes=True), look=COUNT),
         Computed(
             "start",

@@ -1,5 +1,6 @@
 """Overlap: the water that all residents of a tank share, who sets its ends, and where the tank lies in it."""
 
+from workbook.sheets.in_view import tank_shown
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import (
     Chart,
@@ -12,8 +13,6 @@ from workbook.tables import (
     Series,
     Sheet,
     Table,
-    Typed,
-    link,
     logic,
     text,
 )
@@ -217,7 +216,7 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed("tank", "Tank to draw", link("tanks"), look=Look(width=22), help="Pick one; the charts follow."),
+        *tank_shown("Tank to draw", "The charts follow."),
         Computed(
             "drawn",
             "Groups drawn",
@@ -258,7 +257,7 @@ def bar(p: Parameter) -> tuple[Column, ...]:
         Computed(
             f"{p.key}_title",
             f"Title of the {p.word} chart",
-            logic("{label}&{overlap_choice.tank}", label=quoted(f"{p.label}: ")),
+            logic("{label}&{overlap_choice.in_view}", label=quoted(f"{p.label}: ")),
             kind=text(),
             look=Look(working=True, width=16),
         ),
@@ -302,7 +301,7 @@ BARS = Table(
         Computed(
             "chosen_row",
             "Row of the chosen tank",
-            row_of("{overlap_choice.tank}", "{tanks.tank[]}"),
+            row_of("{overlap_choice.in_view}", "{tanks.tank[]}"),
             look=Look(working=True, show="0"),
         ),
         Computed(
@@ -321,7 +320,7 @@ BARS = Table(
             "Bar",
             logic(
                 'IF({line}>2,{resident_there},IF({line}=1,"All share",'
-                'IF({overlap_choice.tank}="","",{overlap_choice.tank}&" is kept at")))',
+                'IF({overlap_choice.in_view}="","",{overlap_choice.in_view}&" is kept at")))',
                 copes=True,
                 resident_there=cell_of("{livestock.species[]}", "{resident}"),
             ),

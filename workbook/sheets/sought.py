@@ -81,7 +81,7 @@ FILTERS: tuple[Column, ...] = (
     Computed(
         "row",
         "Row of the tank",
-        row_of("{candidates_choice.tank}", "{tanks.tank[]}"),
+        row_of("{candidates_choice.in_view}", "{tanks.tank[]}"),
         kind=row("tanks"),
         look=COUNT,
     ),

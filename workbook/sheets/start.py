@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from workbook.sheets.altitude import ALTITUDES
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, first_steps
+from workbook.sheets.in_view import VIEW
 from workbook.sheets.parameters import RANGE_CHOICES
 from workbook.tables import Computed, Look, Sheet, Table, Typed, choice, count, date, logic, number, text
 
@@ -260,7 +261,7 @@ def start_sheet(
         "Start",
         role="guide",
         portrait=True,
-        forms=(first_steps(steps), settings, counts, contents, WHOSE_COPY, ABOUT),
+        forms=(VIEW, first_steps(steps), settings, counts, contents, WHOSE_COPY, ABOUT),
         notes=NOTES,
         purpose=purpose,
     )

@@ -1,6 +1,7 @@
 """Tank card: one page about the chosen tank, to pin up beside it."""
 
 from workbook.sheets.chosen_tank import TANK
+from workbook.sheets.in_view import tank_shown
 from workbook.sheets.pages import (
     COUNT,
     INSIDE,
@@ -22,7 +23,7 @@ from workbook.sheets.pages import (
     over,
 )
 from workbook.sheets.parameters import KEYS, PARAMETERS
-from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
+from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, row, text
 from workbook.tables.completing import SEPARATOR, SYMBOLS
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, cell, joined
@@ -43,15 +44,7 @@ CHOICE = Table(
     row_name=("tank",),
     form=True,
     chosen=True,
-    columns=(
-        Typed(
-            "tank",
-            "Tank",
-            link("tanks"),
-            look=Look(width=22),
-            help="Pick one; the page below follows. Only the page is printed.",
-        ),
-    ),
+    columns=(*tank_shown("Tank", "The page below follows; only the page is printed."),),
 )
 
 HEAD = Table(

@@ -1,5 +1,6 @@
 """Tankmates: the residents of a chosen tank by each other, a verdict for each pair, and the reasons with what to do."""
 
+from workbook.sheets.in_view import tank_shown
 from workbook.sheets.pairing import (
     COMPANY,
     COUNT,
@@ -18,7 +19,7 @@ from workbook.sheets.pairing import (
     reasons,
 )
 from workbook.sheets.parameters import PARAMETERS
-from workbook.tables import Computed, Flag, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
+from workbook.tables import Computed, Flag, Look, Pulled, Sheet, Table, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import cell, in_rows_with, joined, row_of
 from workbook.tables.template import here, quoted
@@ -34,13 +35,13 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        Typed("tank", "Tank", link("tanks"), look=Look(width=22), help="Pick one; only this sheet follows."),
+        *tank_shown("Tank", "Only this sheet follows."),
         # Each of these truths holds only where the one before it does, so that their number picks the words.
         Computed(
             "shown",
             "Who is shown",
             logic(
-                'CHOOSE(1+({tank}<>"")+(MAX({mates.chosen_row[]})>0)+({groups}>0)+({groups}>1)+({groups}>{lines}),'
+                'CHOOSE(1+({in_view}<>"")+(MAX({mates.chosen_row[]})>0)+({groups}>0)+({groups}>1)+({groups}>{lines}),'
                 '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it",'
                 '"a single group: there is nobody beside it",'
                 '"all "&{groups}&" groups",'
@@ -116,7 +117,7 @@ MATES = Table(
         Computed(
             "chosen_row",
             "Row of the chosen tank",
-            row_of("{mates_choice.tank}", "{tanks.tank[]}"),
+            row_of("{mates_choice.in_view}", "{tanks.tank[]}"),
             kind=row("tanks"),
             look=COUNT,
         ),

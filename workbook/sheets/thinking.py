@@ -1,7 +1,8 @@
 """How this workbook thinks: the chain from length to water change on one page, with the values of a chosen tank."""
 
+from workbook.sheets.in_view import tank_shown
 from workbook.sheets.pages import COUNT, by_line, or_unknown
-from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, link, logic, row, text
+from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import row_of
 from workbook.tables.kinds import Value
@@ -15,15 +16,7 @@ CHOICE = Table(
     row_name=("tank",),
     form=True,
     chosen=True,
-    columns=(
-        Typed(
-            "tank",
-            "Tank",
-            link("tanks"),
-            look=Look(width=22),
-            help="Pick one; the page shows its values. Only the page is printed.",
-        ),
-    ),
+    columns=(*tank_shown("Tank", "The page shows its values; only the page is printed."),),
 )
 
 OF_TANK = ("temperature", "net_volume", "change_share", "change_interval")
@@ -49,7 +42,7 @@ CHAIN = Table(
     row_name=("row",),
     purpose="",
     columns=(
-        Computed("row", "Its row", row_of("{chain_choice.tank}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
+        Computed("row", "Its row", row_of("{chain_choice.in_view}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
         Pulled("tank", via="row"),
         *(Pulled(key, via="row") for key in OF_TANK),
         *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
