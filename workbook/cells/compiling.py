@@ -279,8 +279,8 @@ class Compiler:
     def _one_line(self, table: Table, slot: Slot) -> str:
         """On a list, and where a row answers for one of a list, no row is higher than a line, whatever stands in it."""
         here = self.placing.tables[table.key]
-        is_line = here.workings and slot.sheet == here.sheet
-        return LINE if is_line or (table.one_line and not here.on_page and not self._is_working(slot)) else ""
+        is_answer = table.one_line and not here.on_page and not self._is_working(slot)
+        return LINE if here.workings or is_answer else ""
 
     def _table(self, here: Placed, slots: list[Slot]) -> Iterator[Cell]:
         head, unit_row = here.first_row - here.head, here.first_row - 1
@@ -377,7 +377,8 @@ class Compiler:
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]
-        yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
+        if here.table.has_head(self.placing.sheets[here.sheet].sheet.blocks):
+            yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)
             yield Cell(slot.at, here.across - 1, "text", self.label(here.table, slot), ("form label", ""))

@@ -175,7 +175,7 @@ class Placing:
             placed.note_rows.append(row)
             row += 1
         for form in sheet.forms:
-            row = self._place_form(sheet, self.schema[form.key], row)
+            row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks))
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row
         if sheet.bands:
@@ -246,9 +246,9 @@ class Placing:
         placed.last_column = at
 
     def _place_form(self, sheet: Sheet, form: Table, row: int, across: int = 2) -> int:
-        here = Placed(form, sheet.title, row + 1, 1, across=across)
+        here = Placed(form, sheet.title, row + form.has_head(sheet.blocks), 1, across=across)
         self.tables[form.key] = here
-        at = row + 1
+        at = here.first_row
         for slot in (slot for slots in self._slots(form) for slot in slots):
             here.add(slot, at)
             at += 1

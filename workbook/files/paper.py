@@ -15,7 +15,7 @@ from workbook.tables.sheet import Sheet
 
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
-LINE_PIXELS, HEADER_PIXELS = 17, 40
+LINE_PIXELS, HEADER_PIXELS = 17, 36
 PAPERS = {"A3": 8, "A4": 9, "Letter": 1, "Tabloid": 3}
 USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger one
 # Above each table of a page: room, its title, its labels; and where it has no labels.

@@ -27,7 +27,7 @@ from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TE
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-UPRIGHT_PIXELS, TITLE_PIXELS = 132, 26
+UPRIGHT_PIXELS, TITLE_PIXELS = 132, 24
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)

@@ -17,7 +17,7 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        *tank_shown("Tank", "The chart follows."),
+        *tank_shown("Tank of the readings", "The chart follows."),
         Computed(
             "title", "Chart", logic('{parameter}&" of "&{in_view}'), kind=text(), look=Look(width=22, runs_on=True)
         ),

@@ -17,7 +17,7 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
-        *tank_shown("Tank to draw", "The chart shows its next twelve changes, the first of them today."),
+        *tank_shown("Tank for the path", "The chart shows its next twelve changes, the first of them today."),
         Computed(
             "title",
             "Chart",

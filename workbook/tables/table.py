@@ -1,7 +1,7 @@
 """A table: what one row is, its columns, and how many rows it has."""
 
 import functools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from workbook.tables.columns import Column, Computed, Flag, Pulled, Said, Typed
@@ -97,6 +97,10 @@ class Table:
     def one_line(self) -> bool:
         """Whether its rows are one line high: what a flag of theirs says in full stands on Attention."""
         return bool(self.rows_of) and self.listed
+
+    def has_head(self, blocks: Sequence[object]) -> bool:
+        """Whether a form has a line of its own for its title: not a picker above the tables that it steers."""
+        return self.form and not (self.chosen and blocks)
 
     @property
     def is_list(self) -> bool:
