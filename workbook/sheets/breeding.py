@@ -336,7 +336,7 @@ SHEET = Sheet(
     new_page_before=("breeding.attention", "breeding.hatch_on", "breeding.hatched", "brood_charts"),
     purpose=(
         "Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, "
-        "when they are large enough to part with. A chart at the right draws the broods along the calendar."
+        "when they are large enough to part with."
     ),
     notes=(
         (

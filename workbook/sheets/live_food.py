@@ -221,9 +221,8 @@ SHEET = Sheet(
             "Let shells settle, draw the nauplii off through a fine sieve and rinse the salt away with fresh water."
         ),
         (
-            "Ranges by FAO Fisheries Technical Paper 361; hours by temperature are an estimate from memory. "
-            "Keep air pump and heater to the rules of electricity near water: "
-            "residual-current protection, drip loops, a check valve."
+            "Ranges: FAO Fisheries Technical Paper 361; hours by temperature: an estimate from memory. "
+            "Air pump and heater: residual-current protection, drip loops, a check valve."
         ),
     ),
 )
