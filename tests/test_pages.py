@@ -10,10 +10,12 @@ import openpyxl
 import pint
 import pytest
 from openpyxl.utils import range_boundaries
+from openpyxl.worksheet.worksheet import Worksheet
 
 from tests import books, office, pictures
 from tests.rooms import demo_room, evaluated, few_species
 from workbook.build import Built, Plan, compute, lay_out
+from workbook.cells.placing import Placed
 from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import FORM_WIDTHS, About, write
 
@@ -70,32 +72,83 @@ def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]
     return found
 
 
+# Sheets of which all is printed, though that takes several pages side by side.
+WHOLE = {"Tankmates", "This week", "Constants", "Sources"}
+
+
 def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Built) -> None:
     """Pages further right begin with their heads, not with what is cut there, and end with their own tables."""
     book = openpyxl.load_workbook(file, data_only=True)
     several = {title: found for title, found in areas(book).items() if len(found) > 1}
-    assert {"Tanks", "Overlap", "This week", "Sources"} <= several.keys()
-    for title, found in several.items():
-        placed, charted = built.placing.sheets[title], {at for _, at in built.placing.sheets[title].charts}
+    assert {"Overlap", "Breeding", "Live food"} | WHOLE == several.keys() & (
+        {"Overlap", "Breeding", "Live food"} | WHOLE
+    )
+    for title, found in areas(book).items():
+        placed = built.placing.sheets[title]
+        if placed.sheet.bands or placed.sheet.role == "workings" or not placed.sheet.blocks:
+            continue
+        charted = {at for _, at in placed.charts}
         across = [column for left, _, right, _ in found for column in range(left, right + 1)]
-        assert across == list(range(1, placed.last_printed_column + 1)), title
+        assert across == (list(range(1, placed.last_printed_column + 1)) if title in WHOLE else sorted(set(across))), (
+            title
+        )
         assert [top for _, top, _, _ in found] == [1] + [placed.header_row] * (len(found) - 1), title
         for left, _, right, bottom in found:
-            mine = [
-                t
-                for t in built.placing.tables.values()
-                if t.sheet == title and not t.table.form and any(left <= s.at <= right for s in t.on(title))
-            ]
-            shown = [(t, s.at) for t in mine for s in t.on(title) if s.at <= placed.last_printed_column]
+            tables = [t for t in built.placing.tables.values() if t.sheet == title and not t.table.form]
+            mine = [t for t in tables if any(left <= s.at <= right for s in t.on(title))]
             filled = [
                 row
-                for t, at in shown
+                for t in mine
+                for s in t.on(title)
+                if s.at <= right  # what stands further right is not printed
                 for row in range(t.first_row, t.last_row + 1)
-                if book[title].cell(row, at).value not in {None, ""}
+                if book[title].cell(row, s.at).value not in {None, ""}
             ]
             assert bottom >= max(filled, default=1), (title, left)
             if charted.isdisjoint(range(left, right + 1)):
-                assert bottom <= max([*filled, *(t.first_row for t in mine)]) + 2, (title, left)
+                rows = [row for t in mine for row in filled_rows(book[title], t, placed.last_printed_column)]
+                assert bottom <= max([*rows, *(t.first_row for t in mine)]) + 2, (title, left)
+
+
+def column_widths(path: Path, place: int) -> dict[int, float]:
+    """The width of each column of a sheet in letters; 0 where it is folded away."""
+    with zipfile.ZipFile(path) as archive:
+        xml = archive.read(f"xl/worksheets/sheet{place}.xml").decode()
+    found = dict.fromkeys(range(1, 500), 8.43)
+    for tag in re.findall(r"<col [^>]*>", xml):
+        first, last, width = (float(re.search(rf'{key}="([\d.]+)"', tag)[1]) for key in ("min", "max", "width"))  # type: ignore[index]
+        found |= dict.fromkeys(range(int(first), int(last) + 1), 0 if "hidden" in tag else width)
+    return found
+
+
+def filled_rows(sheet: Worksheet, table: Placed, last: int) -> list[int]:
+    """The rows of a table in which something stands that is printed or may be; its watch over itself is not."""
+    columns = [s.at for s in table.on(sheet.title) if s.at <= last and s.shows != "beside"]
+    rows = range(table.first_row, table.last_row + 1)
+    return [row for row in rows if any(sheet.cell(row, at).value not in {None, ""} for at in columns)]
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
+def test_lists_are_printed_in_eight_points_at_least(edition: str, units: str) -> None:
+    """Of lists, and of answers in rows of one line: their first columns, as many as the narrower paper takes."""
+    path, seen = books.book(edition, units), set()
+    made = openpyxl.load_workbook(path)
+    across = (min(PAPERS[paper][1] for paper in PAPERS) / 25.4 - MARGINS[0]) * 96  # landscape
+    for place, sheet in enumerate(made, 1):
+        title = sheet.title
+        if f"{title} workings" not in made.sheetnames and title not in {"Stocking", "Overlap", "Water changes"}:
+            continue
+        seen.add(title)
+        widths = column_widths(path, place)
+        for left, _, right, _ in areas(made)[title]:
+            pixels = sum(7 * widths[at] + COLUMN_PIXELS for at in range(left, right + 1) if widths[at])
+            scale = (sheet.page_setup.scale or 100) / 100
+            if sheet.sheet_properties.pageSetUpPr and sheet.sheet_properties.pageSetUpPr.fitToPage:
+                scale = min(1, across / pixels)
+            assert 10 * scale >= 7.8, (title, scale)  # the rest is of rounding to whole pixels
+            assert pixels * scale <= across * 1.02, (title, left)
+    assert {"Species", "Tanks", "Log", "Water changes"} <= seen
 
 
 @pytest.mark.parametrize("name", EDITIONS)
@@ -106,6 +159,8 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
     for sheet in (sheet for sheet in edition.sheets if not sheet.bands):
         placed = placing.sheets[sheet.title]
         end = (*placed.page_breaks, placed.last_printed_column)[0]
+        if placed.sheet.title not in WHOLE:
+            end = placed.last_printed_column
         across = sum(
             s.column.look.width
             for t in sheet.tables

@@ -117,5 +117,6 @@ CHARTS = Charts(
         ),
         log_chart.CHART,
     ),
-    columns=20,
+    columns=10,
+    across=1,
 )
