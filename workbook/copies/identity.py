@@ -27,9 +27,10 @@ class Spot(NamedTuple):
 
 @dataclass(frozen=True)
 class Unread:
-    """What stands in a cell but is no value of its column."""
+    """What stands in a cell but is no value of its column; of a version to decide on also where, with its file."""
 
     text: str
+    where: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True)

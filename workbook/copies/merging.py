@@ -40,10 +40,11 @@ Clash = tuple[Spot, Held, list[Side]]  # a cell, what the base holds, and what t
 
 @dataclass(frozen=True)
 class Merged:
-    """What came of it: the content, its Conflicts sheet with it, and what still has to be decided."""
+    """What came of it: the content, its Conflicts sheet with it, what still has to be decided, how much was decided."""
 
     content: Content
     conflicts: tuple[Conflict, ...]
+    decided: int = 0
 
 
 def merge(
@@ -77,9 +78,11 @@ def merge(
     work.sheets, clashes = own_sheets.joined(base, copies)
     work.found += [(conflict, None) for conflict in clashes]
     _decide(work, earlier)
+    points = len(conflicts.read(work.listed())) + len(work.found)
     content = work.settle()
     content = replace(content, added_columns=_added_columns(content, base, copies))
-    return Merged(content, tuple(conflicts.read(content.tables.get(TABLE, ()))))
+    left = tuple(conflicts.read(content.tables.get(TABLE, ())))
+    return Merged(content, left, points - len(left))
 
 
 def _decide(work: Merging, earlier: Sequence[Entry]) -> None:
@@ -229,7 +232,8 @@ class _Joining:
         found = []
         for those in names.values():
             held = [(spot, self._side(spot, those, versions).held) for spot in spots]
-            found.append(Side(Line(tuple((s, h) for s, h in held if not isinstance(h, Line))), tuple(those)))
+            where = self._side(Spot(TYPED, self.table.row_name[0]), those, versions).where
+            found.append(Side(Line(tuple((s, h) for s, h in held if not isinstance(h, Line))), tuple(those), where))
         return [*found, Side(BOTH, (BOTH,))]
 
     def _sides(self, spot: Spot, before: Plain, edited: Mapping[str, int]) -> list[Side]:
@@ -244,7 +248,9 @@ class _Joining:
     def _side(self, spot: Spot, names: Sequence[str], at: Mapping[str, int]) -> Side:
         """One version, as a copy in the units of the base has it."""
         first = min(names, key=self._rank)
-        return Side(told(self.copies[first][at[first]], spot), tuple(names))
+        entry = self.copies[first][at[first]]
+        held, where = told(entry, spot), entry.where(spot.name, first)
+        return Side(replace(held, where=where) if isinstance(held, Unread) else held, tuple(names), where)
 
     def _rank(self, name: str) -> tuple[bool, str]:
         return self.systems[name] != self.ours.system, name
