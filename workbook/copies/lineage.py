@@ -10,7 +10,7 @@ from workbook.copies.carrying import digest_of
 from workbook.copies.comparing import Change, compare
 from workbook.copies.content import Content
 from workbook.copies.reading import read_copy
-from workbook.copies.rebasing import Told, rebased
+from workbook.copies.rebasing import HandOut, Told, rebased
 from workbook.findings import BadInputError, Finding
 from workbook.tables.table import Table
 
@@ -69,6 +69,8 @@ class Lineage:
     holds: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self._digests: dict[int, str] = {}
+        self._against: dict[int, HandOut] = {}
         self.holds = self.base.stamp.holds.split()
 
     def take(self, copies: Sequence[Content], hand_outs: HandOuts) -> None:
@@ -82,17 +84,25 @@ class Lineage:
             if own is None:
                 unknown.append(self._unknown(copy))
             else:
-                self.taken.append(rebased(self.base, own, copy, self.tables))
-                self.holds.append(_mark(digest_of(copy), copy.stamp.own, copy.who.casefold()))
+                if id(own) not in self._against:
+                    self._against[id(own)] = HandOut(self.base, own, self.tables)
+                self.taken.append(rebased(self._against[id(own)], copy))
+                self.holds.append(_mark(self._digest(copy), copy.stamp.own, copy.who.casefold()))
                 self.holds += [_mark(copy.stamp.own, copy.who.casefold())] if copy.who else []
         if unknown:
             raise BadInputError(unknown)
+
+    def _digest(self, content: Content) -> str:
+        """Of a workbook that stays at hand as long as this does."""
+        if id(content) not in self._digests:
+            self._digests[id(content)] = digest_of(content)
+        return self._digests[id(content)]
 
     def _once(self, copies: Sequence[Content]) -> Iterator[Content]:
         """The copies without those that say what another one says, by the same person."""
         first: dict[tuple[str, str, str], str] = {}
         for copy in copies:
-            key = (digest_of(copy), copy.stamp.own, copy.who.casefold())
+            key = (self._digest(copy), copy.stamp.own, copy.who.casefold())
             is_base = copy.stamp.own == self.base.stamp.own
             # What was built anew of a copy holds what was typed in that copy.
             if key[0] == copy.stamp.own and (is_base or not copy.stamp.carried_from):
@@ -137,7 +147,7 @@ class Lineage:
             self._doubtful(copy, f"{which} carries no stamp (an earlier version of shoalbook made it)")
             return self.base
         if copy.stamp.own == self.base.stamp.own:
-            if digest_of(self.base) != self.base.stamp.own:
+            if self._digest(self.base) != self.base.stamp.own:
                 self._doubtful(copy, f"{self.base.name} was typed in after it was built")
             return self.base
         for stamp in filter(None, (copy.stamp.own, copy.stamp.carried_from)):
