@@ -146,9 +146,20 @@ def test_a_copy_that_was_built_anew_is_still_a_copy(handed: Content) -> None:
     """Alone; two of one stamp had a common hand-out that is not at hand."""
     made = replace(handed, stamp=Stamp("3333-4444-5555", f"carried over from {handed.stamp.own}"))
     found = taken(handed, [typed(made, "anna.xlsx", {"on_hand": 18})])
-    assert found.said == ["anna.xlsx: built anew from a copy of morning.xlsx, taken as one"]
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: anna.xlsx"]
     with pytest.raises(BadInputError):
         taken(handed, [typed(made, f"{n}.xlsx", {"on_hand": n}) for n in (17, 18)])
+
+
+def test_a_base_among_the_hand_outs_is_no_other_one(morning: Path, handed: Content) -> None:
+    """Members who brought a new library under their files are copies of what it came from, wherever that lies."""
+    told = []
+    for n in (16, 17):
+        made = replace(handed, stamp=Stamp(f"0000-0000-00{n}", f"carried over from {handed.stamp.own}"))
+        told.append(typed(made, f"member {n}.xlsx", {"on_hand": n}))
+    found = taken(handed, told, morning)
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: member 16.xlsx, member 17.xlsx"]
+    assert [nets(one.content) for one in found.taken] == [16, 17]
 
 
 def test_a_copy_without_a_stamp_is_taken_and_what_it_might_undo_is_named(handed: Content) -> None:
@@ -217,7 +228,7 @@ def test_a_copy_that_was_built_anew_counts_though_nothing_was_typed_since(mornin
     anna = typed(handed, "anna.xlsx", {"on_hand": 17})
     anew = replace(anna, stamp=Stamp(digest_of(anna), f"carried over from {handed.stamp.own}"))
     found = taken(handed, [anew])
-    assert found.said == ["anna.xlsx: built anew from a copy of morning.xlsx, taken as one"]
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: anna.xlsx"]
     assert [nets(told.content) for told in found.taken] == [17]
     alike = HandOuts([morning.parent], [morning])
     assert alike.find(handed.stamp.own) is None

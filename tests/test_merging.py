@@ -150,6 +150,23 @@ def test_one_name_for_two_new_rows_is_one_point_to_decide() -> None:
     ]
 
 
+def test_a_new_row_keeps_its_name_however_copies_write_its_letters() -> None:
+    base = content()
+    rows = [
+        ("a", {"tank": "Long", "length": 60}),
+        ("b", {"tank": "long", "length": 80}),
+        ("c", {"tank": "LONG", "length": 60}),
+    ]
+    merged = merge(base, [edited(base, name, tanks=[row]) for name, row in rows], TABLES)
+    assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "Long"}]
+    [conflict] = merged.conflicts
+    assert conflicts.said(conflict, TANKS, "metric") == (
+        "Tanks, Long, the new row: base: none; a, c: Length 60 cm; b: Length 80 cm; or keep both"
+    )
+    alone = merge(base, [edited(base, name, tanks=[row]) for name, row in rows if name != "b"], TABLES)
+    assert alone.conflicts == ()
+
+
 @pytest.mark.parametrize(
     ("answer", "left"),
     [

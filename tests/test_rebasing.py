@@ -156,7 +156,11 @@ def test_what_a_club_hands_out_is_never_taken_from_a_copy() -> None:
     ]
     assert merged.conflicts == ()
     typed_over = library("member.xlsx", {"species": "Neon", "club_length": 8})
-    assert merge(this_year, [rebased(HandOut(this_year, this_year, tables), typed_over)], tables).content == this_year
+    told = rebased(HandOut(this_year, this_year, tables), typed_over)
+    assert merge(this_year, [told], tables).content == this_year
+    assert told.kept == ("Species, Neon, Length: club",)
+    # What the club itself changed since then is no change of the member's.
+    assert rebased(HandOut(this_year, last_year, tables), replace(last_year, name="m")).kept == ()
 
 
 @RANDOM

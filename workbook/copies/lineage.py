@@ -71,6 +71,7 @@ class Lineage:
     def __post_init__(self) -> None:
         self._digests: dict[int, str] = {}
         self._against: dict[int, HandOut] = {}
+        self._anew: list[str] = []
         self.holds = self.base.stamp.holds.split()
 
     def take(self, copies: Sequence[Content], hand_outs: HandOuts) -> None:
@@ -87,8 +88,14 @@ class Lineage:
                 if id(own) not in self._against:
                     self._against[id(own)] = HandOut(self.base, own, self.tables)
                 self.taken.append(rebased(self._against[id(own)], copy))
+                if kept := self.taken[-1].kept:
+                    self.said.append(
+                        f"{copy.name}: what was changed in it of what is handed out is not taken: {_first(kept)}"
+                    )
                 self.holds.append(_mark(self._digest(copy), copy.stamp.own, copy.who.casefold()))
                 self.holds += [_mark(copy.stamp.own, copy.who.casefold())] if copy.who else []
+        if self._anew:
+            self.said.append(f"built anew on {self.base.name}, taken as copies of it: {', '.join(self._anew)}")
         if unknown:
             raise BadInputError(unknown)
 
@@ -150,7 +157,8 @@ class Lineage:
             if self._digest(self.base) != self.base.stamp.own:
                 self._doubtful(copy, f"{self.base.name} was typed in after it was built")
             return self.base
-        for stamp in filter(None, (copy.stamp.own, copy.stamp.carried_from)):
+        from_base = copy.stamp.carried_from == self.base.stamp.own and is_alone
+        for stamp in filter(None, (copy.stamp.own, "" if from_base else copy.stamp.carried_from)):
             if found := hand_outs.find(stamp):
                 if digest_of(found) != stamp:
                     self.said.append(
@@ -161,10 +169,9 @@ class Lineage:
                     " what was typed in it since then is carried over"
                 )
                 return found
-        if copy.stamp.carried_from == self.base.stamp.own and is_alone:
-            self.said.append(f"{copy.name}: built anew from a copy of {self.base.name}, taken as one")
-            return self.base
-        return None
+        if from_base:
+            self._anew.append(copy.name)
+        return self.base if from_base else None
 
     def _doubtful(self, copy: Content, why: str) -> None:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
@@ -173,11 +180,8 @@ class Lineage:
         changes = [c for c in compare(replace(self.base, tables=rows), copy, self.tables) if c.what != "added"]
         line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
-            more = len(changes) - TOLD_AT_MOST
-            told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (
-                f"; and {more} more" if more > 0 else ""
-            )
-            line += f". If it was taken from an earlier file, this undoes: {told}"
+            undone = _first([_said(change) for change in changes])
+            line += f". If it was taken from an earlier file, this undoes: {undone}"
         self.said.append(line)
 
     def _unknown(self, copy: Content) -> Finding:
@@ -194,6 +198,12 @@ class Lineage:
 def _mark(*parts: str) -> str:
     """A copy, or a person with a copy of one hand-out, as the outcome remembers it."""
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:10]
+
+
+def _first(told: Sequence[str]) -> str:
+    """The first few of them, and how many more there are."""
+    more = len(told) - TOLD_AT_MOST
+    return "; ".join(told[:TOLD_AT_MOST]) + (f"; and {more} more" if more > 0 else "")
 
 
 def _said(change: Change) -> str:

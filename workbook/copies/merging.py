@@ -340,8 +340,11 @@ class _Joining:
 
     def _versions(self, spot: Spot, cluster: Mapping[str, int]) -> list[Side]:
         names: dict[Plain, list[str]] = defaultdict(list)
+        is_name = spot.part == TYPED and spot.name in self.table.row_name
         for name, j in sorted(cluster.items()):
-            names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
+            sort, text = self.theirs[name].plain[j].get(spot, BLANK)
+            # What rows are known by is one name, however its letters are written.
+            names[sort, text.casefold() if is_name else text].append(name)
         return [self._side(spot, those, cluster) for those in names.values()]
 
 

@@ -233,7 +233,9 @@ class _Reader:
     def _place_all(self, row: Row, at: int) -> None:
         """Formulas that people added may point to any cell of the row, so each has its place."""
         apart = {key: place for key, place in row.places.items() if place.sheet != self.grid.title}
-        behind = self.behind and Places(self.behind.grid.title, self._row_behind(at), self.letters_behind)
+        behind = None
+        if self.behind:
+            behind = Places(self.behind.grid.title, self._row_behind(at), self.letters_behind)
         row.all_places = Places(self.grid.title, at, self.all_letters, row.places, apart, behind)
 
     def _given(self) -> Iterator[Row]:

@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from workbook.copies import own_rows
+from workbook.copies import own_rows, words
 from workbook.copies.adding import total_of
 from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
@@ -40,6 +40,7 @@ class Told:
     gone: rows that the copy removed and the base edited, by table and position in the base.
     back: rows that the copy edited and the base removed, by table and position in this copy.
     twice: rows of one name that both added and that differ, by table and position in this copy.
+    kept: what is handed out and was changed in the copy all the same, in words: that is not taken.
     """
 
     content: Content
@@ -47,6 +48,7 @@ class Told:
     gone: frozenset[tuple[str, int]] = frozenset()
     back: frozenset[tuple[str, int]] = frozenset()
     twice: frozenset[tuple[str, int]] = frozenset()
+    kept: tuple[str, ...] = ()
 
 
 class HandOut:
@@ -102,6 +104,7 @@ def rebased(hand_out: HandOut, copy: Content) -> Told:
     copy = completed(own, copy, known.values())
     mine = renames(hand_out.own, copy, known.values())
     found: dict[str, tuple[Entry, ...]] = {}
+    kept: list[str] = []
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
     back: set[tuple[str, int]] = set()
@@ -115,6 +118,7 @@ def rebased(hand_out: HandOut, copy: Content) -> Told:
         gone |= {(key, at) for at in told.gone}
         back |= {(key, at) for at in told.back}
         twice |= {(key, at) for at in told.twice}
+        kept += [words.place(table, told.base[b], spot) for b, spot in told.kept]
     content = replace(
         copy,
         tables=found,
@@ -122,7 +126,7 @@ def rebased(hand_out: HandOut, copy: Content) -> Told:
         added_sheets=_sheets(base, own, copy),
         lacking={},
     )
-    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice))
+    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice), tuple(kept))
 
 
 @dataclass
@@ -137,6 +141,7 @@ class _Rebasing:
     gone: set[int] = field(default_factory=set)
     back: set[int] = field(default_factory=set)
     twice: set[int] = field(default_factory=set)
+    kept: list[tuple[int, Spot]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.now, self.then, kept = self.bases.now, self.bases.then, self.bases.kept
@@ -208,7 +213,10 @@ class _Rebasing:
         for spot in dict.fromkeys((*then, *self.theirs.plain[j])):
             was, is_now = then.get(spot, BLANK), self.now.plain[b].get(spot, BLANK)
             wanted = self.theirs.plain[j].get(spot, BLANK)
-            if spot in self.handed or wanted in {was, is_now}:
+            if wanted in {was, is_now}:
+                continue
+            if spot in self.handed:
+                self.kept.append((b, spot))
                 continue
             held = own_rows.told(copy, spot.name) if spot.part != TYPED and spot in theirs else theirs.get(spot)
             if is_now != was:
