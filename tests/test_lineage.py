@@ -179,6 +179,12 @@ def test_a_base_that_was_typed_in_after_it_was_built_is_told(handed: Content) ->
     assert "On hand: 27 becomes 19" in line
 
 
+def test_of_much_that_might_be_undone_the_first_is_named_and_where_to_see_the_rest(handed: Content) -> None:
+    copy = typed(handed, "old.xlsx", {"on_hand": 38, "price": 4, "sold": 3, "lost": 2, "cost": 1.5})
+    [line] = taken(handed, [replace(copy, stamp=Stamp())]).said
+    assert line.endswith("; and 2 more (compare morning.xlsx old.xlsx tells all)")
+
+
 # --- the same file twice ---
 
 
@@ -221,6 +227,20 @@ def test_two_different_copies_of_one_person_are_told(handed: Content) -> None:
 def test_a_copy_in_which_nothing_was_typed_is_told(handed: Content) -> None:
     found = taken(handed, [replace(handed, name="dora.xlsx")])
     assert (found.taken, found.said) == ([], ["dora.xlsx: nothing was typed in it since it was handed out"])
+
+
+def test_what_cannot_be_read_was_typed_all_the_same(handed: Content) -> None:
+    """Two copies that differ in such words are two, and one in which nothing else was typed is taken."""
+
+    def said(name: str, words: str) -> Content:
+        net, *others = handed.tables["stock"]
+        rows = (replace(net, unread={"free": words}), *others)
+        return replace(handed, name=name, tables=handed.tables | {"stock": rows})
+
+    found = taken(handed, [said("a.xlsx", "about 7"), said("b.xlsx", "seven"), said("c.xlsx", "seven")])
+    assert [told.content.name for told in found.taken] == ["a.xlsx", "b.xlsx"]
+    [line] = found.said
+    assert line.startswith("c.xlsx: holds what b.xlsx holds")
 
 
 def test_a_copy_that_was_built_anew_counts_though_nothing_was_typed_since(morning: Path, handed: Content) -> None:

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from workbook.copies.carrying import digest_of
+from workbook.copies.carrying import digest_of, row_label
 from workbook.copies.comparing import Change, compare
 from workbook.copies.content import Content
+from workbook.copies.identity import declared
 from workbook.copies.reading import read_copy
 from workbook.copies.rebasing import HandOut, Told, rebased
 from workbook.findings import BadInputError, Finding
@@ -100,9 +101,17 @@ class Lineage:
             raise BadInputError(unknown)
 
     def _digest(self, content: Content) -> str:
-        """Of a workbook that stays at hand as long as this does."""
+        """Of all that stands in a workbook that stays at hand as long as this does: its stamp where it was only built."""
         if id(content) not in self._digests:
-            self._digests[id(content)] = digest_of(content)
+            unread = sorted(
+                (key, row_label(table, entry), column, text)
+                for key, table in declared(self.tables, content).items()
+                for entry in content.tables.get(key, ())
+                for column, text in entry.unread.items()
+            )
+            digest = digest_of(content)
+            # A stamp knows values only; what can't be read was typed all the same.
+            self._digests[id(content)] = _mark(digest, *map(repr, unread)) if unread else digest
         return self._digests[id(content)]
 
     def _once(self, copies: Sequence[Content]) -> Iterator[Content]:
@@ -182,6 +191,8 @@ class Lineage:
         if changes:
             undone = _first([_said(change) for change in changes])
             line += f". If it was taken from an earlier file, this undoes: {undone}"
+            if len(changes) > TOLD_AT_MOST:
+                line += f" (compare {self.base.name} {copy.name} tells all)"
         self.said.append(line)
 
     def _unknown(self, copy: Content) -> Finding:
