@@ -7,7 +7,7 @@ from workbook.copies.alike import alike
 from workbook.copies.comparing import compare
 from workbook.copies.content import Content
 from workbook.copies.merging import merge
-from workbook.copies.rebasing import rebased
+from workbook.copies.rebasing import HandOut, rebased
 from workbook.tables import Look, Typed, number
 from workbook.tables.kinds import Value
 
@@ -82,9 +82,9 @@ def test_one_new_row_in_two_units_is_one_row_as_the_base_writes_it(names: tuple[
 def test_through_a_chain_of_hand_outs_nothing_is_an_edit_that_looks_the_same() -> None:
     """Taken from an earlier hand-out in inches, of which the base says the same in centimetres."""
     own = us("own", 39.4)
-    assert merge(BASE, [rebased(BASE, own, us("late", 39.4), TABLES)], TABLES).content == BASE
+    assert merge(BASE, [rebased(HandOut(BASE, own, TABLES), us("late", 39.4))], TABLES).content == BASE
     moved = edited(BASE, "now", tanks=[{"tank": "Long", "length": 60}])
-    back = merge(moved, [rebased(moved, BASE, us("late", 39.4), TABLES)], TABLES)
+    back = merge(moved, [rebased(HandOut(moved, BASE, TABLES), us("late", 39.4))], TABLES)
     assert (tanks(back.content)[0]["length"], back.conflicts) == (60, ())
-    same = merge(moved, [rebased(moved, BASE, us("late", 23.6), TABLES)], TABLES)  # 23.62 in
+    same = merge(moved, [rebased(HandOut(moved, BASE, TABLES), us("late", 23.6))], TABLES)  # 23.62 in
     assert (tanks(same.content)[0]["length"], same.conflicts) == (60, ())

@@ -46,12 +46,27 @@ def test_what_people_added_comes_along(tmp_path: Path) -> None:
         if table in before.tables:
             assert [entry.values for entry in entries] == [entry.values for entry in before.tables[table]]
             assert [(e.unread, e.notes) for e in entries] == [(e.unread, e.notes) for e in before.tables[table]]
+            for e, was in zip(entries, before.tables[table], strict=True):
+                assert {key: e.where(key) for key in e.unread} == {
+                    key: was.where(key, before.name) for key in was.unread
+                }
     assert after.tables["tanks"][0].added == {"Price": 120.5, "Since": datetime.date(2020, 5, 1)}
     assert after.added_columns == before.added_columns
     build_content(after, tmp_path / "fresh.xlsx", PLAN)
     fresh = read_copy(tmp_path / "fresh.xlsx")
     assert [entry.values for entry in fresh.tables["tanks"]] == [entry.values for entry in before.tables["tanks"]]
     assert "My list" in {sheet.title for sheet in fresh.added_sheets}
+
+
+def test_a_folder_of_an_earlier_version_says_in_which_line_of_it_something_stood(tmp_path: Path) -> None:
+    """Its kept_aside.csv has no column for where that was."""
+    before = with_additions("metric").read(tmp_path)
+    export(before, tmp_path / "folder")
+    file = tmp_path / "folder" / "kept_aside.csv"
+    with file.open("w", encoding="utf-8", newline="") as out:
+        csv.writer(out).writerows([["table", "row", "column", "found"], ["tanks", "2", "length", "about 90"]])
+    content = folder_content(tmp_path / "folder", KEEPER, "metric")
+    assert content.tables["tanks"][0].where("length") == "row 2 of tanks.csv"
 
 
 def test_the_same_workbook_gives_the_same_bytes_and_again_into_the_same_folder(tmp_path: Path) -> None:

@@ -146,9 +146,20 @@ def test_a_copy_that_was_built_anew_is_still_a_copy(handed: Content) -> None:
     """Alone; two of one stamp had a common hand-out that is not at hand."""
     made = replace(handed, stamp=Stamp("3333-4444-5555", f"carried over from {handed.stamp.own}"))
     found = taken(handed, [typed(made, "anna.xlsx", {"on_hand": 18})])
-    assert found.said == ["anna.xlsx: built anew from a copy of morning.xlsx, taken as one"]
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: anna.xlsx"]
     with pytest.raises(BadInputError):
         taken(handed, [typed(made, f"{n}.xlsx", {"on_hand": n}) for n in (17, 18)])
+
+
+def test_a_base_among_the_hand_outs_is_no_other_one(morning: Path, handed: Content) -> None:
+    """Members who brought a new library under their files are copies of what it came from, wherever that lies."""
+    told = []
+    for n in (16, 17):
+        made = replace(handed, stamp=Stamp(f"0000-0000-00{n}", f"carried over from {handed.stamp.own}"))
+        told.append(typed(made, f"member {n}.xlsx", {"on_hand": n}))
+    found = taken(handed, told, morning)
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: member 16.xlsx, member 17.xlsx"]
+    assert [nets(one.content) for one in found.taken] == [16, 17]
 
 
 def test_a_copy_without_a_stamp_is_taken_and_what_it_might_undo_is_named(handed: Content) -> None:
@@ -166,6 +177,12 @@ def test_a_base_that_was_typed_in_after_it_was_built_is_told(handed: Content) ->
     [line] = taken(base, [typed(handed, "anna.xlsx", {"on_hand": 19})]).said
     assert "morning.xlsx was typed in after it was built" in line
     assert "On hand: 27 becomes 19" in line
+
+
+def test_of_much_that_might_be_undone_the_first_is_named_and_where_to_see_the_rest(handed: Content) -> None:
+    copy = typed(handed, "old.xlsx", {"on_hand": 38, "price": 4, "sold": 3, "lost": 2, "cost": 1.5})
+    [line] = taken(handed, [replace(copy, stamp=Stamp())]).said
+    assert line.endswith("; and 2 more (compare morning.xlsx old.xlsx tells all)")
 
 
 # --- the same file twice ---
@@ -212,12 +229,26 @@ def test_a_copy_in_which_nothing_was_typed_is_told(handed: Content) -> None:
     assert (found.taken, found.said) == ([], ["dora.xlsx: nothing was typed in it since it was handed out"])
 
 
+def test_what_cannot_be_read_was_typed_all_the_same(handed: Content) -> None:
+    """Two copies that differ in such words are two, and one in which nothing else was typed is taken."""
+
+    def said(name: str, words: str) -> Content:
+        net, *others = handed.tables["stock"]
+        rows = (replace(net, unread={"free": words}), *others)
+        return replace(handed, name=name, tables=handed.tables | {"stock": rows})
+
+    found = taken(handed, [said("a.xlsx", "about 7"), said("b.xlsx", "seven"), said("c.xlsx", "seven")])
+    assert [told.content.name for told in found.taken] == ["a.xlsx", "b.xlsx"]
+    [line] = found.said
+    assert line.startswith("c.xlsx: holds what b.xlsx holds")
+
+
 def test_a_copy_that_was_built_anew_counts_though_nothing_was_typed_since(morning: Path, handed: Content) -> None:
     """What was typed before it was built anew is in it, also where it lies among the hand-outs itself."""
     anna = typed(handed, "anna.xlsx", {"on_hand": 17})
     anew = replace(anna, stamp=Stamp(digest_of(anna), f"carried over from {handed.stamp.own}"))
     found = taken(handed, [anew])
-    assert found.said == ["anna.xlsx: built anew from a copy of morning.xlsx, taken as one"]
+    assert found.said == ["built anew on morning.xlsx, taken as copies of it: anna.xlsx"]
     assert [nets(told.content) for told in found.taken] == [17]
     alike = HandOuts([morning.parent], [morning])
     assert alike.find(handed.stamp.own) is None

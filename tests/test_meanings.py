@@ -19,7 +19,7 @@ from workbook.copies.grids import Grid, Raw
 from workbook.copies.locating import locate
 from workbook.copies.meanings import Meanings, PlainRows
 from workbook.copies.reading import content_of, read_copy
-from workbook.copies.rebasing import rebased
+from workbook.copies.rebasing import HandOut, rebased
 from workbook.editions import EDITIONS, with_conflicts
 
 PLAN = Plan(spare_rows=2, plan_date=datetime.date(2026, 4, 15))
@@ -168,7 +168,7 @@ def test_a_copy_that_was_built_anew_edits_no_formula() -> None:
         replace(e, added={h: str(f).replace("*2", " * 2") for h, f in e.added.items()}) for e in copy.tables["tanks"]
     ]
     copy = replace(copy, tables=copy.tables | {"tanks": tuple(other)})
-    told = rebased(base, base, copy, TABLES.values()).content
+    told = rebased(HandOut(base, base, TABLES.values()), copy).content
     assert [e.added for e in told.tables["tanks"]] == [e.added for e in base.tables["tanks"]]
     assert told.tables["tanks"][0].values["length"] == 99
 

@@ -78,6 +78,33 @@ def test_a_cell_of_an_added_row_is_named_where_its_copy_has_it() -> None:
     assert merged.content.tables["tanks"][1].where("length") == "Tanks!F23 in anna.xlsx"
 
 
+def unread_in_both(row: dict[str, Value], *before: dict[str, Value]) -> Merged:
+    """Two copies in which one cell can't be read, each in a row of its own file."""
+    base = content(tanks=[*before])
+    copies = []
+    for name, number in (("anna.xlsx", 23), ("ben.ods", 31)):
+        places = {key: Place("Tanks", f"{letter}{number}") for key, letter in (("tank", "A"), ("length", "F"))}
+        entry = Entry(row, places=places, unread={"length": f"about {number}"})
+        copies.append(edited(base, name, tanks=[entry]))
+    return merge(base, copies, TABLES)
+
+
+@pytest.mark.parametrize("before", [[TANK], []])
+def test_a_version_that_was_chosen_is_named_where_it_was_typed(before: list[dict[str, Value]]) -> None:
+    """Of an edited row and of a new one, also once the sheet was written and read again as plain text."""
+    merged = unread_in_both({"tank": "Long", "place": "Hall"}, *before)
+    [conflict] = merged.conflicts
+    assert [side.where.partition("!")[2][-14:] for side in conflict.sides if side.where] == [
+        f"{'F' if before else 'A'}23 in anna.xlsx"[-14:],
+        f"{'F' if before else 'A'}31 in ben.ods"[-14:],
+    ]
+    rows = [Entry({key: str(value) for key, value in e.values.items()}) for e in merged.content.tables["conflicts"]]
+    again = replace(merged.content, tables=merged.content.tables | {"conflicts": tuple(rows)})
+    done = settle(decide(again, conflict, "ben"), TABLES)
+    assert done.tables["tanks"][0].unread == {"length": "about 31"}
+    assert done.tables["tanks"][0].where("length") == "Tanks!F31 in ben.ods"
+
+
 def test_different_edits_keep_all_sides_and_the_table_holds_the_base() -> None:
     base = content(tanks=[TANK])
     three = [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90), ("c", 100))]
@@ -119,16 +146,32 @@ def test_one_name_for_two_new_rows_is_one_point_to_decide() -> None:
     merged = new_in_both()
     assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "New", "place": "Hall"}]
     assert [conflicts.said(c, TANKS, "metric") for c in merged.conflicts] == [
-        "Tanks, New, the new row: base: none; a: Length 60 cm; Lid yes; b: Length 80 cm; Lid (blank); "
-        "keep both: all of them, each but the first under a Tank of its own"
+        "Tanks, New, the new row: base: none; a: Length 60 cm, Lid yes; b: Length 80 cm, Lid (blank); or keep both"
     ]
+
+
+def test_a_new_row_keeps_its_name_however_copies_write_its_letters() -> None:
+    base = content()
+    rows = [
+        ("a", {"tank": "Long", "length": 60}),
+        ("b", {"tank": "long", "length": 80}),
+        ("c", {"tank": "LONG", "length": 60}),
+    ]
+    merged = merge(base, [edited(base, name, tanks=[row]) for name, row in rows], TABLES)
+    assert [row.values for row in merged.content.tables["tanks"]] == [{"tank": "Long"}]
+    [conflict] = merged.conflicts
+    assert conflicts.said(conflict, TANKS, "metric") == (
+        "Tanks, Long, the new row: base: none; a, c: Length 60 cm; b: Length 80 cm; or keep both"
+    )
+    alone = merge(base, [edited(base, name, tanks=[row]) for name, row in rows if name != "b"], TABLES)
+    assert alone.conflicts == ()
 
 
 @pytest.mark.parametrize(
     ("answer", "left"),
     [
         ("a", [{"tank": "New", "place": "Hall", "length": 60, "lid": "yes"}]),
-        ("Length 80 cm; Lid (blank)", [{"tank": "New", "place": "Hall", "length": 80}]),
+        ("Length 80 cm, Lid (blank)", [{"tank": "New", "place": "Hall", "length": 80}]),
         ("base", [{"tank": "New", "place": "Hall"}]),
         *(
             (
@@ -309,6 +352,28 @@ def test_two_decisions_that_differ_settle_nothing_and_are_kept() -> None:
     assert settle(twice, TABLES) == twice
 
 
+@pytest.mark.parametrize(
+    ("answers", "why"),
+    [
+        (["", "95"], "the decision '95' names no version; type another value into the table itself, and base here"),
+        (["take", "90"], "the decisions 'take' and '90' differ"),
+        (["", ""], ""),
+    ],
+)
+def test_a_decision_in_vain_is_told(answers: list[str], why: str) -> None:
+    base = content(tanks=[TANK])
+    merged = merge(base, [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90))], TABLES)
+    rows = list(merged.content.tables["conflicts"])
+    for at, answer in enumerate(answers):
+        rows[at] = replace(rows[at], values=rows[at].values | {"decision": answer})
+    [left] = conflicts.read(
+        settle(replace(merged.content, tables={"conflicts": tuple(rows)}), TABLES).tables["conflicts"]
+    )
+    assert conflicts.undecided(left, TANKS) == (f"still to decide: Tanks, Long, Length: {why}" if why else "")
+    versions = "Tanks, Long, Length: base: 120 cm; a: 100 cm; b: 90 cm"
+    assert conflicts.said(left, TANKS, "metric") == versions + (f" ({why})" if why else "")
+
+
 def test_decisions_come_back_in_copies_of_the_merged_workbook() -> None:
     base = content(tanks=[TANK])
     first = merge(base, [edited(base, n, tanks=[TANK | {"length": x}]) for n, x in (("a", 100), ("b", 90))], TABLES)
@@ -324,6 +389,7 @@ def test_an_earlier_outcome_brings_its_decisions() -> None:
     first = merge(base, both, TABLES)
     typed = decide(first.content, first.conflicts[0], "b").tables["conflicts"]
     again = merge(base, both, TABLES, typed)
+    assert (first.decided, again.decided) == (0, 1)
     assert again.content.tables["tanks"][0].values["length"] == 90
     assert again.conflicts == ()
 
@@ -483,7 +549,7 @@ def test_merge_writes_one_workbook_and_its_decisions_are_carried_out_by_the_next
     typed = office.edited(target, tmp_path / "decided.xlsx", {place(target, "conflicts_decision", 2): "Ben "})
     built = runner.invoke(app, ["build", str(typed), "-o", str(tmp_path / "built.xlsx")])
     assert built.exit_code == 0, built.output
-    assert "Conflicts: 1 decided and carried out, 0 left" in built.stdout.splitlines()
+    assert "Conflicts: 1 decided and carried out" in built.stdout.splitlines()
     after = read_copy(tmp_path / "built.xlsx")
     assert after.tables["tanks"][0].values["length"] == 90
     assert "conflicts" not in after.tables

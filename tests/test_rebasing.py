@@ -12,7 +12,7 @@ from workbook.copies.content import AddedSheet, Content, Entry, Place
 from workbook.copies.identity import TYPED, Line, Rows, Spot
 from workbook.copies.librarying import with_library
 from workbook.copies.merging import merge
-from workbook.copies.rebasing import rebased
+from workbook.copies.rebasing import HandOut, rebased
 from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
 from workbook.tables import Table, Typed, key, number, text
@@ -38,7 +38,7 @@ def a_day_later() -> tuple[Content, Content]:
 
 
 def late(now: Content, then: Content, copy: Content) -> tuple[Content, tuple[Conflict, ...]]:
-    merged = merge(now, [rebased(now, then, copy, TABLES)], TABLES)
+    merged = merge(now, [rebased(HandOut(now, then, TABLES), copy)], TABLES)
     return merged.content, merged.conflicts
 
 
@@ -148,7 +148,7 @@ def test_what_a_club_hands_out_is_never_taken_from_a_copy() -> None:
         {"species": "Mine", "club_length": 2},
     )
     tables = (*TABLES, LIBRARY)
-    merged = merge(this_year, [rebased(this_year, last_year, member, tables)], tables)
+    merged = merge(this_year, [rebased(HandOut(this_year, last_year, tables), member)], tables)
     assert [row.values for row in merged.content.tables["species"]] == [
         {"species": "Neon", "club_length": 3.5, "own_length": 3},
         {"species": "New", "club_length": 6},
@@ -156,7 +156,11 @@ def test_what_a_club_hands_out_is_never_taken_from_a_copy() -> None:
     ]
     assert merged.conflicts == ()
     typed_over = library("member.xlsx", {"species": "Neon", "club_length": 8})
-    assert merge(this_year, [rebased(this_year, this_year, typed_over, tables)], tables).content == this_year
+    told = rebased(HandOut(this_year, this_year, tables), typed_over)
+    assert merge(this_year, [told], tables).content == this_year
+    assert told.kept == ("Species, Neon, Length: club",)
+    # What the club itself changed since then is no change of the member's.
+    assert rebased(HandOut(this_year, last_year, tables), replace(last_year, name="m")).kept == ()
 
 
 @RANDOM
@@ -164,7 +168,7 @@ def test_what_a_club_hands_out_is_never_taken_from_a_copy() -> None:
 def test_a_copy_of_the_base_itself_is_taken_as_it_is(family: tuple[Content, list[Content]]) -> None:
     """Where nothing is handed out, rebasing on one's own base changes nothing that is typed."""
     base, [copy] = family
-    told = rebased(base, base, copy, TABLES)
+    told = rebased(HandOut(base, base, TABLES), copy)
     assert (told.both, told.gone, told.back) == (frozenset(), frozenset(), frozenset())
     assert merge(base, [told], TABLES) == merge(base, [copy], TABLES)
 
@@ -186,7 +190,7 @@ def test_a_latecomer_loses_nothing(family: tuple[Content, list[Content]]) -> Non
     """Every cell that was typed in a late copy stands in the outcome, or in what is to decide."""
     base, copies = family
     now, copy = replace(copies[0], name="now.xlsx"), copies[-1]
-    told = rebased(now, base, copy, TABLES)
+    told = rebased(HandOut(now, base, TABLES), copy)
     merged = merge(now, [told], TABLES)
     there = {
         plain
@@ -249,7 +253,7 @@ def test_a_cell_that_an_edit_brought_names_its_own_file() -> None:
     copy = replace(
         base, name="anna.xlsx", tables={"tanks": (Entry({"tank": "Long"}, places=far, unread={"length": "thick"}),)}
     )
-    told = rebased(base, base, copy, [table])
+    told = rebased(HandOut(base, base, [table]), copy)
     [row] = merge(base, [told], [table]).content.tables["tanks"]
     assert row.where("length") == "Meine!F1000000 in anna.xlsx"
     assert row.where("tank") == "Tanks!A12"

@@ -133,7 +133,7 @@ def test_conflicts_go_through_plain_files_with_what_was_decided(
     export(read_copy(shop), folder)
     assert "conflicts" not in read_copy(_built(folder, tmp_path / "none.xlsx")).tables
     (folder / "conflicts.csv").write_text(
-        (folder / "conflicts.csv").read_text() + "Tanks,x,y,base,1,,tanks,not a list,1,typed,length,[],number,1\n"
+        (folder / "conflicts.csv").read_text() + "Tanks,x,y,base,1,,,tanks,not a list,1,typed,length,[],number,1\n"
     )
     code, _, complained = run("build", folder, "-o", tmp_path / "x.xlsx")
     assert (code, complained.splitlines()[0]) == (

@@ -48,6 +48,8 @@ def level(ours: Rows, theirs: Rows, pairs: Iterable[tuple[int, int]]) -> None:
     columns = _converting(theirs)
     for i, j in pairs:
         mine, yours = ours.plain[i], theirs.plain[j]
+        if mine == yours:
+            continue
         meant = ours.entries[i].meant
         for header, meaning in theirs.entries[j].meant.items():
             spot = Spot(ADDED, header)

@@ -276,9 +276,10 @@ def _tell(made: Carried, content: Content, plan: Plan) -> None:
         say(f"{line}: blank in the fresh one, or as it comes with the package")
     for title, row, _, _, why in content.aside:
         say(f"{title}, {row}: {why}")
-    if made.aside:
-        many = f"{len(made.aside)} cells could not be taken as they were"
-        say(f"{'1 cell could not be taken as it was' if len(made.aside) == 1 else many}: see the sheet {KEPT_ASIDE}")
+    # What came of decisions is told above, line by line.
+    if many := len(made.aside) - len(content.aside):
+        told = "1 cell could not be taken as it was" if many == 1 else f"{many} cells could not be taken as they were"
+        say(f"{told}: see the sheet {KEPT_ASIDE}")
 
 
 def rebuild(
@@ -320,11 +321,17 @@ def build_content(
     holds = plan.holds or content.stamp.holds
     plan = replace(plan, edition=content.edition, made_from=made_from, holds=holds)
     content, decided = settled(content)
+    built, said = build_settled(content, target, plan, say)
+    return built, [*decided, *said]
+
+
+def build_settled(content: Content, target: Path, plan: Plan, say: Callable[[str], None]) -> tuple[Built, list[str]]:
+    """The same of a content in which every decision is carried out."""
     made = carried(content, plan)
     built = compute(made.edition, made.records, plan, say, made.extras)
     say("writing")
     save(target, built, plan)
-    return built, [*decided, *made.said]
+    return built, made.said
 
 
 def _made_from(content: Content) -> str:
@@ -335,8 +342,16 @@ def _made_from(content: Content) -> str:
 
 
 def settled(content: Content) -> tuple[Content, list[str]]:
-    """The content with the decisions of its Conflicts sheet carried out, and how many there were."""
+    """The content with the decisions of its Conflicts sheet carried out, and what people are told about them."""
+    tables = {table.key: table for table in edition_for(content.edition, content.tables).tables}
     before = len(conflicts.read(content.tables.get(conflicts.TABLE, ())))
-    done = settle(content, edition_for(content.edition, content.tables).tables)
-    left = len(conflicts.read(done.tables.get(conflicts.TABLE, ())))
-    return done, [f"Conflicts: {before - left} decided and carried out, {left} left"] if before else []
+    done = settle(content, [*tables.values()])
+    left = conflicts.read(done.tables.get(conflicts.TABLE, ()))
+    said = [carried_out(before - len(left)), f"{len(left)} left" if left else ""]
+    vain = (conflicts.undecided(c, tables.get(c.table, Table("", "Added sheet", "", (), ()))) for c in left)
+    return done, ["Conflicts: " + ", ".join(filter(None, said)), *filter(None, vain)] if before else []
+
+
+def carried_out(count: int) -> str:
+    """How many decisions were; nothing of none."""
+    return f"{count} decided and carried out" if count else ""

@@ -13,7 +13,7 @@ from rich.text import Text
 
 from workbook.build import SPARE_ROWS, Plan
 from workbook.copies import checking, comparing, conflicts, merging, words
-from workbook.copies.carrying import build_content
+from workbook.copies.carrying import build_settled, carried_out
 from workbook.copies.content import Content, Entry
 from workbook.copies.lineage import HandOuts, Lineage
 from workbook.copies.many import read_copies
@@ -106,7 +106,7 @@ def merge(
             made_from=made_from,
             holds=" ".join(lineage.holds),
         )
-        built, said = build_content(merged.content, output, plan, status.update)
+        built, said = build_settled(merged.content, output, plan, status.update)
     changes = comparing.compare(_without_choices(first), _without_choices(merged.content), tables)
     taken = sum(change.table != conflicts.TABLE for change in changes)
     known = {table.key: table for table in tables}
@@ -117,8 +117,9 @@ def merge(
             say(f"{line}: " + ("blank" if content is first else f"taken as in {base.name}"))
     for conflict in merged.conflicts:
         table = known.get(conflict.table, Table("", "Added sheet", "", (), ()))
-        lost = "".join(f" (the decision '{text}' names no version)" for _, text in conflict.decisions)
-        say(f"to decide: {conflicts.said(conflict, table, first.units)}{lost}")
+        say(f"to decide: {conflicts.said(conflict, table, first.units)}")
+    if done := carried_out(merged.decided):
+        say(f"Conflicts: {done}")
     for line in said:
         say(line)
     say(f"{output}: {len(built.pages)} sheets; {taken} {'difference' if taken == 1 else 'differences'} from {base.name}; {len(merged.conflicts)} to decide"

@@ -2,8 +2,8 @@
 
 import datetime
 import json
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
 
 from workbook.copies import words
 from workbook.copies.content import Entry
@@ -23,10 +23,11 @@ PLACE = ("table_key", "row_key", "nth", "part", "column_key")
 
 @dataclass(frozen=True)
 class Side:
-    """What some copies hold."""
+    """What some copies hold; where: the cell in which one of them has it, with its file."""
 
     held: Held
     names: tuple[str, ...]
+    where: str = field(default="", compare=False)
 
     @property
     def whose(self) -> str:
@@ -59,10 +60,34 @@ class Conflict:
 
 
 def said(conflict: Conflict, table: Table, system: str) -> str:
-    """One line: where it is and who says what."""
-    sides = "; ".join(f"{', '.join(s.names)}: {value(conflict, s.held, table, system)}" for s in conflict.sides)
-    where = f"{table.title}, {conflict.row_words}, {label(conflict.spot, table)}"
-    return f"{where}: base: {value(conflict, conflict.base, table, system)}; {sides}"
+    """One line: where it is, who says what, and which decisions typed there don't decide it."""
+    versions = (Side(conflict.base, ()), *conflict.sides)
+    sides = (
+        f"or {BOTH}" if side.held == BOTH else f"{side.whose}: {value(conflict, side.held, table, system)}"
+        for side in versions
+    )
+    return f"{_where(conflict, table)}: {'; '.join(sides)}" + "".join(f" ({why})" for why in _in_vain(conflict))
+
+
+def undecided(conflict: Conflict, table: Table) -> str:
+    """One line about a point in which what was typed as a decision does not decide; nothing where none was typed."""
+    why = "; ".join(_in_vain(conflict))
+    return f"still to decide: {_where(conflict, table)}: {why}" if why else ""
+
+
+def _where(conflict: Conflict, table: Table) -> str:
+    return f"{table.title}, {conflict.row_words}, {label(conflict.spot, table)}"
+
+
+def _in_vain(conflict: Conflict) -> Iterator[str]:
+    """Why decisions that are left after all others were carried out don't decide."""
+    texts = list(dict.fromkeys(text for _, text in conflict.decisions))
+    if len(texts) > 1:
+        yield f"the decisions {' and '.join(repr(text) for text in texts)} differ"
+    elif texts and conflict.spot in {ROW, SHEET, LINES}:
+        yield f"the decision {texts[0]!r} names no version"
+    elif texts:
+        yield f"the decision {texts[0]!r} names no version; type another value into the table itself, and base here"
 
 
 def label(spot: Spot, table: Table) -> str:
@@ -95,7 +120,7 @@ def _line(held: Held, table: Table, system: str) -> str:
     typed = {column.key: column for column in table.typed}
     found = (f"{words.column(table, s)} {words.value(h, typed.get(s.name) if s.part == TYPED else None, system)}"
              for s, h in held.cells)  # fmt: skip
-    return "; ".join(found)
+    return ", ".join(found)
 
 
 def as_rows(conflict: Conflict, table: Table, system: str) -> list[Entry]:
@@ -106,7 +131,7 @@ def as_rows(conflict: Conflict, table: Table, system: str) -> list[Entry]:
         whose, (sort, text) = side.whose, stored(side.held)
         row: dict[str, Value] = {
             "where": table.title, "row": conflict.row_words, "column": label(conflict.spot, table), "whose": whose,
-            "says": value(conflict, side.held, table, system), "decision": wrote.get(whose, ""),
+            "says": value(conflict, side.held, table, system), "stands": side.where, "decision": wrote.get(whose, ""),
             "table_key": conflict.table, "row_key": as_text(conflict.row), "nth": conflict.nth,
             "part": conflict.spot.part, "column_key": conflict.spot.name, "names": as_text(side.names),
             "sort": sort, "value": text,
@@ -125,7 +150,7 @@ def stored(held: Held) -> Plain:
     if held is None:
         return BLANK
     if isinstance(held, Unread):
-        return "unread", json.dumps(held.text, ensure_ascii=False)
+        return "unread", json.dumps([held.text, held.where] if held.where else held.text, ensure_ascii=False)
     if isinstance(held, Line):
         return "line", json.dumps([[*spot, *stored(one)] for spot, one in held.cells], ensure_ascii=False)
     if isinstance(held, bool):
@@ -139,7 +164,7 @@ def stored(held: Held) -> Plain:
 
 RESTORE: dict[str, Callable[[str], Held]] = {
     "blank": lambda _: None,
-    "unread": lambda text: Unread(json.loads(text)),
+    "unread": lambda text: _unread(json.loads(text)),
     "truth": lambda text: text == str(True),
     "whole": int,
     "number": float,
@@ -147,6 +172,10 @@ RESTORE: dict[str, Callable[[str], Held]] = {
     "text": json.loads,
     "line": lambda text: Line(tuple(_cell(*one) for one in json.loads(text))),
 }
+
+
+def _unread(told: str | list[str]) -> Unread:
+    return Unread(told) if isinstance(told, str) else Unread(*told)
 
 
 def _cell(part: str, name: str, sort: str, text: str) -> tuple[Spot, Value | Unread | None]:
@@ -176,7 +205,7 @@ def _conflict(rows: list[dict[str, str]]) -> Conflict:
     for row in rows:
         held = RESTORE[row.get("sort", "blank")](row.get("value", ""))
         if names := tuple(json.loads(row.get("names", "[]"))):
-            sides.append(Side(held, names))
+            sides.append(Side(held, names, row.get("stands", "")))
         else:
             base = held
     decisions = tuple((row.get("whose", ""), row["decision"]) for row in rows if row.get("decision", "").strip())

@@ -49,6 +49,9 @@ class Places(Mapping[str, Place]):
     def __len__(self) -> int:
         return sum(1 for _ in self)
 
+    def __bool__(self) -> bool:
+        return bool(self.letters or self.front or self.behind)
+
     def everywhere(self) -> Iterator[tuple[str, Place]]:
         """All cells; an answer of a list stands there, and again among its workings."""
         yield from self.items()

@@ -136,7 +136,7 @@ class Merging:
 
     def _round(self, wanted: Callable[[Conflict], bool]) -> None:
         """Carry out the decisions of some conflicts."""
-        listed = [(conflict, self.locate(conflict)) for conflict in conflicts.read(self._listed())]
+        listed = [(conflict, self.locate(conflict)) for conflict in conflicts.read(self.listed())]
         names: dict[str, dict[str, str]] = {}
         left: tuple[list[tuple[Conflict, int | None]], ...] = ([], [])
         for still_open, pairs in zip(left, (listed, self.found), strict=True):
@@ -152,7 +152,8 @@ class Merging:
         """Whether a decision took its row away."""
         return at is not None and conflict.spot != SHEET and self.tables[conflict.table][at] is None
 
-    def _listed(self) -> list[Entry]:
+    def listed(self) -> list[Entry]:
+        """The rows of its Conflicts sheet that still stand."""
         return [entry for entry in self.tables.get(TABLE, ()) if entry is not None]
 
     def _carry_out(self, conflict: Conflict, at: int | None, side: Side, names: dict[str, dict[str, str]]) -> bool:
@@ -169,7 +170,7 @@ class Merging:
             self._choose_line(conflict, at, entry, side)
         else:
             table, spot, old = self.table(conflict), conflict.spot, entry.values.get(conflict.spot.name)
-            self.tables[table.key][at] = _with(entry, {spot: side.held})
+            self.tables[table.key][at] = _with(entry, {spot: side.held}, side.where)
             if is_keyed_by(table, spot) and old is not None and isinstance(side.held, str):
                 names.setdefault(table.key, {})[folded(old)] = side.held
         return True
@@ -300,15 +301,17 @@ class Merging:
         return replace(self.content, tables=tables, added_sheets=tuple(self.sheets.values()), aside=aside)
 
 
-def _with(entry: Entry, found: Mapping[Spot, Held]) -> Entry:
-    """The row with other cells in it; a formula beside it by its own row."""
-    row, put = own_rows.row_of(entry), dict(cells(entry))
+def _with(entry: Entry, found: Mapping[Spot, Held], where: str = "") -> Entry:
+    """The row with other cells in it, which stood elsewhere; a formula beside it by its own row."""
+    row, put, came = own_rows.row_of(entry), dict(cells(entry)), dict(entry.came)
     for spot, held in found.items():
+        if stood := where or (held.where if isinstance(held, Unread) else ""):
+            came[spot.name] = stood
         if spot.part == ADDED and held is not None and not isinstance(held, Unread | Line):
             put[spot] = own_rows.put(held, row)
         else:
             put[spot] = held
-    return replace(entry_of(put, entry.places, entry.shown), stood=entry.stood)
+    return replace(entry_of(put, entry.places, entry.shown), stood=entry.stood, came=came)
 
 
 def is_keyed_by(table: Table, spot: Spot) -> bool:

@@ -9,7 +9,7 @@ from pathlib import Path
 from workbook.build import read
 from workbook.copies import conflicts
 from workbook.copies.carrying import records_of, row_label
-from workbook.copies.content import AddedSheet, Content, Entry, Place
+from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.grids import address
 from workbook.copies.meanings import Meanings, PlainRows, Where
 from workbook.copies.reading import given_rows
@@ -28,7 +28,7 @@ from workbook.tables.units import SYSTEMS
 COLUMNS = "added_columns.csv", ("table", "row", "column", "value", "formula")
 SHEETS = "added_sheets.csv", ("sheet", "cell", "value", "formula")
 NOTES = "notes.csv", ("table", "row", "column", "note")
-ASIDE = "kept_aside.csv", ("table", "row", "column", "found")
+ASIDE = "kept_aside.csv", ("table", "row", "column", "found", "where")
 ADDED = (COLUMNS, SHEETS, NOTES, ASIDE)
 ABOUT, CONFLICTS = "about.csv", f"{conflicts.TABLE}.csv"
 Lines = list[list[str]]
@@ -115,7 +115,8 @@ def _added(content: Content, edition: Edition) -> dict[str, Lines]:
                     columns.append([table.key, number, shielded(header), *pair])
             notes += [[table.key, number, shielded(key), shielded(words)] for key, words in entry.notes.items()]
             label = number or shielded(row_label(table, entry))
-            aside += [[table.key, label, key, shielded(found)] for key, found in entry.unread.items()]
+            aside += [[table.key, label, key, shielded(found), shielded(entry.where(key, content.name))]
+                      for key, found in entry.unread.items()]  # fmt: skip
     sheets: Lines = [list(SHEETS[1])]
     for sheet in content.added_sheets:
         for place, value in sorted(sheet.cells.items()):
@@ -326,8 +327,8 @@ def _take_aside(file: CsvFile, tables: dict[str, tuple[Entry, ...]], edition: Ed
         entry = _entry(file, number, texts if is_row else texts | {"row": ""}, tables)
         if entry is not None:
             entry.unread[texts["column"]] = unshielded(texts["found"])
-            place = Place(table.title, f"row {texts['row']}")
-            entry.places[texts["column"]] = place  # type: ignore[index]  # rows of a folder have plain dicts
+            line = f"row {texts['row']} of {table.key}.csv" if is_row else ""
+            entry.came[texts["column"]] = unshielded(texts.get("where", "")) or line
 
 
 def _take_sheets(file: CsvFile) -> tuple[AddedSheet, ...]:

@@ -1,6 +1,7 @@
 """What a row is known by, when two cells hold the same, and which row of one workbook is which of another."""
 
 import datetime
+import functools
 import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -27,9 +28,10 @@ class Spot(NamedTuple):
 
 @dataclass(frozen=True)
 class Unread:
-    """What stands in a cell but is no value of its column."""
+    """What stands in a cell but is no value of its column; of a version to decide on also where, with its file."""
 
     text: str
+    where: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True)
@@ -100,13 +102,34 @@ def folded(name: Held) -> str:
 
 
 class Rows:
-    """One table's rows as they compare: what stands in each, and what each is known by; system: its workbook's units."""
+    """One table's rows as they compare: what stands in each, and what each is known by; system: its workbook's units.
 
-    def __init__(self, table: Table, entries: Sequence[Entry], system: str = "metric") -> None:
+    like: rows of the same table of another workbook, most of which hold the same: those need not be looked at again.
+    """
+
+    def __init__(
+        self, table: Table, entries: Sequence[Entry], system: str = "metric", like: "Rows | None" = None
+    ) -> None:
         self.table, self.entries, self.system = table, entries, system
         self.typed = {column.key: column for column in table.typed}
-        self.plain = [self._plain(entry) for entry in entries]
+        self.plain: list[dict[Spot, Plain]] = []
+        for at, entry in enumerate(entries):
+            twin = like.twin(at, entry) if like else None
+            self.plain.append(self._plain(entry) if like is None or twin is None else dict(like.plain[twin]))
         self.known = [self.identity(row) for row in self.plain]
+
+    def twin(self, at: int, entry: Entry) -> int | None:
+        """The row that is the very same, or that holds the same in the same place; none where that is not plain to see."""
+        if (same := self._by_id.get(id(entry))) is not None:
+            return same
+        if entry.added or at >= len(self.entries) or (other := self.entries[at]).added:
+            return None  # a formula is told by its own row
+        alike = entry.values == other.values and entry.unread == other.unread and entry.notes == other.notes
+        return at if alike else None
+
+    @functools.cached_property
+    def _by_id(self) -> dict[int, int]:
+        return {id(entry): at for at, entry in enumerate(self.entries)}
 
     def _plain(self, entry: Entry) -> dict[Spot, Plain]:
         return {
@@ -213,11 +236,27 @@ def with_links(table: Table, entries: Iterable[Entry], names: Names) -> list[Ent
     return found
 
 
-def renames(base: Content, copy: Content, tables: Iterable[Table]) -> dict[str, dict[str, str]]:
+class Ready:
+    """A workbook whose rows are made ready for comparing once, however many others they are compared with."""
+
+    def __init__(self, content: Content) -> None:
+        self.content = content
+        self._rows: dict[str, Rows] = {}
+
+    def rows(self, table: Table) -> Rows:
+        """Those of one table; whoever levels them takes a copy."""
+        if table.key not in self._rows:
+            self._rows[table.key] = Rows(table, self.content.tables.get(table.key, ()), self.content.units)
+        return self._rows[table.key]
+
+
+def renames(base: Content | Ready, copy: Content, tables: Iterable[Table]) -> dict[str, dict[str, str]]:
     """By table: names in the copy, and what the same rows are called in the base.
 
     Again until nothing new is found: a row that points to a renamed one has changed in nothing else.
     """
+    ready = base if isinstance(base, Ready) else Ready(base)
+    base = ready.content
     keyed = [t for t in tables if t.typed and is_keyed(t) and t.key in base.tables and t.key in copy.tables]
     found: dict[str, dict[str, str]] = {}
     for _ in range(len(keyed) + 1):
@@ -225,8 +264,9 @@ def renames(base: Content, copy: Content, tables: Iterable[Table]) -> dict[str, 
         for table in keyed:
             ours, key = base.tables[table.key], table.row_name[0]
             theirs = with_links(table, copy.tables[table.key], found)
+            paired = pair_rows(ready.rows(table), Rows(table, theirs, copy.units, ready.rows(table)))
             pairs = {folded(theirs[j].values.get(key)): str(ours[i].values.get(key, ""))
-                     for i, j in pair(table, ours, theirs).renamed if key in theirs[j].values and key in ours[i].values}  # fmt: skip
+                     for i, j in paired.renamed if key in theirs[j].values and key in ours[i].values}  # fmt: skip
             if pairs:
                 more[table.key] = pairs
         if more == found:

@@ -6,11 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from workbook.copies.carrying import digest_of
+from workbook.copies.carrying import digest_of, row_label
 from workbook.copies.comparing import Change, compare
 from workbook.copies.content import Content
+from workbook.copies.identity import declared
 from workbook.copies.reading import read_copy
-from workbook.copies.rebasing import Told, rebased
+from workbook.copies.rebasing import HandOut, Told, rebased
 from workbook.findings import BadInputError, Finding
 from workbook.tables.table import Table
 
@@ -69,6 +70,9 @@ class Lineage:
     holds: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self._digests: dict[int, str] = {}
+        self._against: dict[int, HandOut] = {}
+        self._anew: list[str] = []
         self.holds = self.base.stamp.holds.split()
 
     def take(self, copies: Sequence[Content], hand_outs: HandOuts) -> None:
@@ -82,17 +86,39 @@ class Lineage:
             if own is None:
                 unknown.append(self._unknown(copy))
             else:
-                self.taken.append(rebased(self.base, own, copy, self.tables))
-                self.holds.append(_mark(digest_of(copy), copy.stamp.own, copy.who.casefold()))
+                if id(own) not in self._against:
+                    self._against[id(own)] = HandOut(self.base, own, self.tables)
+                self.taken.append(rebased(self._against[id(own)], copy))
+                if kept := self.taken[-1].kept:
+                    self.said.append(
+                        f"{copy.name}: what was changed in it of what is handed out is not taken: {_first(kept)}"
+                    )
+                self.holds.append(_mark(self._digest(copy), copy.stamp.own, copy.who.casefold()))
                 self.holds += [_mark(copy.stamp.own, copy.who.casefold())] if copy.who else []
+        if self._anew:
+            self.said.append(f"built anew on {self.base.name}, taken as copies of it: {', '.join(self._anew)}")
         if unknown:
             raise BadInputError(unknown)
+
+    def _digest(self, content: Content) -> str:
+        """Of all that stands in a workbook that stays at hand as long as this does: its stamp where it was only built."""
+        if id(content) not in self._digests:
+            unread = sorted(
+                (key, row_label(table, entry), column, text)
+                for key, table in declared(self.tables, content).items()
+                for entry in content.tables.get(key, ())
+                for column, text in entry.unread.items()
+            )
+            digest = digest_of(content)
+            # A stamp knows values only; what can't be read was typed all the same.
+            self._digests[id(content)] = _mark(digest, *map(repr, unread)) if unread else digest
+        return self._digests[id(content)]
 
     def _once(self, copies: Sequence[Content]) -> Iterator[Content]:
         """The copies without those that say what another one says, by the same person."""
         first: dict[tuple[str, str, str], str] = {}
         for copy in copies:
-            key = (digest_of(copy), copy.stamp.own, copy.who.casefold())
+            key = (self._digest(copy), copy.stamp.own, copy.who.casefold())
             is_base = copy.stamp.own == self.base.stamp.own
             # What was built anew of a copy holds what was typed in that copy.
             if key[0] == copy.stamp.own and (is_base or not copy.stamp.carried_from):
@@ -137,10 +163,11 @@ class Lineage:
             self._doubtful(copy, f"{which} carries no stamp (an earlier version of shoalbook made it)")
             return self.base
         if copy.stamp.own == self.base.stamp.own:
-            if digest_of(self.base) != self.base.stamp.own:
+            if self._digest(self.base) != self.base.stamp.own:
                 self._doubtful(copy, f"{self.base.name} was typed in after it was built")
             return self.base
-        for stamp in filter(None, (copy.stamp.own, copy.stamp.carried_from)):
+        from_base = copy.stamp.carried_from == self.base.stamp.own and is_alone
+        for stamp in filter(None, (copy.stamp.own, "" if from_base else copy.stamp.carried_from)):
             if found := hand_outs.find(stamp):
                 if digest_of(found) != stamp:
                     self.said.append(
@@ -151,10 +178,9 @@ class Lineage:
                     " what was typed in it since then is carried over"
                 )
                 return found
-        if copy.stamp.carried_from == self.base.stamp.own and is_alone:
-            self.said.append(f"{copy.name}: built anew from a copy of {self.base.name}, taken as one")
-            return self.base
-        return None
+        if from_base:
+            self._anew.append(copy.name)
+        return self.base if from_base else None
 
     def _doubtful(self, copy: Content, why: str) -> None:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
@@ -163,11 +189,10 @@ class Lineage:
         changes = [c for c in compare(replace(self.base, tables=rows), copy, self.tables) if c.what != "added"]
         line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
-            more = len(changes) - TOLD_AT_MOST
-            told = "; ".join(_said(change) for change in changes[:TOLD_AT_MOST]) + (
-                f"; and {more} more" if more > 0 else ""
-            )
-            line += f". If it was taken from an earlier file, this undoes: {told}"
+            undone = _first([_said(change) for change in changes])
+            line += f". If it was taken from an earlier file, this undoes: {undone}"
+            if len(changes) > TOLD_AT_MOST:
+                line += f" (compare {self.base.name} {copy.name} tells all)"
         self.said.append(line)
 
     def _unknown(self, copy: Content) -> Finding:
@@ -184,6 +209,12 @@ class Lineage:
 def _mark(*parts: str) -> str:
     """A copy, or a person with a copy of one hand-out, as the outcome remembers it."""
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:10]
+
+
+def _first(told: Sequence[str]) -> str:
+    """The first few of them, and how many more there are."""
+    more = len(told) - TOLD_AT_MOST
+    return "; ".join(told[:TOLD_AT_MOST]) + (f"; and {more} more" if more > 0 else "")
 
 
 def _said(change: Change) -> str:

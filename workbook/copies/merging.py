@@ -16,6 +16,7 @@ from workbook.copies.identity import (
     Held,
     Line,
     Plain,
+    Ready,
     Rows,
     Spot,
     Unread,
@@ -40,10 +41,11 @@ Clash = tuple[Spot, Held, list[Side]]  # a cell, what the base holds, and what t
 
 @dataclass(frozen=True)
 class Merged:
-    """What came of it: the content, its Conflicts sheet with it, and what still has to be decided."""
+    """What came of it: the content, its Conflicts sheet with it, what still has to be decided, how much was decided."""
 
     content: Content
     conflicts: tuple[Conflict, ...]
+    decided: int = 0
 
 
 def merge(
@@ -59,16 +61,16 @@ def merge(
     copies = [one.content for one in told_as]
     if len({copy.name for copy in copies}) < len(copies):
         raise ValueError("each copy needs a name of its own")
-    known = declared(tables, base, *copies)
+    known, ready = declared(tables, base, *copies), Ready(base)
     copies = [completed(base, copy, known.values()) for copy in copies]
     work = Merging(base, known, {}, {})
-    followed = [(copy, renames(base, copy, known.values())) for copy in copies]
+    followed = [(copy, renames(ready, copy, known.values())) for copy in copies]
     for key, table in known.items():
         # A copy that lacks a table says nothing about it.
         theirs = {copy.name: with_links(table, copy.tables[key], names) for copy, names in followed
                   if key in copy.tables and (copy.tables[key] or key != TABLE)}  # fmt: skip
-        systems = {copy.name: copy.units for copy in copies} | {"": base.units}
-        joined = _Joining(table, base.tables.get(key, ()), theirs, _open(key, told_as), base.name, systems)
+        systems = {copy.name: copy.units for copy in copies}
+        joined = _Joining(ready.rows(table), theirs, _open(key, told_as), base.name, systems)
         if key in base.tables or joined.rows:
             work.tables[key] = joined.rows
             work.found += joined.conflicts
@@ -77,9 +79,11 @@ def merge(
     work.sheets, clashes = own_sheets.joined(base, copies)
     work.found += [(conflict, None) for conflict in clashes]
     _decide(work, earlier)
+    points = len(conflicts.read(work.listed())) + len(work.found)
     content = work.settle()
     content = replace(content, added_columns=_added_columns(content, base, copies))
-    return Merged(content, tuple(conflicts.read(content.tables.get(TABLE, ()))))
+    left = tuple(conflicts.read(content.tables.get(TABLE, ())))
+    return Merged(content, left, points - len(left))
 
 
 def _decide(work: Merging, earlier: Sequence[Entry]) -> None:
@@ -118,14 +122,13 @@ def _open(key: str, copies: Iterable[Told]) -> _Open:
 class _Joining:
     """One table: the base's rows, and each copy's by its name, joined row by row.
 
-    systems: the units of each copy, and of the base under no name.
+    systems: the units of each copy.
     still_open: what was changed in the base as well, since copies of an earlier hand-out were taken.
     names: by the base's name of a row, what it is called after the merge.
     bases: by position, what an edited row was, and its position in each copy that edited it.
     """
 
-    table: Table
-    base: Sequence[Entry]
+    ours: Rows
     copies: Mapping[str, Sequence[Entry]]
     still_open: _Open
     base_name: str
@@ -136,9 +139,10 @@ class _Joining:
     bases: dict[int, tuple[Entry, Mapping[str, int]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.typed = {column.key: column for column in self.table.typed}
-        self.ours = Rows(self.table, self.base, self.systems[""])
-        self.theirs = {name: Rows(self.table, rows, self.systems[name]) for name, rows in self.copies.items()}
+        self.table, self.base, self.typed = self.ours.table, self.ours.entries, self.ours.typed
+        self.theirs = {
+            name: Rows(self.table, rows, self.systems[name], self.ours) for name, rows in self.copies.items()
+        }
         versions: list[dict[str, int | None]] = [{} for _ in self.base]
         added: dict[str, list[int]] = {}
         for name in self.copies:
@@ -164,9 +168,9 @@ class _Joining:
     # --- rows of the base ---
 
     def _base_row(self, at: int, versions: Mapping[str, int | None]) -> None:
-        before = self.ours.content(at)
+        before = self.ours.plain[at]
         gone = tuple(name for name, j in versions.items() if j is None)
-        edited = tuple(n for n, j in versions.items() if j is not None and self.theirs[n].content(j) != before)
+        edited = tuple(n for n, j in versions.items() if j is not None and self.theirs[n].plain[j] != before)
         disputed = any(at in self.still_open.gone.get(name, ()) for name in gone)
         if gone and not edited and not disputed:
             return
@@ -179,6 +183,8 @@ class _Joining:
 
     def _join(self, here: int, base: Entry, edited: Mapping[str, int]) -> None:
         """Put the edits of some copies into a row."""
+        if not edited:
+            return
         result, places, shown, came = dict(cells(base)), dict(base.places), dict(base.shown), dict(base.came)
         before = {spot: self.ours.plain_of(spot, told(base, spot)) for spot in result}
         row = own_rows.row_of(base)
@@ -200,10 +206,9 @@ class _Joining:
                 shown |= {spot.name: theirs.shown[spot.name]} if spot.name in theirs.shown else {}
             elif sides:
                 clashes.append((spot, told(base, spot), sides))
-        if edited:
-            self.rows[here] = replace(entry_of(result, places, shown), came=came)
-            self.bases[here] = base, edited
-        is_new = bool(edited) and all(at in self.still_open.twice.get(name, ()) for name, at in edited.items())
+        self.rows[here] = replace(entry_of(result, places, shown), came=came)
+        self.bases[here] = base, edited
+        is_new = all(at in self.still_open.twice.get(name, ()) for name, at in edited.items())
         self._tell(here, clashes, edited, is_new=is_new)
 
     def _tell(self, at: int, clashes: Sequence[Clash], versions: Mapping[str, int], *, is_new: bool) -> None:
@@ -229,7 +234,8 @@ class _Joining:
         found = []
         for those in names.values():
             held = [(spot, self._side(spot, those, versions).held) for spot in spots]
-            found.append(Side(Line(tuple((s, h) for s, h in held if not isinstance(h, Line))), tuple(those)))
+            where = self._side(Spot(TYPED, self.table.row_name[0]), those, versions).where
+            found.append(Side(Line(tuple((s, h) for s, h in held if not isinstance(h, Line))), tuple(those), where))
         return [*found, Side(BOTH, (BOTH,))]
 
     def _sides(self, spot: Spot, before: Plain, edited: Mapping[str, int]) -> list[Side]:
@@ -244,7 +250,9 @@ class _Joining:
     def _side(self, spot: Spot, names: Sequence[str], at: Mapping[str, int]) -> Side:
         """One version, as a copy in the units of the base has it."""
         first = min(names, key=self._rank)
-        return Side(told(self.copies[first][at[first]], spot), tuple(names))
+        entry = self.copies[first][at[first]]
+        held, where = told(entry, spot), entry.where(spot.name, first)
+        return Side(replace(held, where=where) if isinstance(held, Unread) else held, tuple(names), where)
 
     def _rank(self, name: str) -> tuple[bool, str]:
         return self.systems[name] != self.ours.system, name
@@ -332,8 +340,11 @@ class _Joining:
 
     def _versions(self, spot: Spot, cluster: Mapping[str, int]) -> list[Side]:
         names: dict[Plain, list[str]] = defaultdict(list)
+        is_name = spot.part == TYPED and spot.name in self.table.row_name
         for name, j in sorted(cluster.items()):
-            names[self.theirs[name].plain[j].get(spot, BLANK)].append(name)
+            sort, text = self.theirs[name].plain[j].get(spot, BLANK)
+            # What rows are known by is one name, however its letters are written.
+            names[sort, text.casefold() if is_name else text].append(name)
         return [self._side(spot, those, cluster) for those in names.values()]
 
 

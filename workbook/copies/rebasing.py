@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from workbook.copies import own_rows
+from workbook.copies import own_rows, words
 from workbook.copies.adding import total_of
 from workbook.copies.alike import level
 from workbook.copies.content import AddedSheet, Content, Entry
@@ -14,6 +14,7 @@ from workbook.copies.identity import (
     Held,
     Line,
     Plain,
+    Ready,
     Rows,
     Spot,
     Unread,
@@ -39,6 +40,7 @@ class Told:
     gone: rows that the copy removed and the base edited, by table and position in the base.
     back: rows that the copy edited and the base removed, by table and position in this copy.
     twice: rows of one name that both added and that differ, by table and position in this copy.
+    kept: what is handed out and was changed in the copy all the same, in words: that is not taken.
     """
 
     content: Content
@@ -46,37 +48,77 @@ class Told:
     gone: frozenset[tuple[str, int]] = frozenset()
     back: frozenset[tuple[str, int]] = frozenset()
     twice: frozenset[tuple[str, int]] = frozenset()
+    kept: tuple[str, ...] = ()
 
 
-def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table]) -> Told:
-    """The copy of a workbook, its own base, as a copy of another base.
+class HandOut:
+    """A hand-out, its own base, from which copies are told as copies of another base: what is the same for each of them.
 
     What somebody hands out is never taken from a copy, also where both bases are one.
     """
-    known = {table.key: table for table in tables}
+
+    def __init__(self, base: Content, own: Content, tables: Iterable[Table]) -> None:
+        self.base, self.own = Ready(base), Ready(own)
+        self.known = {table.key: table for table in tables}
+        self.since = {} if own is base else renames(self.base, own, self.known.values())
+        self._pairs: dict[str, _Bases] = {}
+
+    def table(self, key: str) -> Table:
+        """Of one that no edition knows, rows go together by what stands in them."""
+        return self.known.get(key) or Table(key, key, "", (), ())
+
+    def bases(self, key: str) -> "_Bases":
+        """One table of both bases."""
+        if key not in self._pairs:
+            table, own = self.table(key), self.own.content
+            now = then = self.base.rows(table)
+            if own is not self.base.content:
+                then = Rows(table, with_links(table, own.tables.get(key, ()), self.since), own.units)
+            self._pairs[key] = _Bases(now, then)
+        return self._pairs[key]
+
+
+@dataclass
+class _Bases:
+    """The base's rows, what they were when copies were taken, and which is which.
+
+    raw: what they were, before what is alike in both compares as one.
+    """
+
+    now: Rows
+    then: Rows
+
+    def __post_init__(self) -> None:
+        self.raw = self.then
+        if self.now is self.then:
+            self.kept = {at: at for at in range(len(self.now.entries))}
+            return
+        self.kept = dict(pair_rows(self.now, self.then).together)
+        self.then = Rows(self.raw.table, self.raw.entries, self.raw.system, self.raw)
+        level(self.now, self.then, self.kept.items())
+
+
+def rebased(hand_out: HandOut, copy: Content) -> Told:
+    """The copy of a hand-out as a copy of the base."""
+    base, own, known, since = hand_out.base.content, hand_out.own.content, hand_out.known, hand_out.since
     copy = completed(own, copy, known.values())
-    mine = renames(own, copy, known.values())
-    since = {} if own is base else renames(base, own, known.values())
+    mine = renames(hand_out.own, copy, known.values())
     found: dict[str, tuple[Entry, ...]] = {}
+    kept: list[str] = []
     both: set[tuple[str, int, Spot]] = set()
     gone: set[tuple[str, int]] = set()
     back: set[tuple[str, int]] = set()
     twice: set[tuple[str, int]] = set()
     for key, entries in copy.tables.items():
-        table = known.get(key) or Table(key, key, "", (), ())
-        before = with_links(table, own.tables.get(key, ()), since)
+        table, bases = hand_out.table(key), hand_out.bases(key)
         after = with_links(table, with_links(table, entries, mine), since)
-        told = _Rebasing(
-            Rows(table, base.tables.get(key, ()), base.units),
-            Rows(table, before, own.units),
-            Rows(table, after, copy.units),
-            copy.name,
-        )
+        told = _Rebasing(bases, Rows(table, after, copy.units, bases.raw), copy.name)
         found[key] = tuple(told.rows)
         both |= {(key, at, spot) for at, spot in told.both}
         gone |= {(key, at) for at in told.gone}
         back |= {(key, at) for at in told.back}
         twice |= {(key, at) for at in told.twice}
+        kept += [words.place(table, told.base[b], spot) for b, spot in told.kept]
     content = replace(
         copy,
         tables=found,
@@ -84,15 +126,14 @@ def rebased(base: Content, own: Content, copy: Content, tables: Iterable[Table])
         added_sheets=_sheets(base, own, copy),
         lacking={},
     )
-    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice))
+    return Told(content, frozenset(both), frozenset(gone), frozenset(back), frozenset(twice), tuple(kept))
 
 
 @dataclass
 class _Rebasing:
     """One table: the base's rows, what the copy's rows were when it was taken, and what they are."""
 
-    now: Rows
-    then: Rows
+    bases: _Bases
     theirs: Rows
     file: str
     rows: list[Entry] = field(default_factory=list)
@@ -100,18 +141,19 @@ class _Rebasing:
     gone: set[int] = field(default_factory=set)
     back: set[int] = field(default_factory=set)
     twice: set[int] = field(default_factory=set)
+    kept: list[tuple[int, Spot]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self.now, self.then, kept = self.bases.now, self.bases.then, self.bases.kept
         self.table, self.typed = self.now.table, self.now.typed
         self.base, self.before, self.after = self.now.entries, self.then.entries, self.theirs.entries
         self.handed = {Spot(TYPED, column.key) for column in self.table.typed if column.handed}
         taken = dict(pair_rows(self.then, self.theirs).together)
-        kept = dict(pair_rows(self.now, self.then).together)
         # What is shown alike is one value, from the base on, whatever the units of the files between.
-        level(self.now, self.then, kept.items())
         level(self.then, self.theirs, taken.items())
         level(self.now, self.theirs, ((b, taken[i]) for b, i in kept.items() if i in taken))
-        new = [j for j in range(len(self.after)) if j not in set(taken.values())]
+        paired = set(taken.values())
+        new = [j for j in range(len(self.after)) if j not in paired]
         alike = self._alike([b for b in range(len(self.base)) if b not in kept], new)
         level(self.now, self.theirs, alike.items())
         for b, entry in enumerate(self.base):
@@ -126,7 +168,8 @@ class _Rebasing:
             if i not in still_there and self._edited(i, j):
                 self.rows.append(self._without_handed(self.after[j]))
                 self.back.add(len(self.rows) - 1)
-        self.rows += [self.after[j] for j in new if j not in set(alike.values())]
+        twins = set(alike.values())
+        self.rows += [self.after[j] for j in new if j not in twins]
 
     def _alike(self, in_base: Iterable[int], in_copy: Iterable[int]) -> dict[int, int]:
         """Rows that both have and its own base had not: of one name, or of events the same one."""
@@ -157,6 +200,8 @@ class _Rebasing:
         self.rows.append(row)
 
     def _joined(self, b: int, i: int, j: int) -> Entry:
+        if self.theirs.plain[j] == self.then.plain[i]:
+            return self.base[b]
         return self._row(b, self.then.plain[i], cells(self.before[i]), j)
 
     def _row(self, b: int, then: Mapping[Spot, Plain], held_then: Mapping[Spot, Held], j: int) -> Entry:
@@ -168,7 +213,10 @@ class _Rebasing:
         for spot in dict.fromkeys((*then, *self.theirs.plain[j])):
             was, is_now = then.get(spot, BLANK), self.now.plain[b].get(spot, BLANK)
             wanted = self.theirs.plain[j].get(spot, BLANK)
-            if spot in self.handed or wanted in {was, is_now}:
+            if wanted in {was, is_now}:
+                continue
+            if spot in self.handed:
+                self.kept.append((b, spot))
                 continue
             held = own_rows.told(copy, spot.name) if spot.part != TYPED and spot in theirs else theirs.get(spot)
             if is_now != was:

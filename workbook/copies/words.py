@@ -14,8 +14,13 @@ NOTHING = "(blank)"
 
 def column(table: Table, spot: Spot) -> str:
     """The column as its header says it."""
-    label = next((c.label for c in table.typed if c.key == spot.name), spot.name)
+    label = next((c.label for c in table.columns if c.key == spot.name and c.label), spot.name)
     return {ADDED: f"{spot.name} (added)", NOTE: f"{label}: note"}.get(spot.part, label)
+
+
+def place(table: Table, entry: Entry, spot: Spot) -> str:
+    """A cell, by its table, row and column."""
+    return f"{table.title}, {row(table, entry)}, {column(table, spot)}"
 
 
 def gone_columns(content: Content, tables: Iterable[Table]) -> list[str]:

@@ -16,6 +16,8 @@ from workbook.tables.kinds import Kind, Value, link
 from workbook.tables.table import Table
 
 LARGEST_FILE, MOST_ROWS = 50_000_000, 100_000
+# Columns that folders of an earlier version have not.
+LATER = {"conflicts.csv": ("stands",), "kept_aside.csv": ("where",)}
 NOT_IN_FILES = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # no workbook can hold them
 # Text that office programs would take for a formula stands behind an apostrophe in plain files; so does text that has one already.
 ACTS = re.compile(r"'*[=+\-@\t\r]")
@@ -123,7 +125,7 @@ def _take_header(file: CsvFile, names: list[str], wanted: list[str]) -> bool:
         file.fault(1, "", f"columns parted by {other[0]!r}", "columns parted by commas, numbers with a decimal point")
         return False
     file.header = names
-    lacking = [name for name in wanted if name not in names]
+    lacking = [name for name in wanted if name not in names and name not in LATER.get(file.name, ())]
     for name in dict.fromkeys(names):
         if name not in wanted:
             near = _near(name, lacking)[:1]

@@ -17,6 +17,7 @@ CONFLICTS = Table(
         Typed("column", "Column", text(), locked=True, look=Look(WHAT, 20)),
         Typed("whose", "Whose version", text(), locked=True, look=Look(WHAT, 30)),
         Typed("says", "Version", text(), locked=True, look=Look(WHAT, 36)),
+        Typed("stands", "Where it stands", text(), locked=True, look=Look(WHAT, 28)),
         Typed(
             "decision",
             "Decision",
