@@ -20,6 +20,7 @@ from workbook.editions import EDITIONS
 FOLDER = "SHOALBOOK_TEST_BOOKS"
 DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
+LONG_IN_ROOM = ("week", "attention")
 # What a shop of a few tanks sells, besides goods.
 SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 60
 
@@ -114,7 +115,7 @@ def room() -> Path:
     plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
 
     def make(path: Path) -> None:
-        with tempfile.TemporaryDirectory() as folder, short.answers("week", "attention"):
+        with tempfile.TemporaryDirectory() as folder, short.answers(*LONG_IN_ROOM):
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
     return shared("room.xlsx", make)
