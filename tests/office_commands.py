@@ -2,19 +2,26 @@
 
 import contextlib
 import subprocess
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 from tests import office
 
 # Now and then LibreOffice waits for ever before it begins with a macro; started anew it does not.
-PATIENCE = (60, 120, 240)
+PATIENCE = (120, 180, 240)
 # LibreOffice runs this from the profile that it is started with; each line of the steps is one command.
 MACRO = """<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
 <script:module xmlns:script="http://openoffice.org/2000/script" script:name="Hands" script:language="StarBasic">
-Sub Work(source As String, target As String, steps As String)
+Sub Work(source As String, jobs As String)
+  For Each job In Split(jobs, "#")
+    parts = Split(job, "=")
+    One(source, parts(0), parts(1))
+  Next
+End Sub
+
+Sub One(source As String, target As String, steps As String)
   Dim hidden(0) As New com.sun.star.beans.PropertyValue
   hidden(0).Name = "Hidden"
   hidden(0).Value = True
@@ -78,22 +85,25 @@ class Step(NamedTuple):
     what: str | int = ""
 
 
-def worked(source: Path, target: Path, steps: Iterable[Step], folder: Path) -> Path:
-    """The file as LibreOffice saves it once the steps were done one after the other."""
+def worked(source: Path, jobs: Mapping[Path, Iterable[Step]], folder: Path) -> None:
+    """Each of these files as LibreOffice saves the source once its steps were done one after the other; all in one start."""
     profile = folder / "hands"
     own = f"-env:UserInstallation={profile.as_uri()}"
-    if not profile.exists():
-        office.make_profile(profile, always=True, locale="en-US")
-        # Its first start fills a profile with an empty library of macros.
-        office.run([str(office.soffice()), own, "--headless", "--terminate_after_init"])
-        basic = profile / "user" / "basic"
-        (basic / "Standard" / "script.xlb").write_text(LIBRARY, encoding="utf-8")
-        (basic / "Standard" / "Hands.xba").write_text(MACRO, encoding="utf-8")
-    told = ";".join("|".join(map(str, step)) for step in steps)
-    call = f'macro:///Standard.Hands.Work("{source.as_uri()}","{target.as_uri()}","{told}")'
+    office.make_profile(profile, always=True, locale="en-US")
+    # Its first start fills a profile with an empty library of macros.
+    office.run([str(office.soffice()), own, "--headless", "--terminate_after_init"])
+    basic = profile / "user" / "basic"
+    (basic / "Standard" / "script.xlb").write_text(LIBRARY, encoding="utf-8")
+    (basic / "Standard" / "Hands.xba").write_text(MACRO, encoding="utf-8")
     for seconds in PATIENCE:
+        left = {path: steps for path, steps in jobs.items() if not path.exists()}
+        if not left:
+            return
+        told = "#".join(
+            f"{path.as_uri()}={';'.join('|'.join(map(str, s)) for s in steps)}" for path, steps in left.items()
+        )
+        call = f'macro:///Standard.Hands.Work("{source.as_uri()}","{told}")'
         with contextlib.suppress(subprocess.TimeoutExpired):
             office.run([str(office.soffice()), own, "--headless", "--norestore", call], seconds)
-        if target.exists():
-            return target
-    raise RuntimeError(f"LibreOffice made nothing of {source.name}")
+    if missing := [path.name for path in jobs if not path.exists()]:
+        raise RuntimeError(f"LibreOffice made nothing of {source.name}: no {', '.join(missing)}")

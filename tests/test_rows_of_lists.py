@@ -35,9 +35,49 @@ def at(name: str, row: int = 0) -> tuple[str, str]:
     return sheet, f"{get_column_letter(left)}{top + row}"
 
 
-def after(steps: list[Step], folder: Path) -> Path:
-    """The small room in trouble after some commands."""
-    return worked(books.room(), folder / "after.xlsx", steps, folder)
+def sorted_downwards() -> list[Step]:
+    """The whole list with its answers, by name."""
+    ranges = {title: f"A{rows(title)[0]}:{WIDE}{rows(title)[1]}" for title in LISTS}
+    return [Step("sort", title, ranges[title], area(name)[2] - 1) for title, name in LISTS.items()]
+
+
+def deleted() -> list[Step]:
+    """The first row, one between and the last ready one."""
+    ends = {title: rows(title) for title in LISTS}
+    return [Step("delete", title, row) for title, (top, bottom) in ends.items() for row in (top, bottom - 1, top + 1)]
+
+
+def put_in() -> list[Step]:
+    """Rows between two and above the first, and what is typed there."""
+    return [Step("insert", title, rows(title)[0] + more) for title in LISTS for more in (1, 0)] + [
+        Step("type", *at("livestock_tank"), "Long"),
+        Step("type", *at("livestock_species"), "Reed tetra"),
+        Step("type", *at("livestock_animals"), 3),
+    ]
+
+
+def cleared() -> list[Step]:
+    """What is typed in the second row."""
+    steps = []
+    for title, name in LISTS.items():
+        top, left = rows(title)[0] + 1, area(name)[2]
+        steps.append(Step("clear", title, f"{get_column_letter(left)}{top}:{get_column_letter(left + 8)}{top}"))
+    return steps
+
+
+def typed_over() -> list[Step]:
+    """An answer beside a list, and a step of its workings."""
+    return [Step("type", *at("livestock_mass_g_shown", 1), "9"), Step("type", *at("livestock_mass_each_g", 3), "9")]
+
+
+@pytest.fixture(scope="module")
+def after(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """The small room in trouble after each of these; LibreOffice starts once for all of them."""
+    folder = tmp_path_factory.mktemp("rows")
+    steps = {made.__name__: made() for made in (sorted_downwards, deleted, put_in, cleared, typed_over)}
+    found = {name: folder / f"{name}.xlsx" for name in steps}
+    worked(books.room(), {found[name]: told for name, told in steps.items()}, folder)
+    return found
 
 
 def errors(path: Path) -> dict[office.At, object]:
@@ -61,26 +101,18 @@ def but(faults: list[Fault], *expected: str) -> list[Fault]:
     return [fault for fault in faults if fault.what not in expected]
 
 
-def test_sorted_lists_answer_as_before(tmp_path: Path) -> None:
+def test_sorted_lists_answer_as_before(after: dict[str, Path]) -> None:
     """The whole list with its answers, downwards by name; reckoned anew from what stands in its rows it is the same."""
-    steps = [
-        Step("sort", title, f"A{rows(title)[0]}:{WIDE}{rows(title)[1]}", area(name)[2] - 1)
-        for title, name in LISTS.items()
-    ]
-    path = after(steps, tmp_path)
+    path = after["sorted_downwards"]
     assert errors(path) == {}
     assert check(path) == []
     names = [entry.values["tank"] for entry in read_copy(path).tables["tanks"]]
     assert names == sorted(names, reverse=True)
 
 
-def test_deleted_rows_take_nothing_along(tmp_path: Path) -> None:
-    """The first row, one between and the last ready one; what pointed to them is named as unknown."""
-    steps = []
-    for title in LISTS:
-        top, bottom = rows(title)
-        steps += [Step("delete", title, row) for row in (top, bottom - 1, top + 1)]
-    path = after(steps, tmp_path)
+def test_deleted_rows_take_nothing_along(after: dict[str, Path]) -> None:
+    """What pointed to them is named as unknown."""
+    path = after["deleted"]
     assert errors(path) == {}
     assert but(check(path), "a name that is not known") == []
     before, now = (read_copy(found).tables for found in (books.room(), path))
@@ -89,15 +121,9 @@ def test_deleted_rows_take_nothing_along(tmp_path: Path) -> None:
         assert [entry.values for entry in now[table]] == kept
 
 
-def test_a_row_put_in_is_picked_up_and_told_to_lack_formulas(tmp_path: Path) -> None:
-    """Between two rows and above the first: what is typed there counts at once."""
-    steps = [Step("insert", title, rows(title)[0] + more) for title in LISTS for more in (1, 0)]
-    steps += [
-        Step("type", *at("livestock_tank"), "Long"),
-        Step("type", *at("livestock_species"), "Reed tetra"),
-        Step("type", *at("livestock_animals"), 3),
-    ]
-    path = after(steps, tmp_path)
+def test_a_row_put_in_is_picked_up_and_told_to_lack_formulas(after: dict[str, Path]) -> None:
+    """What is typed there counts at once."""
+    path = after["put_in"]
     assert errors(path) == {}
     assert but(check(path), "a formula is gone") == []
     gone = told(path, "Formulas gone")
@@ -105,23 +131,14 @@ def test_a_row_put_in_is_picked_up_and_told_to_lack_formulas(tmp_path: Path) -> 
     assert str(gone[0][1]).startswith("this row was put in")
 
 
-def test_cleared_rows_are_ready_rows_again(tmp_path: Path) -> None:
-    steps = []
-    for title, name in LISTS.items():
-        top, left = rows(title)[0] + 1, area(name)[2]
-        steps.append(Step("clear", title, f"{get_column_letter(left)}{top}:{get_column_letter(left + 8)}{top}"))
-    path = after(steps, tmp_path)
+def test_cleared_rows_are_ready_rows_again(after: dict[str, Path]) -> None:
+    path = after["cleared"]
     assert errors(path) == {}
     assert but(check(path), "a name that is not known") == []
 
 
-def test_the_workbook_tells_of_formulas_that_were_typed_over(tmp_path: Path) -> None:
-    """An answer beside a list, and a step of its workings."""
-    path = after(
-        [Step("type", *at("livestock_mass_g_shown", 1), "9"), Step("type", *at("livestock_mass_each_g", 3), "9")],
-        tmp_path,
-    )
-    assert errors(path) == {}
+def test_the_workbook_tells_of_formulas_that_were_typed_over(after: dict[str, Path]) -> None:
+    path = after["typed_over"]
     (shown,), (behind,) = told(path, "Formulas gone"), told(path, "Workings gone")
     letters = get_column_letter(area("livestock_mass_each_g")[2])
     assert (shown[0], shown[1]) == ("Long: Bolt barb", "no formula stands any more in this row under: Mass of all")

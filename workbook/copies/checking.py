@@ -5,7 +5,7 @@ import functools
 import math
 import unicodedata
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,7 +15,7 @@ from workbook.build import Plan, compiled
 from workbook.cells.pages import Cell, Records, serial
 from workbook.copies import inputs
 from workbook.copies.carrying import records_of
-from workbook.copies.content import Content
+from workbook.copies.content import Content, Place, Places
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, At, Book, Held, Raw, address
 from workbook.copies.inputs import Fault
@@ -155,10 +155,9 @@ class Checking:
                 continue
             spread = records[key] = [{} for _ in range(rows[key])]
             for entry in entries:
-                places = [place[0] for p in entry.places.values() if (place := at(p.cell))]
-                sheets = [p.sheet for p in entry.places.values()]
-                top = self._tops(sheets[0]).get(key, tops[key])[0] if sheets else 0
-                index = min(places, default=0) - top
+                place = next(iter(entry.places.values()), None)
+                top = self._tops(place.sheet).get(key, tops[key])[0] if place else 0
+                index = _first_row(entry.places) - top
                 if 0 <= index < rows[key]:
                     spread[index] = dict(entry.values)
                 else:
@@ -224,7 +223,7 @@ class Checking:
         right: list[tuple[Column, int]] = []
         for column in self.columns:
             fresh, there = sheets[column.slot.sheet], self.book.grids[column.area.sheet]
-            reckoned = [i for i in column.rows if fresh.reckons(column.fresh(i))]
+            reckoned = fresh.reckoned(column)
             same, odd = formulas.apart(column, reckoned, fresh, there)
             wanted = {i: formulas.wanted(column, i, fresh) for i in odd}
             stands = {i: told for i in odd if (told := formulas.stands(column, i, there))}
@@ -286,8 +285,9 @@ class Checking:
         """Cells that hold the right formula, but show something else than it gives."""
         from workbook.cells.evaluating import is_error  # noqa: PLC0415  slow to load, and only this command needs it
 
+        nothing = Raw(None)
         for column, index in right:
-            raw = self.book.grids[column.area.sheet].cells.get(column.there(index), Raw(None))
+            raw = self.book.grids[column.area.sheet].cells.get(column.there(index), nothing)
             value = values[column.slot.sheet, *column.fresh(index)]
             # Most cells show exactly what they should: nothing is put into words for them.
             if (raw.value == value and not isinstance(raw.value, bool) and not is_error(value)) or (
@@ -303,6 +303,13 @@ class Checking:
                 self._say(
                     column.area.sheet, address(*column.there(index)), column.label, what, _said(held), _said(value)
                 )
+
+
+def _first_row(places: Mapping[str, Place]) -> int:
+    """The highest row in which a cell of an entry was read; 0 where nobody knows."""
+    if isinstance(places, Places):
+        return places.first_row
+    return min((place[0] for p in places.values() if (place := at(p.cell))), default=0)
 
 
 def _cell(place: At, held: Held | None) -> Cell:

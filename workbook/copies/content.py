@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from string import ascii_letters
 from typing import NamedTuple
 
 from workbook.stamps import UNSTAMPED, Stamp
@@ -47,7 +48,17 @@ class Places(Mapping[str, Place]):
         return iter(dict.fromkeys((*self.front, *self.letters, *(self.behind or ()))))
 
     def __len__(self) -> int:
-        return sum(1 for _ in self)
+        return len(dict.fromkeys((*self.front, *self.letters, *(self.behind or ()))))
+
+    @property
+    def first_row(self) -> int:
+        """The highest row in which one of the cells lies."""
+        rows = [int(place.cell.lstrip(ascii_letters)) for place in self.apart.values()]
+        if self.letters.keys() - self.apart.keys():
+            rows.append(self.row)
+        if self.behind and self.behind.letters.keys() - self.letters.keys() - self.apart.keys():
+            rows.append(self.behind.row)
+        return min(rows, default=self.row)
 
     def __bool__(self) -> bool:
         return bool(self.letters or self.front or self.behind)

@@ -1,5 +1,6 @@
 """Formulas as they should be beside those that stand in a file, column by column."""
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -51,6 +52,9 @@ class Sheet:
         self.page = page
         self.cells = {(cell.row, cell.column): cell for cell in page.cells}
         self.single = {(cell.row, cell.column): str(cell.content) for cell in page.cells if cell.kind == "formula"}
+        self.alone: dict[int, list[int]] = {}
+        for row, at in self.single:
+            self.alone.setdefault(at, []).append(row)
         self.runs: dict[int, list[Run]] = {}
         for run in page.runs:
             self.runs.setdefault(run.column, []).append(run)
@@ -64,6 +68,16 @@ class Sheet:
     def reckons(self, place: At) -> bool:
         """Whether a formula belongs there."""
         return place in self.single or self.run(place) is not None
+
+    def reckoned(self, column: Column) -> list[int]:
+        """The rows of a column in which formulas belong."""
+        rows, at = column.rows, column.slot.at
+        if column.here.table.form:
+            return [i for i in rows if self.reckons(column.fresh(i))]
+        first = column.here.first_row
+        alone = (row - first for row in self.alone.get(at, ()))
+        runs = (range(run.first_row - first, run.first_row - first + run.rows) for run in self.runs.get(at, ()))
+        return sorted({i for i in (*alone, *itertools.chain.from_iterable(runs)) if i in rows})
 
     def text(self, place: At) -> str:
         """The formula that belongs there."""
@@ -127,7 +141,8 @@ class Comparison:
         odd: list[int] = []
         for index in rows:
             place = column.there(index)
-            shared = there.shared.get(place) if place in there.cells and there.cells[place].formula else None
+            raw = there.cells.get(place)
+            shared = there.shared.get(place) if raw and raw.formula else None
             groups.setdefault(id(shared) if shared else 0, []).append(index)
         for key, group in groups.items():
             if key and all(self.same(column, index, fresh, there) for index in {*group[:2], group[-1]}):

@@ -245,7 +245,7 @@ class Cells(PlainScan):
         passed = self.passed.columns(row)
         if not passed.issuperset(reckoned):
             for at, style, kind, attrs, formula, value in RECKONED.findall(data):
-                shared = SHARED.search(attrs)
+                shared = SHARED.search(attrs) if attrs else None
                 key = (shared[1] or shared[2]).decode() if shared else ""
                 told = (kind.decode() or "n", style.decode() or "0", plain(value))
                 self._hold_formula(self._here(row, at), told, plain(formula), key)
