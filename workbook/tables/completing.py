@@ -8,6 +8,7 @@ from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, P
 from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
+from workbook.tables.picking import sorted_names
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
@@ -20,10 +21,16 @@ FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
 WORKING = Look(group="Working columns", working=True, width=9, show="0")
 
 
-def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, str] = MappingProxyType({})) -> Table:
+def complete(
+    table: Table,
+    mirrored: Table | None = None,
+    titles: Mapping[str, str] = MappingProxyType({}),
+    *,
+    is_offered: bool = False,
+) -> Table:
     """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
 
-    titles: what people call the other tables.
+    titles: what people call the other tables. is_offered: dropdowns elsewhere offer its names.
     """
     if table.form:
         return table
@@ -41,6 +48,7 @@ def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, s
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
+        columns += sorted_names(table.key, table.row_name[0]) if is_offered else []
         columns.append(_formulas_here(table))
         columns += _flags_of_a_list(table, titles)
         columns.append(_formulas_behind(columns))
