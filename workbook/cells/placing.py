@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Typed
 from workbook.tables.completing import FLAG_BLOCKS
-from workbook.tables.picking import IN_ORDER, SORTED
+from workbook.tables.picking import NAMED, SORTED
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Charts, Sheet
 from workbook.tables.table import Table
@@ -350,8 +350,8 @@ class Placing:
         """
         found = {}
         for table in (key for key, here in self.tables.items() if SORTED in here.base):
-            names, order = (self.column_name(table, key) for key in (SORTED, IN_ORDER))
-            found[self.offered(table)] = f"INDEX({names},1):INDEX({names},MAX(1,COUNT({order})))"
+            names, so_far = (self.column_name(table, key) for key in (SORTED, NAMED))
+            found[self.offered(table)] = f"INDEX({names},1):INDEX({names},MAX(1,{so_far}))"
         return found
 
     def name_rows(self, table: str, column: str, prefix: str, keys: list[str]) -> None:

@@ -24,9 +24,7 @@ class Schema:
         titles = {table.key: table.title for table in self.tables}
         offered = {column.kind.table for table in self.tables for column in table.typed if column.kind.table}
         done = tuple(
-            complete(
-                table, lists[table.rows_of] if table.mirrors else None, titles, is_offered=table.key in offered
-            )
+            complete(table, lists[table.rows_of] if table.mirrors else None, titles, is_offered=table.key in offered)
             for table in self.tables
         )
         object.__setattr__(self, "tables", done)
