@@ -83,8 +83,8 @@ def own_columns(table: Table) -> list[Computed | Flag]:
 
 
 def is_offered(table: Table) -> bool:
-    """Whether people add to a list whose names dropdowns offer."""
-    return table.is_list and table.key in {
+    """Whether dropdowns offer the names of its rows."""
+    return table.key in {
         name for links in (*lists.LINKS.values(), *lists.PICKED.values()) for name in links.values()
     }
 
@@ -162,7 +162,7 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
     """Rows of links, running numbers, and the texts of flags, joined and counted."""
     name, room, wrong = table.key, found.room, []
     rows = len(found.whole(name, table.columns[0].key))
-    if not table.given and not table.form:
+    if (not table.given or is_offered(table)) and not table.form:
         wrong += differences(f"{name}.line", found.column(name, "line"), list(range(1, found.rows(name) + 1)))
     if table.is_list:
         wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))

@@ -38,17 +38,17 @@ def complete(
     columns += [_row_of_link(c) for c in table.typed if c.kind.table]
     if mirrored:
         columns += _as_typed_there(table, mirrored)
-    if not (table.given or table.told):
+    if is_offered or not (table.given or table.told):
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
         )
+        columns += sorted_names(table.key, table.row_name[0]) if is_offered else []
     if table.is_list:
         columns.append(
             Computed(
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
-        columns += sorted_names(table.key, table.row_name[0]) if is_offered else []
         columns.append(_formulas_here(table))
         columns += _flags_of_a_list(table, titles)
         columns.append(_formulas_behind(columns))
