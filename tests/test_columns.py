@@ -17,7 +17,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from tests import rooms
 from tests.effort import examples
-from tests.oracles import attention, defaults, flag_tables, lists
+from tests.oracles import attention, defaults, flag_tables, lists, offered
 from tests.oracles.tools import Room
 from tests.oracles.words import lists as called
 from tests.oracles.words import saying
@@ -52,6 +52,18 @@ FOLLOWING = {
     "said_count",
     *(f"{what}_{level}" for what in ("said", "run") for level in LEVELS),
 }
+# The steps by which the names of a list that dropdowns offer are put in order.
+ORDERING = {
+    "plain_name",
+    "letters_1",
+    "letters_2",
+    "letters_3",
+    "sort_key",
+    "names_so_far",
+    "in_order",
+    "sorted_row",
+    "sorted_name",
+}
 EDITION = EDITIONS["keeper"]()
 UNITS = dict(zip(demo_room().constants["key"], demo_room().constants["unit"], strict=True))
 SCHEMA = Schema(EDITION.tables, UNITS)
@@ -66,7 +78,15 @@ def own_columns(table: Table) -> list[Computed | Flag]:
     common = {key for key, *_ in flag_tables.common(table.key)} if table.is_list else set()
     # Without flags "said" is no join of theirs, but what a printed page says.
     following = FOLLOWING if table.flags else FOLLOWING - {"said"}
+    following = following | ORDERING if is_offered(table) else following
     return [c for c in table.columns if isinstance(c, Computed | Flag) and c.key not in following | links | common]
+
+
+def is_offered(table: Table) -> bool:
+    """Whether dropdowns offer the names of its rows."""
+    return table.key in {
+        name for links in (*lists.LINKS.values(), *lists.PICKED.values()) for name in links.values()
+    }
 
 
 @functools.cache
@@ -142,12 +162,16 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
     """Rows of links, running numbers, and the texts of flags, joined and counted."""
     name, room, wrong = table.key, found.room, []
     rows = len(found.whole(name, table.columns[0].key))
-    if not table.given and not table.form:
+    if (not table.given or is_offered(table)) and not table.form:
         wrong += differences(f"{name}.line", found.column(name, "line"), list(range(1, found.rows(name) + 1)))
     if table.is_list:
         wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))
         wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
+    if is_offered(table):
+        names = [str(value) for value in getattr(room, name)[lists.NAMES[name]]]
+        names += [""] * (rows - len(names))
+        wrong += offered.wrong(name, names, functools.partial(found.whole, name), differences)
     for link in lists.LINKS.get(name, {}):
         wrong += differences(
             f"{name}.{link}_row", found.column(name, f"{link}_row"), list(lists.link_row(room, name, link))
@@ -245,6 +269,9 @@ RUNNING = {
     "not_no",
     "batch_run",
     "jobs_run",
+    "names_so_far",
+    "sorted_row",
+    "sorted_name",
     *(f"run_{level}" for level in LEVELS),
 }
 

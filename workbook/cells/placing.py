@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Said, Typed
 from workbook.tables.completing import FLAG_BLOCKS
+from workbook.tables.picking import NAMED, SORTED
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Charts, Sheet
 from workbook.tables.table import Table
@@ -368,6 +369,22 @@ class Placing:
         here = self.tables[table]
         slot = next(s for s in here.on(here.base_sheet) if s.column.key == key and s.at == here.base[key])
         return self.range_name(table, slot)
+
+    def offered(self, table: str) -> str:
+        """The defined name of the names of a table that dropdowns offer."""
+        is_sorted = SORTED in self.tables[table].base
+        return f"{table}_dropdown" if is_sorted else self.typed_name(table, self.schema.key_of(table))
+
+    def dropdowns(self) -> dict[str, str]:
+        """The names that end at the last name of a list, each with its formula: a dropdown shows no blank tail.
+
+        Nothing but dropdowns looks at them, for programs do not agree on such a range within a formula.
+        """
+        found = {}
+        for table in (key for key, here in self.tables.items() if SORTED in here.base):
+            names, so_far = (self.column_name(table, key) for key in (SORTED, NAMED))
+            found[self.offered(table)] = f"INDEX({names},1):INDEX({names},MAX(1,{so_far}))"
+        return found
 
     def name_rows(self, table: str, column: str, prefix: str, keys: list[str]) -> None:
         """Give each row's cell of a column a name of its own."""

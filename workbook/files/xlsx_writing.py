@@ -127,8 +127,7 @@ class Writer:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
         rule = {"ignore_blank": True, **_limits(kind, slot, first)}
         if kind.table:
-            names = self.placing.typed_name(kind.table, self.placing.schema.key_of(kind.table))
-            rule |= {"validate": "list", "source": f"={names}", "ignore_blank": False}
+            rule |= {"validate": "list", "source": f"={self.placing.offered(kind.table)}", "ignore_blank": False}
         if column.help:
             rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
         rule |= {
@@ -319,4 +318,6 @@ def _write(path: Path, pages: list[Page], values: Values, placing: Placing, abou
         a, b = letters(left), letters(right)
         area = f"${a}${top}" if (top, left) == (bottom, right) else f"${a}${top}:${b}${bottom}"
         book.define_name(name, f"='{sheet}'!{area}")
+    for name, formula in placing.dropdowns().items():
+        book.define_name(name, f"={formula}")
     book.close()

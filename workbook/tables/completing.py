@@ -8,6 +8,7 @@ from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, P
 from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import text
+from workbook.tables.picking import sorted_names
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
@@ -20,10 +21,16 @@ FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
 WORKING = Look(group="Working columns", working=True, width=9, show="0")
 
 
-def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, str] = MappingProxyType({})) -> Table:
+def complete(
+    table: Table,
+    mirrored: Table | None = None,
+    titles: Mapping[str, str] = MappingProxyType({}),
+    *,
+    is_offered: bool = False,
+) -> Table:
     """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
 
-    titles: what people call the other tables.
+    titles: what people call the other tables. is_offered: dropdowns elsewhere offer its names.
     """
     if table.form:
         return table
@@ -31,10 +38,11 @@ def complete(table: Table, mirrored: Table | None = None, titles: Mapping[str, s
     columns += [_row_of_link(c) for c in table.typed if c.kind.table]
     if mirrored:
         columns += _as_typed_there(table, mirrored)
-    if not (table.given or table.told):
+    if is_offered or not (table.given or table.told):
         columns.append(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
         )
+        columns += sorted_names(table.key, table.row_name[0]) if is_offered else []
     if table.is_list:
         columns.append(
             Computed(

@@ -22,7 +22,11 @@ class Schema:
     def __post_init__(self) -> None:
         lists = {table.key: table for table in self.tables}
         titles = {table.key: table.title for table in self.tables}
-        done = tuple(complete(table, lists[table.rows_of] if table.mirrors else None, titles) for table in self.tables)
+        offered = {column.kind.table for table in self.tables for column in table.typed if column.kind.table}
+        done = tuple(
+            complete(table, lists[table.rows_of] if table.mirrors else None, titles, is_offered=table.key in offered)
+            for table in self.tables
+        )
         object.__setattr__(self, "tables", done)
         object.__setattr__(self, "by_key", {table.key: table for table in done})
         for table in done:
