@@ -186,7 +186,8 @@ class Lineage:
         """Nobody can tell whether the copy is older than the base: what would be undone if it were."""
         # A table that is not in the copy, or is only set to show something, undoes nothing.
         rows = {key: entries for key, entries in self.base.tables.items() if key in copy.tables}
-        changes = [c for c in compare(replace(self.base, tables=rows), copy, self.tables) if c.what != "added"]
+        found = compare(replace(self.base, tables=rows), copy, self.tables)
+        changes = [change for change in found if change.what != "added" and not self._is_handed(change)]
         line = f"{copy.name}: {why}, and is merged as a copy of {self.base.name}"
         if changes:
             undone = _first([_said(change) for change in changes])
@@ -194,6 +195,11 @@ class Lineage:
             if len(changes) > TOLD_AT_MOST:
                 line += f" (compare {self.base.name} {copy.name} tells all)"
         self.said.append(line)
+
+    def _is_handed(self, change: Change) -> bool:
+        """Whether it is about what is handed out, which no copy undoes: its cells, and the rows that have them."""
+        columns = next(({c.key for c in t.typed if c.handed} for t in self.tables if t.key == change.table), set())
+        return change.column in columns or bool(columns and change.what == "removed")
 
     def _unknown(self, copy: Content) -> Finding:
         return Finding(
