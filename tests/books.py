@@ -110,15 +110,15 @@ def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, 
     return shared(f"{edition}-{room}-{units}{'-complete' if complete else ''}.xlsx", make)
 
 
-def room() -> Path:
-    """The small room in trouble as a workbook; what is due and what is wrong is listed in full."""
+def room(*, whole: bool = True) -> Path:
+    """The small room in trouble as a workbook; what is due and what is wrong is listed in full, or in few lines too."""
     plan = Plan(spare_rows=6, plan_date=ROOM_DAY)
 
     def make(path: Path) -> None:
-        with tempfile.TemporaryDirectory() as folder, short.answers(*LONG_IN_ROOM):
+        with tempfile.TemporaryDirectory() as folder, short.answers(*LONG_IN_ROOM if whole else ()):
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
-    return shared("room.xlsx", make)
+    return shared("room.xlsx" if whole else "short-room.xlsx", make)
 
 
 def formulas(path: Path) -> dict[office.At, str]:

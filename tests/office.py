@@ -307,7 +307,7 @@ def same(wanted: Value, found: Value) -> bool:
 def changed(path: Path, out: Path, change: Callable[[str, str], str]) -> Path:
     """A copy of a file of ours; `change` gets the title and the XML of each sheet."""
     out.parent.mkdir(parents=True, exist_ok=True)
-    with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+    with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as new:
         # xlsxwriter numbers the parts as it numbers the sheets.
         titles = dict(enumerate(SHEET.findall(old.read("xl/workbook.xml").decode()), 1))
         for part in old.namelist():

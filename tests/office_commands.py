@@ -99,7 +99,9 @@ def worked(source: Path, jobs: Mapping[Path, Iterable[Step]], folder: Path) -> N
         left = {path: steps for path, steps in jobs.items() if not path.exists()}
         if not left:
             return
-        told = "#".join(f"{path.as_uri()}={';'.join('|'.join(map(str, s)) for s in steps)}" for path, steps in left.items())
+        told = "#".join(
+            f"{path.as_uri()}={';'.join('|'.join(map(str, s)) for s in steps)}" for path, steps in left.items()
+        )
         call = f'macro:///Standard.Hands.Work("{source.as_uri()}","{told}")'
         with contextlib.suppress(subprocess.TimeoutExpired):
             office.run([str(office.soffice()), own, "--headless", "--norestore", call], seconds)

@@ -28,8 +28,8 @@ DAY = datetime.date(2026, 4, 15)
 
 @pytest.fixture(scope="module")
 def room() -> Path:
-    """The small room as a workbook."""
-    return books.room()
+    """The small room as a workbook; check sets beside it one with short answers as well."""
+    return books.room(whole=False)
 
 
 def place(path: Path, name: str, row: int = 0) -> office.At:

@@ -14,7 +14,8 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from tests import small_room
+from tests import office, small_room
+from tests.returned import small
 from workbook import __version__
 from workbook.build import Plan, build, templates_folder
 from workbook.cli import app
@@ -88,13 +89,14 @@ def test_a_demo(demo: Path) -> None:
 
 def test_the_default_place_and_the_plan_date(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    code, said, _ = run("build", "blank", "--plan-date", "2026-01-01", *SMALL)
+    room = small(tmp_path / "room", "keeper", species=3)
+    code, said, _ = run("build", "room", "--plan-date", "2026-01-01", *SMALL)
     assert code == 0
     assert said.startswith("output/keeper.xlsx: ")
     first = tmp_path / "output" / "keeper.xlsx"
     assert list(first.parent.iterdir()) == [first]
     second = tmp_path / "second.xlsx"
-    build(templates_folder() / "blank", second, Plan(spare_rows=1, plan_date=datetime.date(2026, 1, 2)))
+    build(room, second, Plan(spare_rows=1, plan_date=datetime.date(2026, 1, 2)))
     assert first.read_bytes() != second.read_bytes()
     found = [settings(file)["Reckoned for"] for file in (first, second)]
     assert found == [datetime.datetime(2026, 1, day) for day in (1, 2)]
@@ -114,8 +116,7 @@ def test_today_is_the_plan_date(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_an_own_folder_units_rows_and_date(tmp_path: Path) -> None:
-    room = tmp_path / "Süd room"
-    shutil.copytree(templates_folder() / "blank", room)
+    room = small(tmp_path / "Süd room", "keeper", species=3)
     target = tmp_path / "new" / "folder" / "book.xlsx"
     code, _, complained = run(
         "build", room, "--units", "us", "--spare-rows", "3", "--plan-date", "2026-03-31", "-o", target
@@ -124,9 +125,8 @@ def test_an_own_folder_units_rows_and_date(tmp_path: Path) -> None:
     found = settings(target)
     assert found["Units"] == "us"
     assert found["Reckoned for"] == datetime.datetime(2026, 3, 31)
-    names = openpyxl.load_workbook(target).defined_names
-    top, bottom = re.findall(r"\$(\d+)", names["waters_water"].attr_text)
-    assert int(bottom) - int(top) + 1 == 3
+    _, top, _, bottom, _ = office.areas(target)["waters_water"]
+    assert bottom - top + 1 == 3
 
 
 def test_a_folder_comes_before_a_starting_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -51,7 +51,8 @@ def numbered(row: int, values: Mapping[str, office.Value]) -> office.Cells:
 
 def blank() -> Path:
     """The workbook in which nothing stands yet, with a small library."""
-    plan = Plan(spare_rows=len(SLIPS) + 3, plan_date=books.DAY)
+    ready = dict.fromkeys(("waters", "tanks", "livestock"), len(SLIPS) + 3)
+    plan = Plan(spare_rows=books.SPARE_ROWS, plan_date=books.DAY, rows=ready)
 
     def make(path: Path) -> None:
         save(path, compute(EDITIONS["keeper"](), books.few("keeper", "blank"), plan), plan)

@@ -7,11 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.returned import small
+
 pty = pytest.importorskip("pty")  # no such terminals on Windows
 
 ROOT = Path(__file__).parent.parent
 STEPS = {
-    "build": (["build", "blank", "-o", "new.xlsx", "--spare-rows", "1"], ["reading", "laying out", "compiling", "evaluating", "writing"]),
+    "build": (["build", "room", "-o", "new.xlsx", "--spare-rows", "1"], ["reading", "laying out", "compiling", "evaluating", "writing"]),
     "carried over": (["build", "book.xlsx", "-o", "new.xlsx", "--spare-rows", "1"], ["reading", "compiling", "evaluating", "writing"]),
     "check": (["check", "book.xlsx"], ["reading", "compiling", "evaluating", "comparing"]),
     "compare": (["compare", "book.xlsx", "copy.xlsx"], ["reading", "comparing"]),
@@ -24,7 +26,8 @@ STEPS = {
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A small workbook and a copy of it."""
     made = tmp_path_factory.mktemp("progress")
-    run(made, ["build", "blank", "-o", "book.xlsx", "--spare-rows", "1"])
+    small(made / "room", "keeper", species=3)
+    run(made, ["build", "room", "-o", "book.xlsx", "--spare-rows", "1"])
     (made / "copy.xlsx").write_bytes((made / "book.xlsx").read_bytes())
     return made
 

@@ -84,7 +84,8 @@ def same_as_openpyxl(path: Path) -> None:
     assert (book.names, told[0]) == (names, told[1])
 
 
-@pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
+# A keeper's sheets are a club's as well.
+@pytest.mark.parametrize("edition", ["shop", "club"])
 def test_files_as_built(edition: str, files: dict[str, Path]) -> None:
     same_as_openpyxl(files[edition])
 

@@ -1,7 +1,9 @@
 """Edits as people make them in real files, one by one, and what is read of them."""
 
 import datetime
+import re
 import zipfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -70,118 +72,149 @@ def test_nothing_edited(units: str) -> None:
     assert not any(entry.unread or entry.notes or entry.added for entry in entries)
 
 
+@pytest.fixture(scope="module", params=["xlsx", "ods"])
+def saved(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Content]:
+    """Both rooms as LibreOffice saves them; in the metric one a length is typed as a formula."""
+    folder = tmp_path_factory.mktemp("saved")
+    sheet, top, left, *_ = office.areas(desk.file_of("metric"))["tanks_length_cm"]
+    edited = office.forced(desk.file_of("metric"), folder / "edited.xlsx", {(sheet, top, left): "=2*65"})
+    paths = office.resaved([desk.file_of("us"), edited], folder / "out", request.param, always=True)
+    return dict(zip(("us", "metric"), map(read_copy, paths), strict=True))
+
+
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["xlsx", "ods"])
 @pytest.mark.parametrize("units", ["metric", "us"])
-def test_nothing_edited_but_saved_by_libreoffice(units: str, form: str, tmp_path: Path) -> None:
-    (path,) = office.resaved([desk.file_of(units)], tmp_path, form)
-    content = read_copy(path)
+def test_nothing_edited_but_saved_by_libreoffice(units: str, saved: dict[str, Content]) -> None:
+    content, wanted = saved[units], expected()
+    if units == "metric":
+        first, *others = wanted["tanks"]
+        wanted["tanks"] = [first | {"length": 130}, *others]
     assert (content.units, content.schema, content.added_columns, content.added_sheets) == (units, SCHEMA, {}, ())
-    assert without_places(content) == expected()
+    assert without_places(content) == wanted
     assert str(tank(content).places["length"]) == str(tank(read_copy(desk.file_of(units))).places["length"])
 
 
-def test_a_constant_a_setting_and_a_choice(tmp_path: Path) -> None:
+@pytest.mark.office
+def test_a_formula_in_a_typed_cell_counts_as_what_it_shows(saved: dict[str, Content]) -> None:
+    entry = tank(saved["metric"])
+    assert (entry.values["length"], entry.notes["length"]) == (130, "typed as a formula: =2*65")
+
+
+DAYS: list[Any] = [datetime.datetime(2026, 3, 31), 46112, "2026-03-31", datetime.datetime(2026, 3, 31, 18, 30)]
+
+
+@pytest.fixture(scope="module")
+def content(tmp_path_factory: pytest.TempPathFactory) -> Content:
+    """A room in which much was edited, all in one file."""
     edited = Edited()
     edited.cell("const_activity").value = 2.5
     edited.cell("settings_lead_days_day").value = 9.0
     edited.cell("stocking_choice_tank").value = "drum"
-    content = edited.read(tmp_path)
-    assert next(e for e in content.tables["constants"] if e.values["key"] == "activity").values["value"] == 2.5
-    assert content.tables["settings"][0].values["lead_days"] == 9
-    assert content.tables["stocking_choice"][0].values == {"tank": "Drum"}
-
-
-def test_constants_sorted_by_people_are_found_by_their_keys(tmp_path: Path) -> None:
-    edited = Edited()
-    for name in [name for name in edited.book.defined_names if name.startswith("const_")]:
-        del edited.book.defined_names[name]
-    area = edited.areas["constants_value"]
-    assert area
-    sheet = edited.book["Constants"]
-    last = max(c.column for c in sheet[area.top] if c.value is not None)
-    lines = [[sheet.cell(row, column).value for column in range(1, last)] for row in range(area.top, area.bottom + 1)]
-    for row, line in enumerate(reversed(lines), area.top):
-        for column, value in enumerate(line, 1):
-            sheet.cell(row, column).value = value
-    assert without_places(edited.read(tmp_path))["constants"] == expected()["constants"]
-
-
-def test_a_formula_in_a_typed_cell(tmp_path: Path) -> None:
-    """openpyxl saves no value with it, so only the formula is there to be kept."""
-    edited = Edited()
-    edited.cell("tanks_length_cm").value = "=2*60"
-    assert tank(edited.read(tmp_path)).unread["length"] == "=2*60"
-
-
-@pytest.mark.office
-@pytest.mark.parametrize("form", ["xlsx", "ods"])
-def test_a_formula_in_a_typed_cell_counts_as_what_it_shows(form: str, tmp_path: Path) -> None:
-    edited = Edited()
-    edited.cell("tanks_length_cm").value = "=2*65"
-    edited.book.save(tmp_path / "copy.xlsx")
-    (path,) = office.resaved([tmp_path / "copy.xlsx"], tmp_path / "out", form, always=True)
-    entry = tank(read_copy(path))
-    assert (entry.values["length"], entry.notes["length"]) == (130, "typed as a formula: =2*65")
-
-
-def test_a_formula_typed_over_and_words_beside_the_tables(tmp_path: Path) -> None:
-    edited = Edited()
+    edited.cell("tanks_length_cm", 1).value = "=2*60"
     edited.cell("tanks_net_volume_l").value = 200
     edited.book["Tanks"]["C1"].value = "Ask Ann about the floor"
     edited.book["Overlap"].cell(2, 60).value = "look here"
     edited.book["Overlap"].cell(1, 1).comment = openpyxl.comments.Comment("who wrote this?", "Ann")
     edited.book["Livestock"].cell(1, 1).value = "Fish"
-    content = edited.read(tmp_path)
-    assert tank(content).unread == {"net_volume": "200"}
-    assert {sheet.title: sheet.cells for sheet in content.added_sheets} == {
-        "From Tanks": {(1, 3): "Ask Ann about the floor"}, "From Overlap": {(1, 1): "Overlap [note: who wrote this?]", (2, 60): "look here"},
-    }  # fmt: skip
-
-
-def test_a_conversation_on_a_cell(tmp_path: Path) -> None:
-    """Such a one also stands in the plain notes, behind words of the program's own."""
-    edited = Edited()
     edited.cell("tanks_tank").comment = openpyxl.comments.Comment(
         "[Threaded comment] Your version lets you read this.", "t"
     )
-    edited.read(tmp_path)
+    for row, form in enumerate(DAYS):
+        edited.cell("log_date", row).value = form
+    folder = tmp_path_factory.mktemp("edited")
+    edited.book.save(folder / "copy.xlsx")
+    return read_copy(with_a_conversation(edited, folder / "copy.xlsx", folder / "new.xlsx"))
+
+
+def with_a_conversation(edited: Edited, path: Path, out: Path) -> Path:
+    """Such a one also stands in the plain notes, behind words of the program's own."""
+    rels = f"xl/worksheets/_rels/sheet{edited.book.sheetnames.index('Tanks') + 1}.xml.rels"
     cell = edited.cell("tanks_tank").coordinate
-    with zipfile.ZipFile(tmp_path / "copy.xlsx") as old, zipfile.ZipFile(tmp_path / "new.xlsx", "w") as new:
+    with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
         for name in old.namelist():
             content = old.read(name)
-            if name.startswith("xl/worksheets/_rels/") and b"comments" in content:
+            if name == rels:
+                assert b"comments" in content
                 link = b'<Relationship Id="t" Type="http://x/threadedComment" Target="/xl/threadedComments/a.xml"/></Relationships>'
                 content = content.replace(b"</Relationships>", link)
             new.writestr(name, content)
         thread = f'<t:ThreadedComments xmlns:t="x"><t:threadedComment ref="{cell}"><t:text>Leaks?</t:text></t:threadedComment>'
         answer = f'<t:threadedComment ref="{cell}"><t:text>No.</t:text></t:threadedComment></t:ThreadedComments>'
         new.writestr("xl/threadedComments/a.xml", thread + answer)
-    assert tank(read_copy(tmp_path / "new.xlsx")).notes == {"tank": "Leaks?\nNo."}
+    return out
 
 
-def test_dates_in_every_form_and_a_time_of_day(tmp_path: Path) -> None:
-    forms: list[Any] = [datetime.datetime(2026, 3, 31), 46112, "2026-03-31", datetime.datetime(2026, 3, 31, 18, 30)]
-    edited = Edited()
-    for row, form in enumerate(forms):
-        edited.cell("log_date", row).value = form
-    entries = edited.read(tmp_path).tables["log"]
+def test_a_constant_a_setting_and_a_choice(content: Content) -> None:
+    assert next(e for e in content.tables["constants"] if e.values["key"] == "activity").values["value"] == 2.5
+    assert content.tables["settings"][0].values["lead_days"] == 9
+    assert content.tables["stocking_choice"][0].values == {"tank": "Drum"}
+
+
+def test_constants_sorted_by_people_are_found_by_their_keys() -> None:
+    source = desk.base("metric")
+    names = {name: area for name, area in source.names.items() if not name.startswith("const_")}
+    area, grid = source.names["constants_value"], source.grids["Constants"]
+    last = max(column for (row, column) in grid.cells if row == area.top)
+    cells = {at: raw for at, raw in grid.cells.items() if not (area.top <= at[0] <= area.bottom and at[1] < last)}
+    cells |= {
+        (area.top + area.bottom - row, column): raw
+        for (row, column), raw in grid.cells.items()
+        if (row, column) not in cells
+    }
+    book = Book(source.name, source.grids | {"Constants": Grid("Constants", cells)}, names, source.facts, source.epoch)
+    assert cells != grid.cells
+    assert without_places(content_of(book))["constants"] == expected()["constants"]
+
+
+def test_a_formula_in_a_typed_cell(content: Content) -> None:
+    """openpyxl saves no value with it, so only the formula is there to be kept."""
+    assert tank(content, 1).unread["length"] == "=2*60"
+
+
+def test_a_formula_typed_over_and_words_beside_the_tables(content: Content) -> None:
+    assert tank(content).unread == {"net_volume": "200"}
+    assert {sheet.title: sheet.cells for sheet in content.added_sheets} == {
+        "From Tanks": {(1, 3): "Ask Ann about the floor"}, "From Overlap": {(1, 1): "Overlap [note: who wrote this?]", (2, 60): "look here"},
+    }  # fmt: skip
+
+
+def test_a_conversation_on_a_cell(content: Content) -> None:
+    assert tank(content).notes == {"tank": "Leaks?\nNo."}
+
+
+def test_dates_in_every_form_and_a_time_of_day(content: Content) -> None:
+    entries = content.tables["log"][: len(DAYS)]
     assert [entry.values["date"] for entry in entries] == [DAY] * 4
     assert entries[3].notes == {"date": "typed as 2026-03-31 18:30:00"}
 
 
+def with_part(path: Path, out: Path, part: str, change: Callable[[str], str]) -> Path:
+    """A copy of which one part is changed."""
+    with zipfile.ZipFile(path) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            before = old.read(name)
+            after = change(before.decode()).encode() if name == part else before
+            assert (after == before) == (name != part)
+            new.writestr(name, after)
+    return out
+
+
 def test_a_workbook_that_counts_days_from_1904(tmp_path: Path) -> None:
-    edited = Edited()
-    edited.book.epoch = openpyxl.utils.datetime.CALENDAR_MAC_1904
-    edited.cell("log_date").value = 46112 - 1462
-    assert edited.read(tmp_path).tables["log"][0].values["date"] == DAY
+    sheet, top, left, *_ = office.areas(desk.file_of("metric"))["log_date"]
+    path = office.edited(desk.file_of("metric"), tmp_path / "a.xlsx", {(sheet, top, left): 46112 - 1462})
+    path = with_part(
+        path,
+        tmp_path / "b.xlsx",
+        "xl/workbook.xml",
+        lambda xml: xml.replace("<workbookPr ", '<workbookPr date1904="1" '),
+    )
+    assert read_copy(path).tables["log"][0].values["date"] == DAY
 
 
 def test_properties_lost_then_the_form_about_this_file_tells(tmp_path: Path) -> None:
-    edited = Edited("us")
-    for name in list(edited.book.custom_doc_props.names):
-        del edited.book.custom_doc_props[name]
-    content = edited.read(tmp_path)
+    without = re.compile("<property .*</property>")
+    path = with_part(desk.file_of("us"), tmp_path / "a.xlsx", "docProps/custom.xml", lambda xml: without.sub("", xml))
+    content = read_copy(path)
     assert content.units == "us"
     assert without_places(content) == expected()
 

@@ -8,7 +8,7 @@ import openpyxl
 import pytest
 from openpyxl.comments import Comment
 
-from tests import desk, office
+from tests import books, desk, office
 from tests.desk import Desk
 from tests.test_cli import run
 from tests.test_reading import Edited
@@ -57,12 +57,19 @@ def with_additions(units: str) -> Edited:
     return edited
 
 
+def copy(units: str) -> Path:
+    """The same as a file."""
+
+    def make(path: Path) -> None:
+        with_additions(units).book.save(path)
+
+    return books.shared(f"additions-{units}.xlsx", make)
+
+
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_everything_is_carried_over(units: str, tmp_path: Path) -> None:
-    edited = with_additions(units)
-    before = edited.read(tmp_path)
-    source, target = tmp_path / "copy.xlsx", tmp_path / "fresh.xlsx"
-    was = source.read_bytes()
+    source, target = copy(units), tmp_path / "fresh.xlsx"
+    before, was = read_copy(source), source.read_bytes()
     _, said = rebuild(source, target, PLAN)
     assert source.read_bytes() == was
     after = read_copy(target)
@@ -104,8 +111,7 @@ def test_everything_is_carried_over(units: str, tmp_path: Path) -> None:
 
 
 def test_a_second_time_nothing_is_lost_or_doubled(tmp_path: Path) -> None:
-    with_additions("metric").read(tmp_path)
-    rebuild(tmp_path / "copy.xlsx", tmp_path / "one.xlsx", PLAN)
+    rebuild(copy("metric"), tmp_path / "one.xlsx", PLAN)
     rebuild(tmp_path / "one.xlsx", tmp_path / "two.xlsx", PLAN)
     rebuild(tmp_path / "two.xlsx", tmp_path / "three.xlsx", PLAN)
     assert (tmp_path / "two.xlsx").read_bytes() == (tmp_path / "three.xlsx").read_bytes()
@@ -113,8 +119,8 @@ def test_a_second_time_nothing_is_lost_or_doubled(tmp_path: Path) -> None:
 
 
 def test_the_other_units_and_back(tmp_path: Path) -> None:
-    before = with_additions("us").read(tmp_path)
-    _, said = rebuild(tmp_path / "copy.xlsx", tmp_path / "metric.xlsx", PLAN, units="metric")
+    before = read_copy(copy("us"))
+    _, said = rebuild(copy("us"), tmp_path / "metric.xlsx", PLAN, units="metric")
     assert said[0] == "converted from us to metric units; numbers in columns and sheets you added stay as they were"
     rebuild(tmp_path / "metric.xlsx", tmp_path / "us.xlsx", PLAN, units="us")
     middle, after = read_copy(tmp_path / "metric.xlsx"), read_copy(tmp_path / "us.xlsx")
@@ -128,8 +134,7 @@ def test_the_other_units_and_back(tmp_path: Path) -> None:
 @pytest.mark.office
 def test_from_a_file_that_libreoffice_saved(tmp_path: Path) -> None:
     """As .ods, which is further from what was built; how its .xlsx is read is seen in tests/test_reading.py."""
-    with_additions("us").read(tmp_path)
-    (saved,) = office.resaved([tmp_path / "copy.xlsx"], tmp_path / "saved", "ods", always=True)
+    (saved,) = office.resaved([copy("us")], tmp_path / "saved", "ods", always=True)
     rebuild(saved, tmp_path / "fresh.xlsx", PLAN)
     before, after = read_copy(saved), read_copy(tmp_path / "fresh.xlsx")
     assert values(before) == values(after)

@@ -5,7 +5,6 @@ order up to a level once the stock that counts falls below the minimum are commo
 no published source; the arithmetic beside each number is done by hand.
 """
 
-import datetime
 import functools
 import math
 import re
@@ -13,13 +12,12 @@ import zipfile
 from pathlib import Path
 from typing import Any
 
-import openpyxl
 import pandas as pd
 import pytest
 
-from tests import books, shop_demo
+from tests import books, office, shop_demo
 from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, few_species, shortly, typed
-from workbook.build import Plan, build, read, templates_folder
+from workbook.build import Plan, compute, read, save, templates_folder
 from workbook.editions import EDITIONS
 from workbook.findings import BadInputError
 from workbook.sheets.labels import LABELS, SIZES
@@ -404,25 +402,21 @@ def test_the_demo_is_alive_and_says_that_it_is_invented() -> None:
     assert books.column(path, "order_code")[20]
 
 
-def test_the_name_of_a_set_depends_on_the_edition(tmp_path: Path) -> None:
-    plan = Plan(edition="shop", spare_rows=1, plan_date=datetime.date(2026, 10, 5))
-    target = tmp_path / "shop.xlsx"
-    build(templates_folder() / "shop-blank", target, plan)
-    book = openpyxl.load_workbook(target)
-    assert book["Start"]["A1"].value == "Start"
-    assert "Stock list" in book.sheetnames
-    names = book.defined_names
-    top, bottom = re.findall(r"\$(\d+)", names["livestock_tank"].attr_text)
-    assert int(bottom) - int(top) == int(re.findall(r"\$(\d+)", names["stock_code"].attr_text)[1]) - int(
-        re.findall(r"\$(\d+)", names["stock_code"].attr_text)[0]
-    )
+def test_the_name_of_a_set_depends_on_the_edition() -> None:
+    path = books.book("shop", room="blank")
+    assert books.template("shop", "blank") == templates_folder() / "shop-blank"
+    assert books.values(path)["Start", 1, 1] == "Start"
+    assert any(sheet == "Stock list" for sheet, *_ in books.values(path))
+    areas = office.areas(path)
+    (_, top, _, bottom, _), (_, first, _, last, _) = areas["livestock_tank"], areas["stock_code"]
+    assert bottom - top == last - first > 0
 
 
 def test_label_sheets_keep_their_heights(tmp_path: Path) -> None:
-    target = tmp_path / "shop.xlsx"
-    built = build(templates_folder() / "shop-blank", target, Plan(edition="shop", spare_rows=1))
-    place = [page.placed.sheet.title for page in built.pages].index("Labels Letter 30") + 1
+    target, plan = tmp_path / "shop.xlsx", Plan(edition="shop", spare_rows=1)
+    save(target, compute(EDITIONS["shop"](), books.few("shop", "blank"), plan), plan)
     with zipfile.ZipFile(target) as archive:
+        place = office.SHEET.findall(archive.read("xl/workbook.xml").decode()).index("Labels Letter 30") + 1
         text = archive.read(f"xl/worksheets/sheet{place}.xml").decode()
     size = next(size for size in SIZES if size.key == "letter_30")
     heights = [float(h) for h in re.findall(r'<row [^>]*ht="([\d.]+)"[^>]*customHeight="1"', text)]

@@ -6,6 +6,7 @@ nothing merged in tables, one volatile function, few nested IFs, legible contras
 a guide on the first sheet, one overall light of the self-test. The table is printed: python -m pytest -s tests/test_standards.py
 """
 
+import functools
 import re
 import zipfile
 from collections import defaultdict
@@ -74,6 +75,7 @@ def formula_cells(book: Any) -> list[tuple[Any, Any]]:
     ]
 
 
+@functools.cache
 def relative(text: str, row: int) -> str:
     """The formula with rows told from its own: the same for each row of a column."""
     parts = re.split(r'("[^"]*")', text)
@@ -112,17 +114,29 @@ def light(colour: Any) -> float | None:
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
+class Looks(dict[int, tuple[bool, str]]):
+    """Whether a cell is locked and the colour it is filled with; looked up once for each style."""
+
+    def of(self, cell: Any) -> tuple[bool, str]:
+        if cell.style_id not in self:
+            filled = cell.has_style and cell.fill.fill_type == "solid"
+            self[cell.style_id] = cell.protection.locked, str(cell.fill.fgColor.rgb) if filled else ""
+        return self[cell.style_id]
+
+
 def inputs_apart(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
-    wrong = [f"{sheet.title}!{cell.coordinate}" for sheet, cell in formulas if not cell.protection.locked]
+    looks = Looks()
+    wrong = [f"{sheet.title}!{cell.coordinate}" for sheet, cell in formulas if not looks.of(cell)[0]]
     found.measure("every formula is locked", len(formulas), wrong)
     fills: dict[bool, set[str]] = {True: set(), False: set()}
     opened = 0
     for sheet in found.book:
         for row in sheet.iter_rows():
             for cell in row:
-                if cell.has_style and cell.fill.fill_type == "solid":
-                    fills[cell.protection.locked].add(str(cell.fill.fgColor.rgb))
-                opened += not cell.protection.locked
+                locked, colour = looks.of(cell)
+                if colour:
+                    fills[locked].add(colour)
+                opened += not locked
     # Told by the file alone: what is open has a fill of its own, the same everywhere, and nothing locked looks like it.
     odd = fills[False] & fills[True] | (fills[False] if len(fills[False]) != 1 else set())
     found.measure("typed cells are open and look like it, all others neither", opened, sorted(odd))
