@@ -52,7 +52,7 @@ def numbered(row: int, values: Mapping[str, office.Value]) -> office.Cells:
 def blank() -> Path:
     """The workbook in which nothing stands yet, with a small library."""
     ready = dict.fromkeys(("waters", "tanks", "livestock"), len(SLIPS) + 3)
-    plan = Plan(spare_rows=books.SPARE_ROWS, plan_date=books.DAY, rows=ready)
+    plan = Plan(spare_rows=6, plan_date=books.DAY, rows=ready)
 
     def make(path: Path) -> None:
         save(path, compute(EDITIONS["keeper"](), books.few("keeper", "blank"), plan), plan)

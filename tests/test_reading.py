@@ -221,8 +221,10 @@ def test_properties_lost_then_the_form_about_this_file_tells(tmp_path: Path) -> 
 
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_every_name_lost_then_headers_tell(units: str) -> None:
-    source = desk.base(units)
-    content = content_of(Book(source.name, source.grids, {}, source.facts))
+    source, grids = desk.base(units), desk.base(units).grids
+    if units == "metric":  # one whole file is enough: every formula in it is looked at, for it could be somebody's own
+        grids = {title: grids[title] for title in ("Start", "Waters", "Tanks", "Livestock", "Log")}
+    content = content_of(Book(source.name, grids, {}, source.facts))
     for table in ("waters", "tanks", "livestock", "log", "settings"):
         assert without_places(content)[table] == expected()[table], table
 

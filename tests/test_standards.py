@@ -147,15 +147,12 @@ def inputs_apart(found: Measured, formulas: list[tuple[Any, Any]]) -> None:
 
 
 def one_formula_a_column(found: Measured) -> None:
-    wrong, looked_at = [], 0
+    wrong, looked_at, sheets = [], 0, {sheet.title: sheet for sheet in found.book}
     for name, (sheet, top, left, bottom, right) in areas(found.book).items():
-        if left != right or top == bottom or sheet not in found.book.sheetnames:
+        if left != right or top == bottom or sheet not in sheets:
             continue
-        texts = {
-            relative(str(found.book[sheet].cell(row, left).value), row)
-            for row in range(top, bottom + 1)
-            if str(found.book[sheet].cell(row, left).value or "").startswith("=")
-        }
+        cells = ((str(sheets[sheet].cell(row, left).value or ""), row) for row in range(top, bottom + 1))
+        texts = {relative(text, row) for text, row in cells if text.startswith("=")}
         looked_at += 1
         if len(texts) > 1:
             wrong.append(f"{name}: {len(texts)} formulas")

@@ -1,5 +1,6 @@
 """Formulas apart from where they lie: two are alike when they name the same columns of the same tables, row by row."""
 
+import functools
 import re
 from collections.abc import Mapping
 from typing import NamedTuple
@@ -28,6 +29,7 @@ class Lanes:
 
     def __init__(self, names: Mapping[str, Area]) -> None:
         self.lanes: dict[tuple[str, int], list[Lane]] = {}
+        self.known: dict[tuple[str, str, str], tuple[str, int | None]] = {}
         # Single cells last: a row's own name lies within the column's.
         for name, area in sorted(names.items(), key=lambda pair: pair[1].top == pair[1].bottom):
             if area.left == area.right:
@@ -56,17 +58,25 @@ class Lanes:
         return "".join([*pieces, bare(text[end:])])
 
     def _told(self, found: re.Match[str], there: str, index: int) -> str:
-        column, row = column_number(found["column"]), int(found["row"])
+        place = there, found["column"], found["row"]
+        if place not in self.known:
+            self.known[place] = self._lane(there, column_number(found["column"]), int(found["row"]))
+        name, below = self.known[place]
+        return f"[{name}]" if below is None else f"[{name} {below - index}]"
+
+    def _lane(self, there: str, column: int, row: int) -> tuple[str, int | None]:
+        """What a cell is called, and how far it lies below the first row of its column."""
         lanes = self.lanes.get((there, column), ())
         # The row above the first belongs to the column as well: running counts start there.
         lane = next((x for x in lanes if x.top - (x.rows > 1) <= row < x.top + x.rows), None)
         if lane is None:
             # A whole list is told from its head to the row below it, wherever that lies by now.
             above = next((x for x in lanes if x.rows > 1 and x.top + x.rows == row), None)
-            return f"[{above.name} end]" if above else f"[{there} {column} {row}]"
-        return f"[{lane.name}]" if lane.rows == 1 else f"[{lane.name} {row - lane.top - index}]"
+            return (f"{above.name} end" if above else f"{there} {column} {row}"), None
+        return lane.name, None if lane.rows == 1 else row - lane.top
 
 
+@functools.lru_cache(maxsize=100_000)  # a column's formulas differ in their references, and hardly in what is between
 def bare(text: str) -> str:
     """A part of a formula without references, however programs write it."""
     told = MARKS.sub("", re.sub(r"\s+", "", text).upper())
