@@ -316,6 +316,7 @@ def test_texts_that_are_no_number(text: str) -> None:
         datetime.datetime(2026, 3, 31, 23, 59),
         46112,
         46112.4,
+        46112.8,
         "31.3.2026",
         "31/3/2026",
         "3/31/2026",

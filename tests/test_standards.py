@@ -48,8 +48,9 @@ ARGUED = {("Log workings", "45"): "the limits of the cells' own rules, for what 
           **dict.fromkeys((("Proposals workings", n) for n in ("60", "150", "20000")), "the limits of the cells' own rules, for what was pasted past them")}  # fmt: skip
 
 
-# Units by turns: what tells a US file from a metric one is the same in every edition.
-KINDS = [("keeper", "metric"), ("keeper", "us"), ("shop", "us"), ("club", "metric")]
+# Units by turns: what tells a US file from a metric one is the same in every edition. A shop has a keeper's tanks,
+# waters and species as well.
+KINDS = [("keeper", "metric"), ("shop", "us"), ("club", "metric")]
 
 
 @dataclass
