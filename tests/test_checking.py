@@ -14,9 +14,10 @@ from workbook.build import Plan, build, compute, save
 from workbook.cells.placing import letters
 from workbook.cli import app
 from workbook.copies.checking import Checking, check, joined
+from workbook.copies.content import Entry
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, Raw
-from workbook.copies.inputs import Fault
+from workbook.copies.inputs import Fault, nearly_full
 from workbook.copies.reading import content_of, read_book
 from workbook.editions import EDITIONS
 from workbook.tables import Typed, text
@@ -207,6 +208,12 @@ def test_a_list_nearly_full_is_found(tmp_path: Path) -> None:
         "Species", "Waters", "Tanks", "Livestock", "Foods", "Feeding", "Live food", "Breeding", "Maintenance",
     }  # fmt: skip
     assert {f.found for f in found} == {"1 rows left", "2 rows left"}
+
+
+def test_a_list_with_just_as_many_ready_rows_as_wanted_is_not_nearly_full() -> None:
+    tanks = (Entry({"tank": "Long"}), Entry({}))
+    assert nearly_full(tanks, 6, 5) is None
+    assert nearly_full(tanks, 5, 5) == ("4 rows left", "at least 5: build it anew, with more spare rows")
 
 
 def test_a_row_typed_below_the_last_formulas_is_found(room: Path, tmp_path: Path) -> None:

@@ -125,3 +125,12 @@ def test_a_formula_the_engine_does_not_know_is_told() -> None:
     broken = page("Answers", [], [column(2, "=1+")])
     with pytest.raises(FormulaError, match="row 2, column 2"):
         evaluate([broken], {}, DAY)
+
+
+def test_a_formula_of_a_persons_own_may_fail_by_what_it_looks_at() -> None:
+    """As it does in an office program; what only this engine does not know stays blank."""
+    texts = ("=1/0", "=0+MATCH(2,A9:A9,0)", '="a"+1', "=SQRT(-1)", "=NOSUCH(1)", "=1+1")
+    made = page("Mine", [Cell(row, 1, "formula", text, ("", "")) for row, text in enumerate(texts, 1)], [])
+    made.own = {(row, 1) for row in range(1, len(texts) + 1)}
+    values = evaluate([made], {}, DAY)
+    assert [values["Mine", row, 1] for row in range(1, 7)] == ["#DIV/0!", "#N/A", "#VALUE!", "#NUM!", "", 2]
