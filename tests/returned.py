@@ -3,13 +3,15 @@
 import csv
 import datetime
 import shutil
+import tempfile
 from pathlib import Path
 
-from tests import office
+from tests import books, office, short
 from workbook.build import Plan, build, templates_folder
 from workbook.editions import EDITIONS
 
 DAY = datetime.date(2026, 11, 25)
+FEW = 6  # ready rows
 ROWS = {
     "tanks": [{"tank": "Shelf 1", "length": "100", "width": "40", "height": "40", "temperature": "25"}],
     "stock": [
@@ -33,6 +35,17 @@ def small(folder: Path, edition: str, species: int | None = None) -> Path:
         library = (templates_folder() / "shared" / "species.csv").read_text(encoding="utf-8").splitlines(keepends=True)
         (folder / "species.csv").write_text("".join(library[: species + 1]), encoding="utf-8")
     return folder
+
+
+def book(edition: str, units: str = "metric") -> Path:
+    """Its file with twelve species and a few ready rows, built once a session."""
+    plan = Plan(edition, units, FEW, DAY)
+
+    def make(path: Path) -> None:
+        with tempfile.TemporaryDirectory() as folder, short.answers():
+            build(small(Path(folder) / edition, edition, species=12), path, plan)
+
+    return books.shared(f"returned-{edition}-{units}.xlsx", make)
 
 
 def place(path: Path, name: str, row: int = 0) -> office.At:

@@ -8,27 +8,21 @@ from types import SimpleNamespace
 import pytest
 from typer.testing import CliRunner
 
-from tests import desk
-from tests.returned import small
-from workbook.build import Plan, build
+from tests import desk, returned
 from workbook.cli import app
 from workbook.copies.checking import FAILS, Checking
 from workbook.copies.grids import Book, Grid, Raw
 from workbook.copies.reading import content_of, read_book
 from workbook.findings import BadInputError
 
-DAY = datetime.date(2026, 4, 15)
 ODD = ("about 5", "", "#N/A", "=", "TRUE", "1e999", "9" * 60, "-", "a;b", "¦ → ▲", " ", "\x0b", 0.0, -1.0, 1e15, 0.1, True,
        datetime.datetime(1900, 1, 1), None)  # fmt: skip
 
 
 @pytest.fixture(scope="module", params=["keeper", "shop", "club"])
-def file(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def file(request: pytest.FixtureRequest) -> Path:
     """A small file of the edition."""
-    folder = tmp_path_factory.mktemp(request.param)
-    path = folder / "file.xlsx"
-    build(small(folder / "room", request.param, 3), path, Plan(request.param, spare_rows=3, plan_date=DAY))
-    return path
+    return returned.book(request.param)
 
 
 def spoilt(book: Book, dice: random.Random, share: float) -> Book:

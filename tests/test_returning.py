@@ -5,10 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from tests import office
-from tests.returned import DAY, place, small
+from tests import office, returned
+from tests.returned import DAY, FEW, place
 from tests.test_cli import run as command
-from workbook.build import Plan, build
 from workbook.copies.checking import check
 from workbook.copies.comparing import compare
 from workbook.copies.exporting import export
@@ -21,15 +20,9 @@ KINDS = [("shop", "metric"), ("shop", "us"), ("club", "metric"), ("club", "us")]
 
 
 @pytest.fixture(scope="module")
-def files(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], Path]:
+def files() -> dict[tuple[str, str], Path]:
     """One small file of each kind."""
-    folder = tmp_path_factory.mktemp("small")
-    rooms = {edition: small(folder / edition, edition, species=12) for edition in ("shop", "club")}
-    found = {}
-    for edition, units in KINDS:
-        found[edition, units] = folder / f"{edition}-{units}.xlsx"
-        build(rooms[edition], found[edition, units], Plan(edition, units, FEW, DAY))
-    return found
+    return {(edition, units): returned.book(edition, units) for edition, units in KINDS}
 
 
 def run(*words: str | Path) -> tuple[int, str, str]:
@@ -163,7 +156,7 @@ def test_a_column_that_somebody_deleted_is_told_and_says_nothing(
     anna = office.edited(shop, tmp_path / "anna.xlsx", {place(shop, "stock_price"): 6.0})
     code, said, _ = run("merge", shop, anna, ben, "-o", tmp_path / "both.xlsx")
     assert code == 0
-    assert "Stock list: no column Cost in ben.xlsx: taken as in shop-metric.xlsx" in said.splitlines()
+    assert f"Stock list: no column Cost in ben.xlsx: taken as in {shop.name}" in said.splitlines()
     assert {k: values(tmp_path / "both.xlsx", "stock")[0][k] for k in ("cost", "price")} == {"cost": 2, "price": 6}
     code, said, _ = run("build", ben, "-o", tmp_path / "fresh.xlsx")
     assert code == 0
