@@ -84,9 +84,7 @@ def own_columns(table: Table) -> list[Computed | Flag]:
 
 def is_offered(table: Table) -> bool:
     """Whether dropdowns offer the names of its rows."""
-    return table.key in {
-        name for links in (*lists.LINKS.values(), *lists.PICKED.values()) for name in links.values()
-    }
+    return table.key in {name for links in (*lists.LINKS.values(), *lists.PICKED.values()) for name in links.values()}
 
 
 @functools.cache
