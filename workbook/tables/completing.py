@@ -99,7 +99,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
                 names=names_of(table.key, key),
             ),
             why="only a few ready rows are left in this list",
-            do="Save it and run 'shoalbook build' on this file: the fresh one has ready rows again, and all that you typed.",
+            do="Run 'shoalbook build' on this file: the fresh one has ready rows again.",
         ),
     ]
 
