@@ -31,8 +31,8 @@ class Table:
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
     enough: the typed columns that a row needs to be reckoned with, said in the head of a list; without them those that
     must be filled and those of the example.
-    yearly: the number of days between rows, a column of another table (table.column): ready rows last a year, where that
-    is more than spare_rows gives.
+    yearly: the days between rows, a column of another table (table.column): ready rows last a year, where that is
+    more than spare_rows gives.
     often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
     away from the start. Without it all of them are typed often.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
@@ -103,8 +103,8 @@ class Table:
     def first_typed(self) -> str:
         """Which columns a new row needs first, in words."""
         keys = self.enough or tuple(c.key for c in self.typed if c.required or c.key in self.example)
-        labels = [c.label for c in sorted(self.typed, key=lambda c: self.often.index(c.key) if c.key in self.often else 0)
-                  if c.key in keys]  # fmt: skip
+        places = {key: i for i, key in enumerate(self.often)}
+        labels = [c.label for c in sorted(self.typed, key=lambda c: places.get(c.key, 0)) if c.key in keys]
         return f"Fill first: {', '.join(labels)}." if labels else ""
 
     @property
