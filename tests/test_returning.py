@@ -15,7 +15,6 @@ from workbook.copies.inputs import Fault
 from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
 
-FEW = 6  # ready rows
 KINDS = [("shop", "metric"), ("shop", "us"), ("club", "metric"), ("club", "us")]
 
 

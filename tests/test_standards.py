@@ -26,8 +26,8 @@ QUOTED = re.compile(r'"[^"]*"')
 SHEET_NAME = re.compile(r"'[^']*'!")
 NUMBER = re.compile(r"(?<![\w.$])\d+(?:\.\d+)?(?:[Ee][+-]?\d+)?(?![\w.(!])")
 VOLATILE = re.compile(r"\b(NOW|RAND|RANDBETWEEN|OFFSET|INDIRECT|CELL|INFO|TODAY)\(")
-# Counting, days of a week, ends of texts, decimals of rounding; powers of ten are told apart below.
-COUNTING = {float(n) for n in range(13)} | {999.0, 9999.0}
+# Counting (letters of a name up to the 21st too), days of a week, ends of texts, decimals of rounding; powers of ten are told apart below.
+COUNTING = {float(n) for n in range(13)} | {21.0} | {999.0, 9999.0}
 # Exact by definition: international inch and foot, US gallon of 231 cubic inches, avoirdupois pound and ounce.
 CONVERSIONS = {
     1 / 2.54,

@@ -100,7 +100,8 @@ def broken(rule: str, found: DataValidation, numbers: tuple[float, float] | None
     elif rule.startswith("one of "):
         wanted = ("list", None, '"' + rule.removeprefix("one of ").replace("|", ",") + '"', None)
     elif rule.startswith(("in ", "words, offered ")):
-        wanted = ("list", None, LISTS[rule.removeprefix("words, offered ").removeprefix("in ").split()[0]], None)
+        there = rule.removeprefix("words, offered ").removeprefix("in ").split()[0]
+        wanted = ("list", None, f"{there}_dropdown", None)
     elif rule == "day":
         first_day, last_day = datetime.date(1970, 1, 1) - EPOCH, datetime.date(2150, 12, 31) - EPOCH
         wanted = ("whole", None, str(first_day.days), str(last_day.days))

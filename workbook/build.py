@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from workbook.cells.evaluating import Values
 
 SPARE_ROWS = 40
+# Where nobody typed how many days lie between two rows; and how many ready rows a list may have before it grows slow.
+WEEK, YEAR, MOST_READY = 7, 365, 2000
 
 
 @dataclass(frozen=True)
@@ -88,7 +90,7 @@ def rows_of(
             housed = sum(len(records.get(key, [])) for key in table.lines_of)
             found[table.key] = max(table.lines, min(table.lines_each * housed, table.lines_most))
         elif not table.rows_of:
-            found[table.key] = max(2, typed + (math.ceil(spare_rows * table.spare_rows) if table.is_list else 0))
+            found[table.key] = max(2, typed + (_ready(table, records, spare_rows) if table.is_list else 0))
     found |= {key: rows for key, rows in (asked or {}).items() if key in found}
     follow = {t.key: t.rows_of for t in tables if t.rows_of}
 
@@ -96,6 +98,15 @@ def rows_of(
         return rows(follow[key]) if key in follow else found[key]
 
     return found | {key: rows(key) for key in follow}
+
+
+def _ready(table: Table, records: Records, spare_rows: int) -> int:
+    """Ready rows of a list; asked for the usual number, those of one that grows with time last a year."""
+    there, _, days = table.yearly.partition(".")
+    between = [row.get(days) for row in records.get(there, [])]
+    year = sum(YEAR / (d if isinstance(d, int | float) and d >= 1 else WEEK) for d in between)
+    more = min(year, MOST_READY) / SPARE_ROWS
+    return math.ceil(round(spare_rows * max(table.spare_rows, more), 6))
 
 
 @dataclass(frozen=True)

@@ -77,12 +77,16 @@ LABELS = {
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 10, "suppliers": 0.25}
+READY = {"livestock": 2, "feeding": 2, "log": 16, "suppliers": 0.25}
 
 
 def rows(room: Room, table: str) -> int:
     """How many rows a list has, the ready ones with it."""
-    return max(2, len(getattr(room, table)) + math.ceil(room.spare_rows * READY.get(table, 1)))
+    ready = READY.get(table, 1)
+    if table == "log":  # a year of entries, one each time that water is to be changed; forty ready rows are usual
+        days = room.tanks["change_interval"]
+        ready = max(ready, min(2000.0, (365 / days.where(days >= 1, 7.0)).sum()) / 40)
+    return max(2, len(getattr(room, table)) + math.ceil(round(room.spare_rows * ready, 6)))
 
 
 def _said(values: pd.Series) -> pd.Series:

@@ -10,6 +10,7 @@ FOODS = Table(
     "foods",
     title="Foods",
     row_name=("food",),
+    enough=("food", "food_form", "protein", "dry_matter"),
     often=(
         "food",
         "food_form",

@@ -97,6 +97,7 @@ HATCHING = Table(
     "hatching",
     title="Cysts",
     row_name=("cysts",),
+    enough=("cysts", "stock", "temperature", "vessel", "vessels"),
     often=("cysts", "food", "stock", "temperature", "vessel", "vessels", "oldest", "cysts_note"),
     first="days_left",
     purpose="One row for each kind of cysts that you hatch, and how you hatch it.",

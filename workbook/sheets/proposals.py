@@ -319,6 +319,7 @@ PROPOSALS = Table(
     example=EXAMPLE,
     title="Proposals",
     row_name=("proposed",),
+    enough=("proposed", "why", "kind", "adult_length"),
     often=(
         "proposed",
         "proposer",

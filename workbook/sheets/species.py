@@ -106,6 +106,7 @@ SPECIES = Table(
     "species",
     title="Species",
     row_name=("species",),
+    enough=OFTEN[:8],
     often=OFTEN,
     answers=SHOWN,
     purpose="The library: one row for each species. Add your own below.",

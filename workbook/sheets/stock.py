@@ -92,6 +92,7 @@ STOCK_LIST = Table(
     example=EXAMPLE,
     title="Stock list",
     row_name=("code", "name"),
+    enough=("code", "species", "tank", "on_hand", "price"),
     often=(
         "code",
         "species",

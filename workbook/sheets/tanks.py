@@ -236,6 +236,7 @@ TANKS = Table(
     "tanks",
     title="Tanks",
     row_name=("tank",),
+    enough=("tank", "shape", "length", "width", "height", "water", "temperature"),
     often=(
         "tank",
         "shape",

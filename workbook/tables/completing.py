@@ -99,7 +99,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
                 names=names_of(table.key, key),
             ),
             why="only a few ready rows are left in this list",
-            do="Build the workbook again with more spare rows before they run out.",
+            do="Run 'shoalbook build' on this file: the fresh one has ready rows again.",
         ),
     ]
 

@@ -113,5 +113,6 @@ class Sheet:
     @property
     def remarks(self) -> tuple[str, ...]:
         """What stands below its purpose, a line each: what a row is of the lists that people type, and its notes."""
-        rows = (block.purpose for block in self.blocks if isinstance(block, Table) and block.example)
+        lists = [block for block in self.blocks if isinstance(block, Table) and block.is_list]
+        rows = (f"{block.purpose if block.example else ''} {block.first_typed}".strip() for block in lists)
         return (*filter(None, rows), *self.notes)

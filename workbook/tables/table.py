@@ -29,6 +29,10 @@ class Table:
     nothing.
     chosen: what a sheet is set to show, or facts of the file: not a person's data, so neither compared nor merged.
     listed: Attention lists its flags; not those of what follows a dropdown, they are told on its own sheet.
+    enough: the typed columns that a row needs to be reckoned with, said in the head of a list; without them those that
+    must be filled and those of the example.
+    yearly: the days between rows, a column of another table (table.column): ready rows last a year, where that is
+    more than spare_rows gives.
     often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
     away from the start. Without it all of them are typed often.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
@@ -57,6 +61,8 @@ class Table:
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     chosen: bool = False
     listed: bool = True
+    enough: tuple[str, ...] = ()
+    yearly: str = ""
     often: tuple[str, ...] = ()
     first: str = ""
     answers: tuple[str, ...] = ()
@@ -101,6 +107,14 @@ class Table:
     def has_head(self, blocks: Sequence[object]) -> bool:
         """Whether a form has a line of its own for its title: not a picker above the tables that it steers."""
         return self.form and not (self.chosen and blocks)
+
+    @property
+    def first_typed(self) -> str:
+        """Which columns a new row needs first, in words."""
+        keys = self.enough or tuple(c.key for c in self.typed if c.required or c.key in self.example)
+        places = {key: i for i, key in enumerate(self.often)}
+        labels = [c.label for c in sorted(self.typed, key=lambda c: places.get(c.key, 0)) if c.key in keys]
+        return f"Fill first: {', '.join(labels)}." if labels else ""
 
     @property
     def is_list(self) -> bool:

@@ -161,6 +161,6 @@ def says(table: str, key: str) -> Says | None:
         twice = named(typed(table, lists.NAMES[table]))
         return Says("act", "Name used twice", why, "Give each row a name of its own.", name=twice)
     if key == "nearly_full":
-        do = "Build the workbook again with more spare rows before they run out."
+        do = "Run 'shoalbook build' on this file: the fresh one has ready rows again."
         return Says("note", "List nearly full", "only a few ready rows are left in this list", do)
     return None

@@ -1,0 +1,115 @@
+"""A short way in: names to pick in order, a row reckoned with from few cells, ready rows for a year."""
+
+import datetime
+import math
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import openpyxl
+import pytest
+
+from tests import books, office, small_room
+from workbook.build import Built, Plan, compute, rows_of
+from workbook.editions import EDITIONS
+from workbook.tables.columns import Flag
+
+if TYPE_CHECKING:
+    from workbook.cells.pages import Records
+
+KEEPER = EDITIONS["keeper"]()
+# Invented. What a person knows of a species at once, and of a tank.
+FISH = {
+    "species": "New fish", "kind": "fish", "adult_length": 5, "body_form": "fusiform", "group_min": 6, "temper": 1,
+    "temperature_low": 22, "temperature_high": 26,
+}  # fmt: skip
+TANK = {"tank": "New tank", "shape": "box", "length": 80, "width": 35, "height": 40, "temperature": 24, "water": "Tap"}
+GROUP = {"tank": "New tank", "species": "New fish", "animals": 8}
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
+    records = small_room.records(tmp_path_factory.mktemp("room"))
+    more: Records = {"species": [FISH], "tanks": [TANK], "livestock": [GROUP]}  # type: ignore[dict-item]
+    records = dict(records) | {key: [*records[key], *rows] for key, rows in more.items()}
+    return compute(KEEPER, records, Plan(spare_rows=1, plan_date=datetime.date(2026, 4, 15)))
+
+
+def last(built: Built, table: str, key: str, rows: int) -> object:
+    here = built.placing.tables[table]
+    return built.values[here.base_sheet, here.first_row + rows - 1, here.base[key]]
+
+
+def said(built: Built, table: str, rows: int) -> list[str]:
+    """Every flag of a row, without what to do."""
+    flags = [column.key for column in built.placing.schema[table].columns if isinstance(column, Flag)]
+    texts = [str(last(built, table, key, rows)) for key in flags]
+    return [text.partition(" → ")[0] for text in texts if text]
+
+
+def test_eight_cells_make_a_species_that_is_reckoned_with(built: Built) -> None:
+    for key in ("length", "mass_each", "mass", "oxygen_draw", "food", "nitrogen"):
+        assert last(built, "livestock", key, 6) != "", key
+    assert last(built, "livestock", "water_verdict", 6) == "inside its ranges"
+    assert said(built, "livestock", 6) == []
+
+
+def test_the_rest_is_asked_for_by_name_and_in_one_line(built: Built) -> None:
+    assert said(built, "species", 5) == [
+        "◆ Data missing: 8 kept here, but unknown: smallest tank, what it can swallow, pH range, GH range, KH range"
+    ]
+    assert said(built, "tanks", 4) == [
+        "◆ Cycled or not?: animals live in it, but nothing says whether the tank is cycled",
+        "◆ Net volume unknown: without it nothing can be reckoned for this tank; missing: measured outside or inside, "
+        "glass, water below rim, substrate depth (0 for none), rock (0 for none), wood (0 for none)",
+        "◆ Plan not finished: missing: water change share, water change interval, meals a day, fasting days (0 for none)",
+    ]
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_every_list_says_which_few_columns_come_first(edition: str) -> None:
+    for sheet in EDITIONS[edition]().sheets:
+        for table in (table for table in sheet.tables if table.is_list):
+            told = [note for note in sheet.remarks if table.first_typed and note.endswith(table.first_typed)]
+            labels = table.first_typed.removeprefix("Fill first: ").removesuffix(".").split(", ")
+            assert len(told) == 1, table.key
+            assert set(labels) <= {column.label for column in table.typed}
+            assert {column.label for column in table.typed if column.required} <= set(labels)
+            assert len(labels) <= 8
+
+
+@pytest.mark.parametrize(("tanks", "days"), [(12, 7), (12, None), (20, 4), (3, 14)])
+def test_ready_rows_of_the_log_last_a_year(tanks: int, days: int | None) -> None:
+    """One entry each time that water is to be changed; a week where nobody typed how often."""
+    row = {"change_interval": days} if days else {}
+    records: Records = {"tanks": [{"tank": f"T{n}", **row} for n in range(tanks)]}
+    assert rows_of(KEEPER.tables, records, 40)["log"] >= math.floor(tanks * 365 / (days or 7))
+
+
+def test_dropdowns_look_at_nothing_but_names_in_order() -> None:
+    """Each dropdown over the names of a list: no place of a list itself, nor its ready rows."""
+    rules = [
+        str(rule.formula1)
+        for sheet in openpyxl.load_workbook(books.room()).worksheets
+        for rule in sheet.data_validations.dataValidation
+        if rule.type == "list" and not str(rule.formula1).startswith('"')
+    ]
+    assert {rule for rule in rules if not re.fullmatch(r"[a-z_]+_dropdown", rule)} == set()
+    assert {"species_dropdown", "tanks_dropdown", "waters_dropdown", "foods_dropdown", "tasks_dropdown"} <= set(rules)
+
+
+@pytest.mark.office
+def test_office_programs_end_a_dropdown_at_the_last_name(tmp_path: Path) -> None:
+    """What they make of its defined name: as many rows as there are names, in the order of the alphabet."""
+    book = openpyxl.load_workbook(books.room())
+    sheet = book.create_sheet("Asked")
+    sheet["A1"], sheet["A2"] = "=ROWS(species_dropdown)", "=COUNTA(tanks_dropdown)"
+    path = tmp_path / "asked.xlsx"
+    book.save(path)
+    for cells in (
+        office.recalculated(path, tmp_path / "libreoffice")[0],
+        office.reckoned_by_gnumeric(path, tmp_path / "gnumeric"),
+    ):
+        assert [cells["Asked", row, 1] for row in (1, 2)] == [4, 3]
+    names = [name for name in books.column(books.room(), "species_sorted_name") if name]
+    assert names == ["Bolt barb", "Glass shrimp", "Reed tetra", "Veil perch"]
