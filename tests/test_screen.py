@@ -15,8 +15,8 @@ from tests import books
 
 SCREEN, ROW = 600, 20
 FEWEST = 14
-# Their rows tell why and what to do in sentences of two lines.
-IN_SENTENCES = {"Attention", "Tankmates"}
+# Their rows tell why and what to do in sentences of two lines; the names that head a grid of thirty species run upwards.
+IN_SENTENCES = {"Attention", "Tankmates", "Compatibility"}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
 
 

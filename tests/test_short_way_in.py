@@ -70,9 +70,10 @@ def test_the_rest_is_asked_for_by_name_and_in_one_line(built: Built) -> None:
 def test_every_list_says_which_few_columns_come_first(edition: str) -> None:
     for sheet in EDITIONS[edition]().sheets:
         for table in (table for table in sheet.tables if table.is_list):
-            told = [note for note in sheet.remarks if table.first_typed and note.endswith(table.first_typed)]
-            labels = table.first_typed.removeprefix("Fill first: ").removesuffix(".").split(", ")
-            assert len(told) == 1, table.key
+            (note,) = [note for note in sheet.remarks if "Fill first: " in note]
+            told = note.partition("Fill first: ")[2].removesuffix(".").split("; ")
+            assert table.first_typed in told, table.key
+            labels = table.first_typed.split(", ")
             assert set(labels) <= {column.label for column in table.typed}
             assert {column.label for column in table.typed if column.required} <= set(labels)
             assert len(labels) <= 8

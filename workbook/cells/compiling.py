@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from workbook.cells.listing import answer, from_typed, of_a_list, short
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
+from workbook.cells.ways import ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.formula import Formula
@@ -230,7 +231,7 @@ class Compiler:
         page.cells.append(Cell(2, 1, "text", sheet.purpose, ("purpose", "")))
         page.cells += [
             Cell(1, at, "formula", f'=HYPERLINK("#{before_a_cell(title)}!A1","{words}")', ("way", ""))
-            for at, title, words in self.placing.ways(sheet.title)
+            for at, title, words in ways(self.placing, sheet.title)
         ]
         page.cells += [
             Cell(row, 1, "text", note, ("notes", "")) for row, note in zip(placed.note_rows, sheet.remarks, strict=True)
@@ -377,7 +378,7 @@ class Compiler:
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]
-        if here.table.has_head(self.placing.sheets[here.sheet].sheet.blocks):
+        if self.placing.sheets[here.sheet].sheet.has_head(here.table):
             yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)

@@ -1,7 +1,6 @@
 """Where everything lies: sheets, header rows, the column of each key, the names of ranges."""
 
 import functools
-import itertools
 import re
 from dataclasses import dataclass, field, replace
 
@@ -14,9 +13,6 @@ from workbook.tables.table import Table
 from workbook.tables.units import Twin, in_a_name, twin
 
 WORKINGS = " workings"
-BACK, ON = "← ", "→ "
-TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
-EMPTY_WIDTH = 8
 FORM_COLUMNS = ("label", "value", "unit", "help")
 
 
@@ -144,29 +140,6 @@ class Placing:
         placed = self.tables.values()
         return [here for here in placed if here.on(sheet) or (here.table.form and here.sheet == sheet)]
 
-    def ways(self, title: str) -> list[tuple[int, str, str]]:
-        """The links beside the title of a sheet, right of what it and the link before take: column, sheet, words."""
-        sheets = [name for name in (title.removesuffix(WORKINGS), title + WORKINGS) if name in self.sheets]
-        first = next(iter(self.sheets))
-        found, taken = [], TITLE_LETTER * len(title)
-        for to, words in [(first, BACK + first), *((name, ON + name) for name in sheets)]:
-            if to != title:
-                at = self._column_after(title, taken)
-                found.append((at, to, words))
-                taken = max(taken, self._left_of(title, at)) + len(words) + 2
-        return found
-
-    def _column_after(self, title: str, taken: float) -> int:
-        return next(at for at in itertools.count(2) if self._left_of(title, at) >= taken)
-
-    def _left_of(self, title: str, at: int) -> float:
-        """Where a column begins, in characters: no further right than it will."""
-        grid = dict(enumerate(self.sheets[title].sheet.grid, 1))
-        widths = {
-            slot.at: slot.column.look.width for here in self.on(title) for slot in here.on(title) if not here.table.form
-        }
-        return sum((grid or widths).get(i, EMPTY_WIDTH) for i in range(1, at))
-
     def _place(self, sheet: Sheet, behind: list[PlacedSheet]) -> None:
         placed = PlacedSheet(sheet, frozen_columns=sheet.frozen_columns)
         placed.head = 3 + any(isinstance(block, Table) and bool(block.example) for block in sheet.blocks)
@@ -247,7 +220,7 @@ class Placing:
         placed.last_column = at
 
     def _place_form(self, sheet: Sheet, form: Table, row: int, across: int = 2) -> int:
-        here = Placed(form, sheet.title, row + form.has_head(sheet.blocks), 1, across=across)
+        here = Placed(form, sheet.title, row + sheet.has_head(form), 1, across=across)
         self.tables[form.key] = here
         at = here.first_row
         for slot in (slot for slots in self._slots(form) for slot in slots):

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 
-from workbook.cells.placing import BACK, ON, WORKINGS, letters, workings_of
+from workbook.cells.placing import WORKINGS, letters, workings_of
+from workbook.cells.ways import BACK, ON
 from workbook.copies.content import AddedSheet
 from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located

@@ -65,6 +65,7 @@ SHEET = Sheet(
     blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES),
     forms=(QUESTION, ANSWER),
     frozen_columns=0,
+    frozen_head=False,
     portrait=True,
     new_page_before=("buyer_not",),
     purpose=(

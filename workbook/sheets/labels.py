@@ -273,6 +273,7 @@ SHEET = Sheet(
     blocks=(LIST,),
     forms=(CHOICE,),
     frozen_columns=0,
+    frozen_head=False,
     purpose=(
         "What stands on each shelf label. Type under Labels on Stock list how many you want; "
         "then print the sheet of your size."

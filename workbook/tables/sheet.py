@@ -114,5 +114,11 @@ class Sheet:
     def remarks(self) -> tuple[str, ...]:
         """What stands below its purpose, a line each: what a row is of the lists that people type, and its notes."""
         lists = [block for block in self.blocks if isinstance(block, Table) and block.is_list]
-        rows = (f"{block.purpose if block.example else ''} {block.first_typed}".strip() for block in lists)
-        return (*filter(None, rows), *self.notes)
+        rows = [block.purpose for block in lists if block.example]
+        first = "; ".join(filter(None, (block.first_typed for block in lists)))
+        said = " ".join(filter(None, (*rows, first and f"Fill first: {first}.")))
+        return (*filter(None, (said,)), *self.notes)
+
+    def has_head(self, form: Table) -> bool:
+        """Whether a form has a line of its own for its title: not a picker above tables, nor the only form there."""
+        return not self.blocks or (not form.chosen and len(self.forms) > 1)

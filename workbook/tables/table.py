@@ -1,7 +1,7 @@
 """A table: what one row is, its columns, and how many rows it has."""
 
 import functools
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from workbook.tables.columns import Column, Computed, Flag, Pulled, Said, Typed
@@ -104,17 +104,13 @@ class Table:
         """Whether its rows are one line high: what a flag of theirs says in full stands on Attention."""
         return bool(self.rows_of) and self.listed
 
-    def has_head(self, blocks: Sequence[object]) -> bool:
-        """Whether a form has a line of its own for its title: not a picker above the tables that it steers."""
-        return self.form and not (self.chosen and blocks)
-
     @property
     def first_typed(self) -> str:
         """Which columns a new row needs first, in words."""
         keys = self.enough or tuple(c.key for c in self.typed if c.required or c.key in self.example)
         places = {key: i for i, key in enumerate(self.often)}
         labels = [c.label for c in sorted(self.typed, key=lambda c: places.get(c.key, 0)) if c.key in keys]
-        return f"Fill first: {', '.join(labels)}." if labels else ""
+        return ", ".join(labels)
 
     @property
     def is_list(self) -> bool:
