@@ -300,7 +300,7 @@ def the_tank_on_the_card(book: Book) -> Edit:
             *moving(range(2, 5), "tank_card_facts_said"), *moving(range(2), "tank_card_routine_said"), *moving(range(4), "tank_card_water_told", "tank_card_water_drawn"),
             *moving(range(3), "tank_card_flags_shown"),
         ),
-        still={key for key in TABLES if not key.startswith("tank_card")},
+        still={key for key in TABLES if not key.startswith(("tank_card", "card_choice"))},
     )  # fmt: skip
 
 
@@ -338,6 +338,8 @@ def a_new_group(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
+        # A name has its place among all names of the list.
+        but={"tanks.in_order", "tanks.names_so_far", "tanks.sorted_row", "tanks.sorted_name"},
         but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")},  # broods are to grow there
     )  # fmt: skip
 
