@@ -338,8 +338,6 @@ def a_new_group(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
-        # A name has its place among all names of the list.
-        but={"tanks.in_order", "tanks.names_so_far", "tanks.sorted_row", "tanks.sorted_name"},
         but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")},  # broods are to grow there
     )  # fmt: skip
 
@@ -363,6 +361,8 @@ def a_new_tank(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
+        # A name has its place among all names of the list.
+        but={"tanks.in_order", "tanks.names_so_far", "tanks.sorted_row", "tanks.sorted_name"},
     )  # fmt: skip
 
 

@@ -1,5 +1,6 @@
 """What people put beside our tables: columns of their own, and whole sheets; cells that belong to neither get a sheet."""
 
+import re
 from collections.abc import Iterable, Iterator
 
 from workbook.cells.placing import WORKINGS, letters, workings_of
@@ -13,6 +14,7 @@ from workbook.tables.sheet import Sheet
 from workbook.tables.units import SYSTEMS, twin, written
 
 FORM_WIDTH = 4
+LABEL = re.compile(r'HYPERLINK\(.*"([^"]*)"\)$')
 
 
 def beside(places: dict[str, Located]) -> dict[str, dict[int, str]]:
@@ -81,7 +83,7 @@ def added_sheets(
         else:
             here = [place for place in parts if place.grid.title == title]
             said = {place.last_row: _said(place) for place in here if place.table.form}
-            strays = [at for at in _strays(grid, here, added) if grid.text(*at) not in words]
+            strays = [at for at in _strays(grid, here, added) if _shown(grid, at) not in words]
             moved = {at for at in strays for last, ours in said.items() if at[0] <= last and grid.text(*at) in ours}
             cells = _cells(grid, (at for at in strays if at not in moved))
             notes = {at: words for at, words in grid.notes.items() if (title, address(*at)) not in read}
@@ -93,6 +95,12 @@ def added_sheets(
             named = _unlike(f"From {title}" if origin else title, {*book.grids} - {title} | {s.title for s in found})
             found.append(AddedSheet(named, cells, shown_then, origin))
     return tuple(found)
+
+
+def _shown(grid: Grid, at: At) -> str:
+    """The words in a cell; those of a link also where a program has saved no value of it."""
+    label = LABEL.search(grid.cells[at].formula or "")
+    return grid.text(*at) or (label[1] if label else "")
 
 
 def _said(form: Located) -> set[str]:
