@@ -13,11 +13,10 @@ CONFLICTS = Table(
     purpose="One line for each version.",
     columns=(
         Typed("where", "Table", text(), locked=True, look=Look(WHAT, 16)),
-        Typed("row", "Row", text(), locked=True, look=Look(WHAT, 30)),
+        Typed("row", "Row", text(), locked=True, look=Look(WHAT, 36)),
         Typed("column", "Column", text(), locked=True, look=Look(WHAT, 20)),
-        Typed("whose", "Whose version", text(), locked=True, look=Look(WHAT, 30)),
+        Typed("whose", "Whose version", text(), locked=True, look=Look(WHAT, 24)),
         Typed("says", "Version", text(), locked=True, look=Look(WHAT, 36)),
-        Typed("stands", "Where it stands", text(), locked=True, look=Look(WHAT, 28)),
         Typed(
             "decision",
             "Decision",
@@ -28,6 +27,7 @@ CONFLICTS = Table(
                 "base, the name of a copy, or the value."
             ),
         ),
+        Typed("stands", "Where it stands", text(), locked=True, look=Look("Where each version stands", 28)),
         Typed("table_key", "Key of the table", text(), locked=True, look=WORKING),
         Typed("row_key", "Key of the row", text(), locked=True, look=WORKING),
         Typed(
