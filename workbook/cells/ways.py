@@ -4,7 +4,7 @@ import itertools
 
 from workbook.cells.placing import WORKINGS, Placing
 
-BACK, ON = "← ", "→ "
+BACK, FORWARD = "← ", "→ "
 TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
 EMPTY_WIDTH = 8
 
@@ -14,7 +14,7 @@ def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
     beside = [name for name in (title.removesuffix(WORKINGS), title + WORKINGS) if name in placing.sheets]
     first = next(iter(placing.sheets))
     found, taken = [], TITLE_LETTER * len(title)
-    for to, words in [(first, BACK + first), *((name, ON + name) for name in beside)]:
+    for to, words in [(first, BACK + first), *((name, FORWARD + name) for name in beside)]:
         if to != title:
             at = next(at for at in itertools.count(2) if _left_of(placing, title, at) >= taken)
             found.append((at, to, words))

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from workbook.cells.placing import WORKINGS, letters, workings_of
-from workbook.cells.ways import BACK, ON
+from workbook.cells.ways import BACK, FORWARD
 from workbook.copies.content import AddedSheet
 from workbook.copies.grids import At, Book, Grid, Held, Raw, address
 from workbook.copies.locating import Located
@@ -116,7 +116,9 @@ def _said(form: Located) -> set[str]:
 def _words(ours: tuple[Sheet, ...], places: dict[str, Located]) -> set[str]:
     """Our own titles and notes, wherever they were moved to."""
     found = {words for sheet in ours for words in (sheet.title, sheet.purpose, *sheet.remarks)}
-    found |= {way + title for sheet in ours for title in (sheet.title, sheet.title + WORKINGS) for way in (BACK, ON)}
+    found |= {
+        way + title for sheet in ours for title in (sheet.title, sheet.title + WORKINGS) for way in (BACK, FORWARD)
+    }
     for table in (place.table for place in places.values()):
         found |= {table.title, table.purpose, *(column.look.group for column in table.columns)}
     return found - {""}

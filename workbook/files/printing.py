@@ -54,10 +54,12 @@ def print_tables(
         sheet.print_area(0, 0, ends[0] - 1, runs[0].last - 1)
         sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
         return
-    if placed.frozen_columns and not leading:
-        sheet.repeat_columns(0, placed.frozen_columns - 1)
+    # On further pages of a table each row is known by its first columns; charts need none.
+    repeated = 0 if leading else placed.frozen_columns
+    if repeated:
+        sheet.repeat_columns(0, repeated - 1)
     sheet.set_v_pagebreaks([run.last for run in runs[:-1]])
-    sheet.set_print_scale(_scale(placed, placing, runs))
+    sheet.set_print_scale(_scale(placed, placing, runs, repeated))
     # Title, notes and forms are printed once: beside the columns that are repeated they would be cut. The name is the
     # one by which the file format knows what is printed; xlsxwriter's own way takes a single area.
     title, tops = quote_sheetname(placed.sheet.title), (1, *itertools.repeat(placed.header_row, len(runs) - 1))
@@ -124,11 +126,11 @@ def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, i
     return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
 
 
-def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns]) -> int:
+def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns], repeated: int) -> int:
     """The scale at which the widest run of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
     widths = _widths(placed, placing)
-    repeated = 0 if _leading(placed, placing) else sum(widths[at] for at in range(1, placed.frozen_columns + 1))
-    pages = [sum(widths[at] for at in range(a, b + 1)) + (repeated if a > 1 else 0) for a, b in runs]
+    known_by = sum(widths[at] for at in range(1, repeated + 1))
+    pages = [sum(widths[at] for at in range(a, b + 1)) + (known_by if a > 1 else 0) for a, b in runs]
     return max(SMALLEST_SCALE, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
 
 

@@ -24,10 +24,10 @@ def width_of(placing: Placing, here: Placed, slot: Slot) -> float:
 def _narrowest(label: str) -> int:
     """The narrowest column in which a label does not take more than two lines."""
     widths = range(1, len(label) + 3)
-    return next((width for width in widths if lines(label, (width - 1) / BOLD) <= HEAD_LINES), 0)
+    return next((width for width in widths if _lines(label, (width - 1) / BOLD) <= HEAD_LINES), 0)
 
 
-def lines(text: str, fits: float) -> int:
+def _lines(text: str, fits: float) -> int:
     """How many lines a text takes that is broken between words; one that does not fit takes more than any head has."""
     count, filled = 1, 0
     for word in text.split():

@@ -44,7 +44,7 @@ CHOICE = Table(
     row_name=("tank",),
     form=True,
     chosen=True,
-    columns=(*tank_shown("Tank", "The page below follows; only the page is printed."),),
+    columns=tank_shown("Tank", "The page below follows; only the page is printed."),
 )
 
 HEAD = Table(

@@ -16,7 +16,7 @@ CHOICE = Table(
     row_name=("tank",),
     form=True,
     chosen=True,
-    columns=(*tank_shown("Tank", "The page shows its values; only the page is printed."),),
+    columns=tank_shown("Tank", "The page shows its values; only the page is printed."),
 )
 
 OF_TANK = ("temperature", "net_volume", "change_share", "change_interval")
