@@ -167,8 +167,10 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
             if s.at <= end and not s.rare
         )
         across += sum(9 * charts.columns for charts, at in placed.charts if at <= end)
+        # Of lists and answers in rows of one line no more is printed than can be read.
+        across = min(across, 160) if sheet.title not in WHOLE else across
         for note in (sheet.purpose, *sheet.remarks):
-            assert len(note) <= 1.15 * (across or sum(FORM_WIDTHS)), (sheet.title, note)
+            assert len(note) <= 1.2 * (across or sum(FORM_WIDTHS)), (sheet.title, note)
 
 
 def heights(xml: str) -> dict[int, float]:

@@ -236,8 +236,6 @@ class Placing:
         behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=0)
         title, there = behind.sheet.title, 1
         for block in sheet.blocks:
-            if at > 1 and block.key in sheet.new_page_before:
-                placed.page_breaks.append(at - 1)
             if isinstance(block, Charts):
                 placed.charts.append((block, at))
                 at += block.columns + 1
@@ -250,9 +248,6 @@ class Placing:
             if at == 1 and sheet.frozen_columns:
                 placed.frozen_columns = sum(slot.shows != "typed" for slot in listed[:2]) + sheet.frozen_columns
             for slot in listed:
-                is_first = f"{table.key}.{slot.column.key}" in sheet.new_page_before
-                if is_first and at - 1 > placed.frozen_columns and not slot.rare:
-                    placed.page_breaks.append(at - 1)
                 here.add(slot, at)
                 at += 1
             at += bool(listed)

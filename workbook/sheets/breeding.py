@@ -333,7 +333,6 @@ SHEET = Sheet(
     role="input",
     blocks=(BREEDING, Charts("brood_charts", (broods.CHART,), columns=15, across=1), JOBS, broods.BARS),
     frozen_columns=1,
-    new_page_before=("breeding.attention", "breeding.hatch_on", "breeding.hatched", "brood_charts"),
     purpose=(
         "Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, "
         "when they are large enough to part with."

@@ -102,7 +102,6 @@ ALL_SHEET = Sheet(
     "All candidates",
     blocks=(CANDIDATES,),
     forms=(ASKED,),
-    new_page_before=("candidates.swim_share",),
     purpose=(
         "Every species of the library against the chosen tank: who objects, how many until which limit, "
         "each limit's share with the smallest and with the best group, the water left."

@@ -289,7 +289,6 @@ SHEET = Sheet(
     blocks=(CHANGES, readings.READINGS, CHARTS, PATH, log_chart.DRAWN),
     forms=(CHOICE, log_chart.CHOICE),
     frozen_columns=1,
-    new_page_before=("changes.kh_used", "readings", "path_charts"),
     purpose=(
         "Food becomes ammonia, ammonia becomes nitrate and uses up carbonate; "
         "water changes carry the one off and bring the other back."

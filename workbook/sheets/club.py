@@ -41,7 +41,7 @@ LOCKED = (
 )
 KEEPER = "Whoever keeps the library lifts the protection, which has no password."
 SPECIES_SHEET = with_tables(species.SHEET, SPECIES, notes=(*species.SHEET.notes, LOCKED, KEEPER))
-FOODS_SHEET = with_tables(foods.SHEET, FOODS, new_page_before=("foods.club_protein",), notes=(LOCKED, KEEPER))
+FOODS_SHEET = with_tables(foods.SHEET, FOODS, notes=(LOCKED, KEEPER))
 TASKS_SHEET = with_tables(maintenance.LIST_SHEET, TASKS)
 CONSTANTS_SHEET = with_tables(
     constants.SHEET,

@@ -289,7 +289,6 @@ SHEET = Sheet(
     "Comfort",
     blocks=(COMFORT,),
     frozen_columns=1,
-    new_page_before=tuple(f"comfort.{wish.key}_wants" for wish in WISHES),
     purpose="Light, cover, ground, background and flow: who in each tank wants what, and what the tank has.",
     notes=(
         (

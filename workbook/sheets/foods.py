@@ -177,7 +177,6 @@ SHEET = Sheet(
     "Foods",
     role="input",
     blocks=(FOODS,),
-    new_page_before=("foods.protein",),
     purpose=(
         "Foods with what is in them; beside it how fast the tanks use them up, when to order and what a month costs."
     ),

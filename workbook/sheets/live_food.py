@@ -210,7 +210,6 @@ SHEET = Sheet(
     blocks=(HATCHING, CHARTS, FEEDS, WANTS, AHEAD),
     forms=(SUMMARY,),
     frozen_columns=0,
-    new_page_before=("hatching.again", "feeds", "live_wants"),
     purpose=(
         "How many nauplii tanks and fry want each day, which hatch gives them fresh to each feed, "
         "and how long the cysts last."

@@ -177,7 +177,6 @@ SHEET = Sheet(
     role="input",
     blocks=(LIVESTOCK, ROLL),
     frozen_columns=2,
-    new_page_before=("livestock.length",),
     purpose="Who lives where, and how many; beside it the chain from length to nitrogen, and who is at risk from whom.",
     notes=(
         (

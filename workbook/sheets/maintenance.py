@@ -193,7 +193,6 @@ SHEET = Sheet(
     role="input",
     blocks=(MAINTENANCE,),
     frozen_columns=2,
-    new_page_before=("maintenance.every",),
     purpose=(
         "Tasks with their rhythm. Type the date under Last done, or the task in the Log; "
         "the next date, how late it is and This week follow."

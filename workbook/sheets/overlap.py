@@ -366,7 +366,6 @@ SHEET = Sheet(
     blocks=(OVERLAP, Charts("overlap_charts", tuple(chart(p) for p in PARAMETERS)), DETAIL, BARS),
     forms=(CHOICE,),
     frozen_columns=1,
-    new_page_before=("overlap_charts", *(f"overlap_detail.{p.key}_low" for p in PARAMETERS)),
     purpose=(
         "Shared range = highest of the low ends to lowest of the high ends of all residents. "
         "Ranges are the ones in use on Species; they are never averaged."

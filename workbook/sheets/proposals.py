@@ -350,7 +350,6 @@ SHEET = Sheet(
     role="input",
     blocks=(PROPOSALS,),
     frozen_columns=1,
-    new_page_before=("proposals.scientific", "proposals.temperature_low", "proposals.light"),
     purpose=(
         "Species that you want in the club's library: what you know of them, from where, and how sure you are. "
         "The club gathers all members' rows by merging their files."

@@ -387,7 +387,6 @@ SHEET = Sheet(
     role="input",
     blocks=(SPECIES,),
     frozen_columns=1,
-    new_page_before=("species.temperature_low", "species.body_form", "species.light", "species.confidence_size"),
     purpose=(
         "What each species wants and does, as reported; "
         "beside it what you have seen yourself, and which of the two counts."

@@ -348,7 +348,6 @@ SHEET = Sheet(
     role="input",
     blocks=(STOCK_LIST,),
     frozen_columns=3,
-    new_page_before=("stock.label", "stock.supplier", "stock.sold", "stock.caution"),
     purpose=(
         "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type what changed; "
         "prices, orders, labels and the tanks follow."

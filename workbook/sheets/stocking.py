@@ -348,7 +348,6 @@ SHEET = Sheet(
     blocks=(STOCKING, CHARTS, COMPANY, FULLEST, CHOSEN),
     forms=(CHOICE,),
     frozen_columns=1,
-    new_page_before=("stocking.oxygen_draw", "stocking_charts"),
     purpose=(
         "Five measures of how full a tank is, each as a share of its limit. "
         "One chain feeds them: length, mass, oxygen, food, ammonia, nitrate, water change."

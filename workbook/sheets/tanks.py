@@ -283,7 +283,6 @@ SHEET = Sheet(
     role="input",
     blocks=(TANKS,),
     frozen_columns=1,
-    new_page_before=("tanks.gross_volume", "tanks.lid", "tanks.light"),
     purpose="Shape, filling, water and care of each tank; beside it what it holds, weighs and needs.",
     notes=(
         (

@@ -260,7 +260,6 @@ SHEET = Sheet(
     "Waters",
     role="input",
     blocks=(WATERS,),
-    new_page_before=("waters.first_water",),
     purpose="Your waters and blends. Tanks point to them; the sheets compare them with what the animals want.",
     notes=(
         (

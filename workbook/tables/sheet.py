@@ -83,6 +83,7 @@ class Sheet:
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
+    new_page_before: where a sheet that is printed whole goes on on a page further right.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
