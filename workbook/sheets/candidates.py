@@ -102,12 +102,8 @@ ALL_SHEET = Sheet(
     "All candidates",
     blocks=(CANDIDATES,),
     forms=(ASKED,),
-    purpose=(
-        "Every species of the library against the chosen tank: who objects, how many until which limit, "
-        "each limit's share with the smallest and with the best group, the water left."
-    ),
+    purpose="Every species of the library against the chosen tank: who objects, how many until which limit, the water left.",
     notes=(
-        "100 % is the limit, as on Stocking. Blank: not known. "
-        "Swim room and volume are the same for any number; the other three rise with each animal.",
+        "100 % is the limit. Blank: not known. Swim room and volume are the same for any number; the rest rise with each animal.",
     ),
 )
