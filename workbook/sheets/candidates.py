@@ -102,8 +102,11 @@ ALL_SHEET = Sheet(
     "All candidates",
     blocks=(CANDIDATES,),
     forms=(ASKED,),
-    purpose="Every species of the library against the chosen tank: who objects, how many until which limit, the water left.",
+    purpose=(
+        "Every species of the library against the chosen tank: who objects, how many until which limit, the water left."
+    ),
     notes=(
-        "100 % is the limit. Blank: not known. Swim room and volume are the same for any number; the rest rise with each animal.",
+        "100 % is the limit. Blank: not known. "
+        "Swim room and volume are the same for any number; the rest rise with each animal.",
     ),
 )
