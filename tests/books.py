@@ -22,7 +22,7 @@ DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
 LONG_IN_ROOM = ("week", "attention")
 # What a shop of a few tanks sells, besides goods.
-SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS = 6, 4, 6, 60
+SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS, COMPARED = 6, 4, 6, 24, 8
 
 
 def start() -> None:
@@ -89,6 +89,8 @@ def few(edition: str, room: str = "demo") -> Records:
         goods = [row for row in records["stock"] if not row.get("species")][:GOODS]
         records["stock"] = [row for some in [*lines, goods] for row in some]
     records["log"] = records["log"][-LOG_ROWS:]
+    if compared := records.get("compared"):
+        records["compared"] = compared[:COMPARED]
     named = {str(value) for key, rows in records.items() if key != "species" for row in rows for value in row.values()}
     records["species"] = [row for row in records["species"] if row["species"] in named | {"Neon tetra"}]
     return records

@@ -9,8 +9,14 @@ from workbook.cells.pages import Records
 from workbook.tables.table import Table
 
 LONG, KEPT = 20, 8
+PAIRS = KEPT * (KEPT - 1) // 2  # every one of them beside every other
 IN_FULL = build.rows_of
-GRIDS = {"compared", "pairs", "kinds"}  # grids read as many lines as there may be
+GRIDS = {"compared"}  # a grid reads as many lines as it has columns
+
+
+def is_of_pairs(table: Table) -> bool:
+    """Whether its lines are those of a list two by two."""
+    return any(column.key == "second_place" for column in table.columns)
 
 
 @contextlib.contextmanager
@@ -27,7 +33,10 @@ def answers(*whole_ones: str) -> Iterator[None]:
         cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - {*whole_ones, *(asked or {})}
         while more := {t.key for t in tables if t.rows_of in cut} - cut:
             cut |= more
-        return found | {key: min(found[key], KEPT) for key in cut}
+        few = {t.key: PAIRS if is_of_pairs(t) else KEPT for t in tables if t.key in cut}
+        # Ready rows for a year are many.
+        few |= {t.key: len(records.get(t.key, [])) + max(spare_rows, 2) for t in tables if t.yearly and t.is_list}
+        return found | {key: min(found[key], most) for key, most in few.items() if key not in (asked or {})}
 
     with mock.patch.object(build, "rows_of", rows_of):
         yield

@@ -55,12 +55,15 @@ class Placed:
 
     def __post_init__(self) -> None:
         self.base: dict[str, int] = {}
+        self._on: dict[str, list[Slot]] = {}
 
     def add(self, slot: Slot, at: int) -> None:
         """Put a slot in place."""
         is_base = slot.shows in {"base", "from typed"}
         there = self.base_sheet if is_base or slot.shows == "drawn" else self.sheet
-        self.slots.append(replace(slot, at=at, sheet=there))
+        placed = replace(slot, at=at, sheet=there)
+        self.slots.append(placed)
+        self._on.setdefault(there, []).append(placed)
         if is_base:
             self.base[slot.column.key] = at
 
@@ -71,7 +74,7 @@ class Placed:
 
     def on(self, sheet: str) -> list[Slot]:
         """Its columns on one of its sheets."""
-        return [slot for slot in self.slots if slot.sheet == sheet]
+        return self._on.get(sheet, [])
 
     @property
     def last_row(self) -> int:

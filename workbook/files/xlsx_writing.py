@@ -245,7 +245,7 @@ def _outline(here: Placed, slot: Slot) -> dict[str, object]:
     """Working columns are a group that can be folded; on a list what is seldom typed is one, folded from the start."""
     if here.workings:
         slots = here.on(slot.sheet)
-        before = slots[slots.index(slot) - 1]
+        before = next((left for left in slots if left.at == slot.at - 1), slots[-1])
         return {"level": 1, "hidden": True} if slot.rare else {"collapsed": True} if before.rare else {}
     return {"level": 1} if slot.column.look.working or slot.shows == "from typed" else {}
 
