@@ -22,7 +22,7 @@ DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
 LONG_IN_ROOM = ("week", "attention")
 # What a shop of a few tanks sells, besides goods.
-SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS, COMPARED = 6, 4, 6, 24, 8
+SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS, COMPARED = 6, 4, 6, 60, 8
 
 
 def start() -> None:

@@ -5,8 +5,12 @@ import os
 import shutil
 from collections import Counter
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+
+from xdist.remote import Producer
+from xdist.scheduler import LoadScopeScheduling
 
 from tests import books, effort, short
 
@@ -31,7 +35,8 @@ LOOSE = {
 # Files about copies, commands and reading: how many lines an answer has is not their point.
 SHORT = {"test_returning", "test_lineage", "test_rebuild", "test_any_content", "test_merging", "test_rebasing", "test_comparing", "test_sequences",
          "test_reading", "test_checking", "test_export", "test_bad_input", "test_untrusted", "test_targets", "test_progress",
-         "test_reader", "test_meanings", "test_rows_of_lists", "test_first_hour"}  # fmt: skip
+         "test_reader", "test_meanings", "test_rows_of_lists", "test_first_hour", "test_readme", "test_evaluating", "test_shared_formulas",
+         "test_cli", "test_nonsense"}  # fmt: skip
 # What is long in the books that a file looks at all the same.
 WHOLE = {"test_rows_of_lists": books.LONG_IN_ROOM, "test_first_hour": ("attention",)}
 
@@ -57,6 +62,12 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         help="many more random rooms and edits, in tests that draw them: an hour in place of minutes",
     )
 
+    parser.addoption(
+        "--thorough",
+        action="store_true",
+        help="further variants of tests, of which every run has one: other editions, units and file formats",
+    )
+
 
 def why_not(wanted: str, needed: tuple[str, ...]) -> str:
     """Why tests with an office program can't or shall not run; empty when they run."""
@@ -66,10 +77,17 @@ def why_not(wanted: str, needed: tuple[str, ...]) -> str:
     return f"{' and '.join(missing)} not found" if missing else ""
 
 
+def is_thorough(config: pytest.Config) -> bool:
+    """Whether further variants are tried."""
+    return bool(config.getoption("--thorough") or config.getoption("--long"))
+
+
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[LEFT_OUT] = Counter()
     if config.getoption("--long"):
         os.environ[effort.NAME] = "yes"
+    if is_thorough(config):
+        os.environ[effort.THOROUGH] = "yes"
     if not hasattr(config, "workerinput"):
         books.start()
 
@@ -79,14 +97,28 @@ def pytest_unconfigure(config: pytest.Config) -> None:
         books.end()
 
 
+class ByFile(LoadScopeScheduling):
+    """The tests of a file stay on one worker where they share what is costly to make; of others, those of one parameter."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        path, _, test = nodeid.partition("::")
+        if Path(path).stem not in LOOSE:
+            return path
+        return f"{path} [{test.partition('[')[2]}" if "[" in test else nodeid
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> ByFile:
+    """By the names of tests alone: marks of groups reach no worker in some versions of pytest, and nothing tells."""
+    return ByFile(config, log)
+
+
 @pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """The longest first; the tests of a file stay together where they share what is costly to make."""
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """The longest first."""
+    if not is_thorough(config):
+        items[:] = [item for item in items if not item.get_closest_marker("thorough")]
     order = {name: place for place, name in enumerate(LONGEST)}
     items.sort(key=lambda item: order.get(item.path.stem, len(LONGEST)))
-    for item in items:
-        if item.path.stem not in LOOSE and not item.get_closest_marker("xdist_group"):
-            item.add_marker(pytest.mark.xdist_group(item.path.stem))
 
 
 @pytest.hookimpl(tryfirst=True)

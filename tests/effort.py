@@ -1,10 +1,27 @@
-"""How much is drawn at random: little in every run, much with --long."""
+"""How much is tried: little in every run, further variants with --thorough, much that is drawn at random with --long."""
 
 import os
+from typing import Any
 
-NAME = "SHOALBOOK_TEST_LONG"
+import pytest
+
+NAME, THOROUGH = "SHOALBOOK_TEST_LONG", "SHOALBOOK_TEST_THOROUGH"
 
 
-def examples(few: int, many: int) -> int:
-    """How many, in a usual run and in a long one."""
-    return many if os.environ.get(NAME) else few
+def examples(few: int, many: int, most: int = 0) -> int:
+    """How many, in a usual run, in a long one, and in a thorough one where that is more than usual."""
+    if os.environ.get(NAME):
+        return many
+    return most if most and thorough() else few
+
+
+def thorough() -> bool:
+    """Whether further variants are tried."""
+    return bool(os.environ.get(THOROUGH))
+
+
+def also(*values: Any) -> list[Any]:
+    """Variants of a test that only a thorough run tries."""
+    return [
+        pytest.param(*(value if isinstance(value, tuple) else (value,)), marks=pytest.mark.thorough) for value in values
+    ]

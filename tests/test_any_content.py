@@ -9,6 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import desk, returned
+from tests.effort import also
 from workbook.cli import app
 from workbook.copies.checking import FAILS, Checking
 from workbook.copies.grids import Book, Grid, Raw
@@ -19,7 +20,7 @@ ODD = ("about 5", "", "#N/A", "=", "TRUE", "1e999", "9" * 60, "-", "a;b", "Â¦ â†
        datetime.datetime(1900, 1, 1), None)  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=["keeper", "shop", "club"])
+@pytest.fixture(scope="module", params=["keeper", *also("shop", "club")])
 def file(request: pytest.FixtureRequest) -> Path:
     """A small file of the edition."""
     return returned.book(request.param)
@@ -59,7 +60,11 @@ def test_a_text_over_a_computed_cell_is_named_and_so_is_what_fails_by_it(file: P
     assert any(fault.what == FAILS for fault in faults)
 
 
-@pytest.mark.parametrize(("file", "form"), [("keeper", "ods"), ("shop", "xlsx")], indirect=["file"])
+@pytest.mark.parametrize(
+    ("file", "form"),
+    [("keeper", "ods"), *also(("shop", "xlsx"))],
+    indirect=["file"],
+)
 def test_every_command_ends_in_its_own_words(file: Path, form: str, tmp_path: Path) -> None:
     """Build, export, compare, merge and check of a file in which anything was typed anywhere."""
     made = spoilt(read_book(file)[0], random.Random(form), 0.003)

@@ -496,7 +496,7 @@ HAND_MADE = SHOPS | CLUBS | {
 
 # --- the tests ---
 
-# A room that was reckoned in both units is kept for the next test.
+# A room that was reckoned in both units is kept for the next test: tests of one parameter stay on one worker.
 US_ROOMS = {"demo": few_demo, "odd constants": HAND_MADE["odd constants"], "demo shop": few_shop, "demo club": few_club}
 
 
@@ -536,7 +536,7 @@ def test_random_room(room: Room) -> None:
     assert not wrong, f"{len(wrong)} cells differ\n" + "\n".join(wrong[:40])
 
 
-@pytest.mark.parametrize("name", [pytest.param(name, marks=pytest.mark.xdist_group(name)) for name in US_ROOMS])
+@pytest.mark.parametrize("name", US_ROOMS)
 def test_us_workbook_reckons_the_same(name: str) -> None:
     """Every cell: numbers and words are the same, sentences are but for the values in them, which convert."""
     room = US_ROOMS[name]()
@@ -608,9 +608,7 @@ PINT = {"g": "gram", "oz": "ounce", "in2": "inch**2", "cm2": "centimeter**2", "i
         "kg/m2": "kilogram/meter**2", "W/L": "watt/liter", "W/gal": "watt/US_liquid_gallon"}  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "name", [pytest.param(name, marks=pytest.mark.xdist_group(name)) for name in US_ROOMS if name != "odd constants"]
-)
+@pytest.mark.parametrize("name", [name for name in US_ROOMS if name != "odd constants"])
 def test_shown_values_of_a_us_workbook(name: str) -> None:
     registry, found, seen, wrong = pint.UnitRegistry(), evaluated(US_ROOMS[name](), "us"), set(), []
     schema = found.built.placing.schema

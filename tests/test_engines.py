@@ -17,7 +17,7 @@ import pytest
 from openpyxl.utils import coordinate_to_tuple
 
 from tests import books, office, small_room
-from tests.effort import examples
+from tests.effort import examples, thorough
 from tests.needed import Lineage, formulas_of, only
 from workbook.build import Plan, compiled
 from workbook.cells.evaluating import Values, evaluate
@@ -25,7 +25,9 @@ from workbook.files.xlsx_writing import About, write
 
 TEMPLATES = Path(__file__).parent.parent / "templates"
 # The demo has a typed plan date; the blank one counts from today, in its file and in every program that opens it.
-SETS = {"demo": ("demo", "metric"), "blank": ("blank", "metric"), "demo in US units": ("demo", "us")}
+SETS = {"demo": ("demo", "metric"), "blank": ("blank", "metric")} | (
+    {"demo in US units": ("demo", "us")} if thorough() else {}
+)
 POISON = 987654.25
 # For an engine that takes a fiftieth of a second for a cell: rows of each column, and what one sheet is reckoned from,
 # an answer of numbers and of words.

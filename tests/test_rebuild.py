@@ -10,6 +10,7 @@ from openpyxl.comments import Comment
 
 from tests import books, desk, office
 from tests.desk import Desk
+from tests.effort import also
 from tests.test_cli import run
 from tests.test_reading import Edited
 from workbook.build import Plan
@@ -66,7 +67,7 @@ def copy(units: str) -> Path:
     return books.shared(f"additions-{units}.xlsx", make)
 
 
-@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("units", ["metric", *also("us")])
 def test_everything_is_carried_over(units: str, tmp_path: Path) -> None:
     source, target = copy(units), tmp_path / "fresh.xlsx"
     before, was = read_copy(source), source.read_bytes()

@@ -3,6 +3,7 @@
 Measured: LibreOffice on a screen of 1366x768 at 100 % shows 600 pixels of a sheet below the letters of its columns.
 """
 
+import functools
 import re
 import zipfile
 from pathlib import Path
@@ -12,6 +13,7 @@ import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
 from tests import books
+from tests.effort import also
 
 SCREEN, ROW = 600, 20
 FEWEST = 14
@@ -20,6 +22,7 @@ IN_SENTENCES = {"Attention", "Tankmates", "Compatibility"}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
 
 
+@functools.cache
 def book(edition: str) -> openpyxl.Workbook:
     return openpyxl.load_workbook(books.book(edition))
 
@@ -44,7 +47,7 @@ def frozen_rows(sheet: Worksheet) -> int:
     return int(re.sub("[A-Z]+", "", sheet.freeze_panes)) - 1 if sheet.freeze_panes else 0
 
 
-@pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
+@pytest.mark.parametrize("edition", ["keeper", "shop", *also("club")])
 def test_fourteen_rows_below_every_frozen_head(edition: str) -> None:
     path, few = books.book(edition), {}
     for place, sheet in enumerate(book(edition).worksheets, 1):
@@ -54,7 +57,7 @@ def test_fourteen_rows_below_every_frozen_head(edition: str) -> None:
     assert few == {}
 
 
-@pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
+@pytest.mark.parametrize("edition", ["keeper", "shop", *also("club")])
 def test_every_sheet_has_a_way_back_in_its_first_row(edition: str) -> None:
     """To Start, and between a list and its workings; each link leads to a sheet that is there and says its name."""
     made = book(edition)

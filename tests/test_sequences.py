@@ -26,9 +26,9 @@ from workbook.tables.units import written
 
 PLAN = Plan(spare_rows=2, plan_date=desk.PLAN_DATE)
 PHASES = (Phase.explicit, Phase.generate)  # shrinking sequences takes minutes; a failure names all its edits
-SEQUENCES = examples(16, 500)  # of each unit system
-FILES, EDITS = examples(2, 6), examples(25, 10)
-SAVED = examples(2, 10)
+SEQUENCES = examples(8, 500, 16)  # of each unit system
+FILES, EDITS = examples(1, 6, 2), examples(25, 10)
+SAVED = examples(1, 10, 2)
 
 
 def same(wanted: Any, found: Any) -> bool:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests import office
+from tests.effort import also
 from tests.test_evaluating import few
 from workbook.build import Built, Plan, compute, read, save, templates_folder
 from workbook.copies.reading import read_book
@@ -25,7 +26,7 @@ def make(source: str, units: str, folder: Path) -> tuple[Built, Path]:
     return built, folder / f"{name}.xlsx"
 
 
-@pytest.fixture(scope="module", params=[("demo", "us"), ("shop-demo", "metric")])
+@pytest.fixture(scope="module", params=[("demo", "us"), *also((("shop-demo", "metric"),))])
 def made(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Built, Path]:
     """Between them they have every kind of sheet."""
     return make(*request.param, tmp_path_factory.mktemp("shared"))

@@ -19,6 +19,7 @@ import pytest
 from openpyxl.utils import range_boundaries
 
 from tests import books
+from tests.effort import also
 from workbook.editions import EDITIONS
 
 CELL = re.compile(r"(?<![\w.])(\$?)([A-Z]{1,3})(\$?)(\d+)(?![\w(])")
@@ -255,7 +256,7 @@ def test_every_edition_is_measured() -> None:
     assert {edition for edition, _ in KINDS} == EDITIONS.keys()
 
 
-@pytest.mark.parametrize(("edition", "units"), KINDS)
+@pytest.mark.parametrize(("edition", "units"), [("shop", "us"), *also(*(kind for kind in KINDS if kind != ("shop", "us")))])
 def test_edition_keeps_to_the_standards(edition: str, units: str) -> None:
     path = books.book(edition, units)
     with zipfile.ZipFile(path) as archive:

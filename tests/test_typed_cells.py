@@ -19,7 +19,8 @@ from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import About, write
 from workbook.tables.columns import Typed
 
-FILES = [("keeper", "metric"), ("keeper", "us"), ("shop", "metric"), ("club", "metric")]
+# A shop or a club has the sheets of a keeper, too.
+FILES = [("keeper", "us"), ("shop", "metric"), ("club", "metric")]
 # By definition: inch, US gallon of 231 cubic inches, foot, avoirdupois pound and ounce; °F = 1.8 °C + 32.
 IN_US = {"cm": (1 / 2.54, 0), "L": (1 / 3.785411784, 0), "L/h": (1 / 3.785411784, 0), "degC": (1.8, 32), "m": (1 / 0.3048, 0), "kg": (1 / 0.45359237, 0)}  # fmt: skip
 OUNCES = {("foods", "stock"), ("foods", "pack_mass"), ("hatching", "stock")}  # bought by the pack
@@ -223,6 +224,6 @@ def test_a_printed_page_holds_whole_rows_of_labels(title: str) -> None:
 
 
 def test_a_printed_page_holds_three_cards() -> None:
-    sheet = written("keeper", "metric").book["Cards"]
+    sheet = written("keeper", "us").book["Cards"]
     _, top, _, bottom = openpyxl.utils.range_boundaries(str(sheet.print_area).rpartition("!")[2].replace("$", ""))
     assert breaks(sheet) == list(range(top - 1 + CARDS_A_PAGE, bottom, CARDS_A_PAGE))

@@ -23,7 +23,7 @@ from workbook.copies.xlsx_grids import read_xlsx
 from workbook.findings import BadInputError
 
 SECONDS = 60
-MUTATIONS = {"keeper": examples(400, 1_600), "shop": examples(120, 400), "club": examples(120, 400)}
+MUTATIONS = {"keeper": examples(400, 1_600), "shop": examples(40, 400, 120), "club": examples(40, 400, 120)}
 SHEETS = {"shop": ("Start", "Stock list", "Suppliers", "Tanks"), "club": ("Start", "Tanks", "Proposals")}
 Parts = dict[str, bytes]
 
