@@ -39,13 +39,19 @@ class Lineage:
 
     def __init__(self, pages: Iterable[Page], names: dict[str, tuple[str, int, int, int, int]]) -> None:
         self.names = names
+        self.read: dict[Formulas, list[tuple[str, int, int, int, int]]] = {}
         self.columns: dict[tuple[str, int], list[Formulas]] = defaultdict(list)
         for page in pages:
             for found in formulas_of(page):
                 self.columns[found.sheet, found.column].append(found)
 
-    def read_by(self, reader: Formulas) -> set[Formulas]:
-        """The formulas that it reads the values of."""
+    def areas(self, reader: Formulas) -> list[tuple[str, int, int, int, int]]:
+        """The cells that it reads."""
+        if (found := self.read.get(reader)) is None:
+            found = self.read[reader] = self._areas(reader)
+        return found
+
+    def _areas(self, reader: Formulas) -> list[tuple[str, int, int, int, int]]:
         bare = "".join(reader.text.split('"')[::2])
         areas = [self.names[word] for word in NAME_IN_FORMULA.findall(bare) if word in self.names]
         for title, first, row, last, end in BESIDE.findall(bare):
@@ -58,7 +64,11 @@ class Lineage:
             ]
             left, right = (column_index_from_string(letters) for letters in (first, last or first))
             areas.append((title.strip("'") or reader.sheet, min(rows), left, max(rows), right))
-        return {found for sheet, top, left, bottom, right in areas for column in range(left, right + 1)
+        return areas
+
+    def read_by(self, reader: Formulas) -> set[Formulas]:
+        """The formulas that it reads the values of."""
+        return {found for sheet, top, left, bottom, right in self.areas(reader) for column in range(left, right + 1)
                 for found in self.columns[sheet, column] if found.top <= bottom and found.bottom >= top}  # fmt: skip
 
     def of(self, wanted: Iterable[Formulas], known: Set[Formulas] = frozenset()) -> set[Formulas]:
@@ -104,7 +114,9 @@ class AsAsked(Mapping[At, str | float]):
             if not asked:
                 raise KeyError(at)
             needed = self.lineage.of(asked, self.known)
-            pages = [only(page, needed - self.known) for page in self.pages]
+            new = needed - self.known
+            sheets = {one.sheet for one in needed} | {area[0] for one in new for area in self.lineage.areas(one)}
+            pages = [only(page, new) for page in self.pages if page.placed.sheet.title in sheets]
             for page in pages:
                 page.cells += self._as_typed(page.placed.sheet.title, needed & self.known)
             self.found |= evaluating.evaluate(pages, self.names, self.day)

@@ -256,19 +256,20 @@ def test_faults_from_another_folder(tmp_path: Path) -> None:
 def test_failing_midway_leaves_the_old_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: BaseException
 ) -> None:
-    target = tmp_path / "book.xlsx"
+    room, target = small(tmp_path / "room", "keeper", species=3), tmp_path / "out" / "book.xlsx"
+    target.parent.mkdir()
     target.write_bytes(b"an older workbook")
     add_page, pages = Writer.add_page, []
 
     def add(writer: Writer, page: object, values: object) -> None:
-        assert len(list(tmp_path.iterdir())) == 2
+        assert len(list(target.parent.iterdir())) == 2
         if len(pages) == 3:
             raise error
         pages.append(page)
         add_page(writer, page, values)  # type: ignore[arg-type]
 
     monkeypatch.setattr(Writer, "add_page", add)
-    result = CliRunner().invoke(app, ["build", "blank", "-o", str(target), *SMALL])
+    result = CliRunner().invoke(app, ["build", str(room), "-o", str(target), *SMALL])
     if isinstance(error, OSError):
         assert result.exit_code == 2
         assert result.stderr == f"{target}: No space left on device; nothing was written.\n"
@@ -276,17 +277,17 @@ def test_failing_midway_leaves_the_old_file(
     assert result.stdout == ""
     assert len(pages) == 3
     assert target.read_bytes() == b"an older workbook"
-    assert list(tmp_path.iterdir()) == [target]
+    assert list(target.parent.iterdir()) == [target]
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs signals")
 def test_a_kill_midway_leaves_the_old_file(tmp_path: Path) -> None:
-    target = tmp_path / "book.xlsx"
+    room, target = small(tmp_path / "room", "keeper", species=3), tmp_path / "book.xlsx"
     target.write_bytes(b"an older workbook")
     script = (
         "import os, signal, sys; from workbook.cli import app; from workbook.files.xlsx_writing import Writer\n"
         "Writer.add_page = lambda *_: os.kill(os.getpid(), signal.SIGKILL)\n"
-        f"app(['build', 'blank', '-o', {str(target)!r}, '--spare-rows', '1'])"
+        f"app(['build', {str(room)!r}, '-o', {str(target)!r}, '--spare-rows', '1'])"
     )
     done = subprocess.run([sys.executable, "-c", script], cwd=ROOT, capture_output=True, check=False, timeout=120)
     assert done.returncode == -signal.SIGKILL

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from tests import desk
 from tests.desk import Desk
+from tests.effort import also
 from tests.test_cli import run
-from tests.test_rebuild import with_additions
+from tests.test_rebuild import copy
 from workbook.build import Plan, build
 from workbook.copies.carrying import build_content
 from workbook.copies.exporting import export, faults_of, folder_content, meant, written
@@ -28,7 +29,7 @@ def lines(path: Path) -> list[list[str]]:
         return list(csv.reader(file))
 
 
-@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("units", ["us", *also("metric")])
 def test_the_folder_builds_the_same_workbook(units: str, tmp_path: Path) -> None:
     source, plan = desk.file_of(units), Plan(units=units, spare_rows=3, plan_date=desk.PLAN_DATE)
     export(read_copy(source), tmp_path / "folder")
@@ -37,7 +38,7 @@ def test_the_folder_builds_the_same_workbook(units: str, tmp_path: Path) -> None
 
 
 def test_what_people_added_comes_along(tmp_path: Path) -> None:
-    before = with_additions("metric").read(tmp_path)
+    before = read_copy(copy("metric"))
     folder = tmp_path / "folder"
     export(before, folder)
     assert faults_of(folder, KEEPER) == ()
@@ -60,7 +61,7 @@ def test_what_people_added_comes_along(tmp_path: Path) -> None:
 
 def test_a_folder_of_an_earlier_version_says_in_which_line_of_it_something_stood(tmp_path: Path) -> None:
     """Its kept_aside.csv has no column for where that was."""
-    before = with_additions("metric").read(tmp_path)
+    before = read_copy(copy("metric"))
     export(before, tmp_path / "folder")
     file = tmp_path / "folder" / "kept_aside.csv"
     with file.open("w", encoding="utf-8", newline="") as out:
@@ -114,7 +115,7 @@ def test_text_that_would_act_stands_behind_a_mark(tmp_path: Path) -> None:
 
 def test_a_value_that_begins_as_a_formula_does_stays_text(tmp_path: Path) -> None:
     """Typed by hand as a value of a column of one's own; only what stands as its formula is one."""
-    export(with_additions("metric").read(tmp_path), tmp_path / "folder")
+    export(read_copy(copy("metric")), tmp_path / "folder")
     header, first, *rows = lines(tmp_path / "folder" / "added_columns.csv")
     first[header.index("value")] = "'=A1*2"
     with (tmp_path / "folder" / "added_columns.csv").open("w", encoding="utf-8", newline="") as file:

@@ -10,6 +10,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import books, returned
+from tests.test_cli import run
 from workbook.cli import app
 
 ROOT = Path(__file__).parent.parent
@@ -32,10 +33,23 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
-@pytest.mark.parametrize("block", BLOCKS)
-def test_console_block_prints_what_it_says(block: str, folder: Path) -> None:
+def parts(block: str) -> tuple[list[str], list[str]]:
+    """The words of its command, and the lines that it prints."""
     command, *expected = block.strip().splitlines()
-    words = command.removeprefix("$ shoalbook ").split()
+    return command.removeprefix("$ shoalbook ").split(), expected
+
+
+@pytest.mark.parametrize("block", BLOCKS)
+def test_console_block_prints_what_it_says(block: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    words, expected = parts(block)
+    monkeypatch.chdir(folder)
+    _, said, complained = run(*words)
+    assert [line.rstrip() for line in (said + complained).strip().splitlines()] == expected
+
+
+def test_a_console_block_prints_the_same_in_a_process_of_its_own(folder: Path) -> None:
+    (block,) = (block for block in BLOCKS if " broken-room " in block)
+    words, expected = parts(block)
     done = subprocess.run(
         [sys.executable, "-m", "workbook", *words],
         cwd=folder, env={"PYTHONPATH": str(ROOT), "PATH": "", "COLUMNS": "200"}, capture_output=True, text=True, check=False,
