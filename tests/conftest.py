@@ -36,9 +36,9 @@ LOOSE = {
 SHORT = {"test_returning", "test_lineage", "test_rebuild", "test_any_content", "test_merging", "test_rebasing", "test_comparing", "test_sequences",
          "test_reading", "test_checking", "test_export", "test_bad_input", "test_untrusted", "test_targets", "test_progress",
          "test_reader", "test_meanings", "test_rows_of_lists", "test_first_hour", "test_readme", "test_evaluating", "test_shared_formulas",
-         "test_cli", "test_nonsense"}  # fmt: skip
+         "test_nonsense", "test_pages"}  # fmt: skip
 # What is long in the books that a file looks at all the same.
-WHOLE = {"test_rows_of_lists": books.LONG_IN_ROOM, "test_first_hour": ("attention",)}
+WHOLE = {"test_rows_of_lists": books.LONG_IN_ROOM, "test_first_hour": ("attention",), "test_readme": ("attention",)}
 
 
 @pytest.fixture(scope="module", autouse=True)

@@ -448,11 +448,11 @@ class Evaluated:
                 units=units, spare_rows=room.spare_rows, plan_date=datetime.date(1999, 12, 31)
             )  # what is typed counts
         self.room, self.built = room, reckon(EDITIONS[room.edition](), records_of(room), plan)
-        typed: dict[tuple[str, int, int], str | float | None] = {
+        self.typed: dict[tuple[str, int, int], str | float | None] = {
             (page.placed.sheet.title, cell.row, cell.column): cell.content
             for page in self.built.pages for cell in page.cells if cell.kind in {"number", "text"}
         }  # fmt: skip
-        self.values = ChainMap(typed, self.built.values)  # type: ignore[arg-type]
+        self.values = ChainMap(self.typed, self.built.values)  # type: ignore[arg-type]
         self.columns: dict[tuple[str, int, str], list[str | float]] = {}
 
     def at(self, table: str, place: int, sheet: str = "") -> list[str | float]:
@@ -468,8 +468,14 @@ class Evaluated:
         return self.columns[table, place, sheet]
 
     def _value(self, *at: Any) -> str | float:
-        value = self.values.get(at)
-        return "" if value is None else value
+        # Looked up in turn: a chain of maps asks each of them twice.
+        value = self.typed.get(at)
+        if value is None:
+            try:
+                value = self.built.values[at]
+            except KeyError:
+                return ""
+        return value
 
     def rows(self, table: str) -> int:
         """How many rows hold data."""

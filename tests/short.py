@@ -1,6 +1,7 @@
 """Workbooks with short answers: where the size of a file is not the point, lists that fill themselves have few lines."""
 
 import contextlib
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from unittest import mock
 
@@ -9,7 +10,6 @@ from workbook.cells.pages import Records
 from workbook.tables.table import Table
 
 LONG, KEPT = 20, 8
-PAIRS = KEPT * (KEPT - 1) // 2  # every one of them beside every other
 IN_FULL = build.rows_of
 GRIDS = {"compared"}  # a grid reads as many lines as it has columns
 
@@ -17,6 +17,13 @@ GRIDS = {"compared"}  # a grid reads as many lines as it has columns
 def is_of_pairs(table: Table) -> bool:
     """Whether its lines are those of a list two by two."""
     return any(column.key == "second_place" for column in table.columns)
+
+
+def pairs(records: Records) -> int:
+    """How many lines those need that are seen two by two: what lives in one tank, or stands on a short list."""
+    homes = Counter(str(row.get("tank")).casefold() for key in ("livestock", "stock") for row in records.get(key, []))
+    listed = max([KEPT, len(records.get("compared", [])), *homes.values()])
+    return listed * (listed - 1) // 2
 
 
 @contextlib.contextmanager
@@ -33,7 +40,7 @@ def answers(*whole_ones: str) -> Iterator[None]:
         cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - {*whole_ones, *(asked or {})}
         while more := {t.key for t in tables if t.rows_of in cut} - cut:
             cut |= more
-        few = {t.key: PAIRS if is_of_pairs(t) else KEPT for t in tables if t.key in cut}
+        few = {t.key: pairs(records) if is_of_pairs(t) else KEPT for t in tables if t.key in cut}
         # Ready rows for a year are many.
         few |= {t.key: len(records.get(t.key, [])) + max(spare_rows, 2) for t in tables if t.yearly and t.is_list}
         return found | {key: min(found[key], most) for key, most in few.items() if key not in (asked or {})}

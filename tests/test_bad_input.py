@@ -759,7 +759,7 @@ NOT_READ = {*EDITION.given, *(table.key for table in EDITION.tables if table.cho
 NAMES_OF_FILES = sorted(path.name for path in DEMO.glob("*.csv"))
 
 
-@settings(max_examples=examples(100, 300), deadline=None)
+@settings(max_examples=examples(50, 300, 100), deadline=None)
 @given(spoils=st.lists(st.tuples(st.sampled_from(NAMES_OF_FILES), SPOILS), min_size=1, max_size=4))
 def test_spoiled_files_never_end_in_a_traceback(
     tmp_path_factory: pytest.TempPathFactory, spoils: list[tuple[str, Spoil]]

@@ -14,7 +14,7 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from tests import office, small_room
+from tests import office, short, small_room
 from tests.returned import small
 from workbook import __version__
 from workbook.build import Plan, build, templates_folder
@@ -61,7 +61,8 @@ def settings(path: Path) -> dict[str, object]:
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo's workbook, with few spare rows."""
     target = tmp_path_factory.mktemp("demo") / "demo.xlsx"
-    code, said, complained = run("build", "demo", "-o", target, "--plan-date", "2026-03-31", *SMALL)
+    with short.answers():
+        code, said, complained = run("build", "demo", "-o", target, "--plan-date", "2026-03-31", *SMALL)
     assert (code, complained) == (0, "")
     assert re.fullmatch(rf"{re.escape(str(target))}: \d+ sheets; .+\n", said)
     return target

@@ -35,7 +35,7 @@ YES_NO = {"=TRUE()": True, "=FALSE()": False}  # LibreOffice saves what a person
 
 @pytest.fixture(scope="module")
 def files() -> dict[str, Path]:
-    """A small file of each edition."""
+    """A small file of each edition that is tried."""
     return {edition: returned.book(edition) for edition in ("keeper", "shop", "club")}
 
 
