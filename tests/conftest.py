@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-
 from xdist.remote import Producer
 from xdist.scheduler import LoadScopeScheduling
 

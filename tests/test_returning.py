@@ -17,7 +17,6 @@ from workbook.copies.reading import read_copy
 from workbook.editions import with_conflicts
 
 
-
 class Files(dict[tuple[str, str], Path]):
     """One small file of each edition and units, built when somebody asks for it."""
 

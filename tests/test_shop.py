@@ -6,7 +6,6 @@ no published source; the arithmetic beside each number is done by hand.
 """
 
 import functools
-import math
 import re
 import zipfile
 from pathlib import Path

@@ -256,7 +256,9 @@ def test_every_edition_is_measured() -> None:
     assert {edition for edition, _ in KINDS} == EDITIONS.keys()
 
 
-@pytest.mark.parametrize(("edition", "units"), [("shop", "us"), *also(*(kind for kind in KINDS if kind != ("shop", "us")))])
+@pytest.mark.parametrize(
+    ("edition", "units"), [("shop", "us"), *also(*(kind for kind in KINDS if kind != ("shop", "us")))]
+)
 def test_edition_keeps_to_the_standards(edition: str, units: str) -> None:
     path = books.book(edition, units)
     with zipfile.ZipFile(path) as archive:
