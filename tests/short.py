@@ -21,7 +21,8 @@ def is_of_pairs(table: Table) -> bool:
 
 def pairs(records: Records) -> int:
     """How many lines those need that are seen two by two: what lives in one tank, or stands on a short list."""
-    homes = Counter(str(row.get("tank")).casefold() for key in ("livestock", "stock") for row in records.get(key, []))
+    rows = (row for key in ("livestock", "stock") for row in records.get(key, []))
+    homes = Counter(str(row["tank"]).casefold() for row in rows if row.get("tank"))
     listed = max([KEPT, len(records.get("compared", [])), *homes.values()])
     return listed * (listed - 1) // 2
 

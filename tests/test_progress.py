@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.effort import also
 from tests.returned import small
 
 pty = pytest.importorskip("pty")  # no such terminals on Windows
@@ -61,7 +62,7 @@ def at_terminal(folder: Path, words: list[str]) -> tuple[str, str]:
     return printed, seen.decode()
 
 
-@pytest.mark.parametrize("name", STEPS)
+@pytest.mark.parametrize("name", ["build", "check", "merge", *also("carried over", "compare", "export")])
 def test_a_terminal_shows_what_is_being_done(name: str, folder: Path) -> None:
     """Every step in its order; in the end the line is gone, and what is printed holds none of it."""
     words, steps = STEPS[name]

@@ -86,6 +86,7 @@ def test_files_as_built(edition: str, files: dict[str, Path]) -> None:
 
 
 @pytest.mark.office
+@pytest.mark.thorough
 def test_files_saved_by_libreoffice_in_both_formats(files: dict[str, Path], tmp_path: Path) -> None:
     # A shop's and a club's come back so in tests/test_returning.py.
     resaved = {form: office.resaved([files["keeper"]], tmp_path / form, form) for form in ("xlsx", "ods")}

@@ -15,7 +15,7 @@ from workbook.cli import app
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-FEW = ("--spare-rows", "12")
+FEW = ("--spare-rows", "20")
 BLOCKS = re.findall(r"```console\n(.*?)```", README, re.DOTALL)
 
 
