@@ -32,7 +32,7 @@ OPENED = [*SETS] if thorough() else ["blank"]
 POISON = 987654.25
 # For an engine that takes a fiftieth of a second for a cell: rows of each column, and what one sheet is reckoned from,
 # an answer of numbers and of words.
-ROWS, ASKED = examples(1, 3), ("Overlap",) if thorough() else ("Waters",)
+ROWS, ASKED = examples(1, 3), ("Overlap",)
 
 # As spreadsheets.md lists them: these gave the same result in every program tried.
 AGREED = {
@@ -197,6 +197,7 @@ def reckoned_in_plain_python(path: Path) -> office.Cells:
     return found
 
 
+@pytest.mark.thorough  # a third one in every run, and of every cell of that room: tests/test_gnumeric.py
 def test_plain_python_reckons_the_same(small: tuple[Path, Values]) -> None:
     """A third engine that shares no code with the other two; no cell has to be left out."""
     path, wanted = small
