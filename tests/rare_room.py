@@ -89,3 +89,37 @@ def worded_room() -> Room:
         for cell in cells:
             tables[key].loc[len(LISTS[key]) - 1, cell] = None
     return changed(room, **tables, words=words)
+
+
+# A floor of 64 x 36 = 2304 cm2 for four that hold 24 x 24 = 576 each; a filter that moves all water as often as is wanted.
+EDGE = {
+    "tank": "Edge", **BOX, "length": 64, "width": 36, "height": 40, "net_volume_measured": 50, "temperature": 24, "water": "Tap",
+    "change_share": 0.2, "change_interval": 30, "meals": 2, "fasting_days": 0, "cycled": "yes",
+}  # fmt: skip
+AT_THE_LIMITS = {
+    "species": [
+        {"species": "Ground", "kind": "fish", "adult_length": 12, "body_form": "fusiform", "bottom_room": "holds ground", "temper": 2,
+         "temperature_low": 22, "temperature_high": 26, "flow": "gentle"},
+    ],
+    "waters": [{"water": "Tap", "temperature": 12, "gh": 8, "kh": 5, "nitrate": 10}],
+    "livestock": [{"tank": "Edge", "species": "Ground", "animals": 4}],
+    "foods": [{"food": "Flake", "protein": 0.45, "dry_matter": 0.9}],
+    "feeding": [{"tank": "Edge", "food": "Flake", "share": 1}],
+    "log": [
+        {"date": "2026-10-01", "tank": "Edge", "nitrite": 0.5, "ammonia": 0.3, "ph": 8, "temperature": 24},
+        {"date": "2026-10-03", "tank": "Edge", "nitrate": 30},
+    ],
+}  # fmt: skip
+
+
+def room_at_the_limits() -> Room:
+    """What is just as much as is allowed is not too much.
+
+    Nitrate climbs past both levels.
+    """
+    blank = blank_room()
+    often = blank.const["turnover_gentle"]
+    lists = AT_THE_LIMITS | {"tanks": [EDGE | {"filter_flow": 50 * often, "flow": "gentle"}]}
+    tables = {key: typed(key, pd.DataFrame(rows, dtype=object).fillna("")) for key, rows in lists.items()}
+    settings = dict(blank.settings) | {"nitrate_target": 15.0, "nitrate_act": 20.0, "altitude": 0.0}
+    return changed(blank, **tables, settings=settings, plan_date=pd.Timestamp(DAY))

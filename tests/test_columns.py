@@ -21,7 +21,7 @@ from tests.oracles import attention, defaults, flag_tables, lists, offered
 from tests.oracles.tools import Room
 from tests.oracles.words import lists as called
 from tests.oracles.words import saying
-from tests.rare_room import rare_room, worded_room
+from tests.rare_room import rare_room, room_at_the_limits, worded_room
 from tests.rooms import (
     Evaluated,
     blank_room,
@@ -33,6 +33,7 @@ from tests.rooms import (
     few_species,
     few_stock,
     random_rooms,
+    shortly,
 )
 from tests.shop_rooms import random_shops
 from workbook.editions import EDITIONS
@@ -490,7 +491,7 @@ CLUBS = {"demo club": rooms.demo_club, "blank club": rooms.blank_club, "club of 
 HAND_MADE = SHOPS | CLUBS | {
     "demo": few_demo, "whole demo": demo_room, "blank": blank_room, "one row": one_row, "other capitals": lambda: few_species(other_capitals()),
     "unknown names": lambda: few_species(unknown_names()), "nothing but names": lambda: emptied(few_species(demo_room())), "half rows": half_rows,
-    "odd constants": lambda: few_species(odd_constants()), "no constants": lambda: few_species(no_constants()), "rare flags": rare_room,
+    "odd constants": lambda: few_species(odd_constants()), "no constants": lambda: few_species(no_constants()), "rare flags": rare_room, "at the limits": room_at_the_limits,
 }  # fmt: skip
 
 
@@ -633,6 +634,21 @@ def test_shown_values_of_a_us_workbook(name: str) -> None:
                 wrong += differences(f"{key}.{slot.column.key} {row}", [shown], [expected])
     assert not wrong, "\n".join(wrong[:40])
     assert seen >= {"cm", "L", "L/h", "degC", "m", "kg", "kg/m2", "g"}
+
+
+def told_at(limit: float, constant: str, table: str, flag: str) -> bool:
+    """Whether a flag of the only row is raised with another limit."""
+    room = room_at_the_limits()
+    return shortly(changed(room, const=dict(room.const) | {constant: limit})).column(table, flag) != [""]
+
+
+def test_what_just_meets_a_limit() -> None:
+    """To the last digit, as the workbook itself reckons it: oxygen that lasts as long as is wanted, ammonia to act on."""
+    found = shortly(room_at_the_limits())
+    (lasts,), (toxic,) = found.column("stocking", "reserve"), found.column("readings", "toxic")
+    wanted = [told_at(lasts * more, "oxygen_reserve_wanted", "stocking", "short_of_oxygen") for more in (1, 1.001)]
+    allowed = [told_at(toxic * more, "toxic_act", "readings", "toxic_act") for more in (1, 1.001)]
+    assert (wanted, allowed) == ([False, True], [True, False])
 
 
 # --- guards ---

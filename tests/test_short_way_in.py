@@ -87,6 +87,15 @@ def test_ready_rows_of_the_log_last_a_year(tanks: int, days: int | None) -> None
     assert rows_of(KEEPER.tables, records, 40)["log"] >= math.floor(tanks * 365 / (days or 7))
 
 
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_every_list_has_a_ready_row_however_few_are_asked_for(edition: str) -> None:
+    """Also one that gets a quarter of them."""
+    tables = EDITIONS[edition]().tables
+    records: Records = {table.key: [{}] * 3 for table in tables}
+    found = rows_of(tables, records, 1)
+    assert {table.key: found[table.key] for table in tables if table.is_list and found[table.key] < 4} == {}
+
+
 def test_dropdowns_look_at_nothing_but_names_in_order() -> None:
     """Each dropdown over the names of a list: no place of a list itself, nor its ready rows."""
     rules = [
