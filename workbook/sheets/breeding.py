@@ -23,6 +23,7 @@ from workbook.sheets.brood_steps import (
     day_after,
     picked,
 )
+from workbook.sheets.so_far import running_list
 from workbook.tables import Charts, Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
 from workbook.tables.template import for_each, starred
@@ -291,6 +292,8 @@ FIGURES = (
     Typed("breeding_note", "Note", text(), look=Look("Note", 36)),
 )
 
+WAITING = running_list("late_broods", "Waiting so far", '{late_step}&{infusoria_due}<>""', '{row_label}&": "&{next_do}')
+
 BREEDING = Table(
     "breeding",
     example={"species": "Bronze corydoras", "tank": "Window tank", "date": "2026-03-31", "eggs": 120},
@@ -325,7 +328,7 @@ BREEDING = Table(
         "nauplii_day",
     ),
     purpose="One row for each spawning or birth, planned ones too.",
-    columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS),
+    columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS, *WAITING),
 )
 
 SHEET = Sheet(

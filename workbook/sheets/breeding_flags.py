@@ -30,6 +30,7 @@ FLAGS = (
     Flag(
         "infusoria_due",
         "Start infusoria now",
+        gathered=True,
         seriousness="watch",
         when=(
             "AND({food_no}=1,{going}=1,{settings.plan_date}>={infusoria_on},"
@@ -47,6 +48,7 @@ FLAGS = (
     Flag(
         "late_step",
         "Step of a brood late",
+        gathered=True,
         seriousness="watch",
         when="{next_on}<{settings.plan_date}",
         why="due on {next_on}: {next_do}",
@@ -143,6 +145,7 @@ FLAGS = (
     Flag(
         "daily_water",
         "Fresh water each day for the young",
+        gathered=True,
         seriousness="note",
         when=SAFE,
         why="young foul their water fast and bear little",

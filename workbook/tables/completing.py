@@ -270,12 +270,12 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
     for level in SERIOUSNESS:
         columns += [flag for flag in flags if flag.seriousness == level]
     for level in SERIOUSNESS:
-        keys = [here(flag.key) for flag in flags if flag.seriousness == level]
+        keys = [here(flag.key) for flag in flags if flag.seriousness == level and not flag.gathered]
         columns.append(
-            Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
+            Computed(f"said_{level}", f"Told: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
         )
-    levels = [here(f"said_{level}") for level in SERIOUSNESS]
-    columns.append(Computed("said", "All that is said", all_said(levels, SEPARATOR), kind=text(), look=WORKING))
+    by_level = [here(flag.key) for level in SERIOUSNESS for flag in flags if flag.seriousness == level]
+    columns.append(Computed("said", "All that is said", all_said(by_level, SEPARATOR), kind=text(), look=WORKING))
     columns.append(
         Computed(
             "said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING
