@@ -241,7 +241,12 @@ def found_lines(tables: Sequence[Table]) -> Table:
             Computed(
                 "top",
                 "Rows above",
-                logic(picked("{table_no}", [rows_above(table) for table in tables]), "1", needs=("table_no",)),
+                logic(
+                    "CHOOSE({table_no},{tops})",
+                    "1",
+                    tops=[rows_above(table) for table in tables],
+                    needs=("table_no", "row"),
+                ),
                 look=COUNT,
             ),
             PLACE_IN_ITS_AREA,

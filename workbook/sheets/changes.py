@@ -285,7 +285,7 @@ CHANGES = Table(
             "Nitrate above what the plan gives",
             gathered=True,
             seriousness="watch",
-            when="{read_against}>1+{const.yield_odd}",
+            when="AND({read_against}>1+{const.yield_odd},{nitrate}>{settings.nitrate_target})",
             why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected",
             do="Look for more food than planned, missed changes, a dead animal, a dirty filter.",
         ),

@@ -161,7 +161,7 @@ MAINTENANCE = Table(
             look=Look(working=True, width=16, show="0"),
             help="The order of the tank cards.",
         ),
-        *running_list("late_tasks", "Late so far", "SUM({days_late})>0", '{row_label}&" ("&{@words.days_late}&")"'),
+        *running_list("late_tasks", "Late so far", "SUM({days_late})>0", '{row_label}&" ("&{days_late}&" d)"'),
         Flag(
             "no_interval",
             "Interval missing",

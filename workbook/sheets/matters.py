@@ -40,7 +40,6 @@ OF_TANK: dict[str, tuple[str, tuple[str, ...]]] = {
             "tanks.not_cycled",
             "readings.ammonia_seen",
             "tanks.cycled_unknown",
-            "readings.cycling",
         ),
     ),
     "load": (
@@ -170,38 +169,61 @@ ADDED_UP: tuple[Column, ...] = (
     ),
 )
 
-OF_COMPANY = (
+OF_COMPANY: tuple[Column, ...] = (
+    Computed(
+        "temper_why",
+        "Temper: in words",
+        logic(
+            'IF({temper_groups}=0,"",{temper_who}&", temper "&{temper_most}&" on the scale of 1 gentle to 5 hostile, '
+            'beside "&{temper})',
+            needs=("temper_groups",),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "company_why",
+        "Company: in words",
+        joined(('{company}<>""', "{company}"), ('{temper_why}<>""', "{temper_why}")),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "company_do",
+        "Company: what to do",
+        joined(
+            (
+                "SUM({company_now})>0",
+                quoted("part them: a tank without hunters for whoever fits a mouth, has long fins or is a shrimp"),
+            ),
+            ("SUM({temper_now})>0", '"house "&{temper_who}&" elsewhere, or the gentler ones"'),
+            (
+                "AND(SUM({company_groups})>0,SUM({company_now})=0)",
+                quoted("more of its kind, or another tank; snails elsewhere, or accept the loss"),
+            ),
+            (
+                "AND(SUM({temper_groups})>0,SUM({temper_now})=0)",
+                quoted("watch for chasing and torn fins, give broken lines of sight"),
+            ),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
     Flag(
         "company_act",
         "Company",
         seriousness="act",
-        when="{company_now}>0",
-        why="{company}",
-        do="Part them: a tank without hunters for whoever fits a mouth, has long fins or is a shrimp.",
+        when="{company_now}+{temper_now}>0",
+        why="{company_why}",
+        do="{company_do}",
     ),
     Flag(
         "company_watch",
         "Company",
         seriousness="watch",
-        when="AND({company_groups}>0,{company_now}=0)",
-        why="{company}",
-        do="Make the group whole with more of its kind, or house it elsewhere; snails elsewhere, or accept the loss.",
-    ),
-    Flag(
-        "temper_act",
-        "Temper",
-        seriousness="act",
-        when="{temper_now}>0",
-        why="{temper_who}, {temper_most} on the scale of 1 gentle to 5 hostile, beside {temper}",
-        do="House {temper_who} elsewhere, or the gentler ones.",
-    ),
-    Flag(
-        "temper_watch",
-        "Temper",
-        seriousness="watch",
-        when="AND({temper_groups}>0,{temper_now}=0)",
-        why="{temper_who}, {temper_most} on the scale of 1 gentle to 5 hostile, beside {temper}",
-        do="Watch for chasing, torn fins and hiding; give broken lines of sight, or part them.",
+        when="AND({company_groups}+{temper_groups}>0,{company_now}+{temper_now}=0)",
+        why="{company_why}",
+        do="{company_do}",
     ),
     Flag(
         "size_act",
@@ -256,6 +278,7 @@ MATTERS = Table(
 OF_ROOM = {
     "tasks": ("maintenance.late_tasks", "This week"),
     "broods": ("breeding.late_broods", "Breeding"),
+    "rearing": ("breeding.rearing", "Breeding"),
     "cold_water": ("changes.cold_changes", "Water changes"),
     "foods": ("foods.foods_wanted", "Foods"),
     "coarse": ("feeding.coarse_foods", "Feeding"),
@@ -315,6 +338,12 @@ EVERYWHERE = Table(
             "Do it, then type the date under Steps done up to; 0 under Young counted if the brood is lost.",
         ),
         of_room(
+            "rearing",
+            "Room for young",
+            "{which}",
+            "Choose an empty tank that is large enough, share them out, or raise fewer; name it under Growing on in.",
+        ),
+        of_room(
             "cold_water",
             "Change too cold or warm",
             "the change planned moves the tank by more than {const.temperature_step}: {which}",
@@ -335,6 +364,7 @@ EVERYWHERE = Table(
 # Facts that last and ask for nothing: they stand in their own row, on the species' card and on the tank's page.
 FACTS = {
     "livestock.shrimp_young": "moss helps some of them through",
+    "readings.cycling": "a tank that cycles without animals is on its way",
     "species.restricted": "its caution stands where the species is bought, kept and on its card",
     "species.own_outside": "the note is the person's own",
     "breeding.daily_water": "stands among the jobs of each day of This week",

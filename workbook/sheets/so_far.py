@@ -2,10 +2,11 @@
 
 from workbook.tables import Computed, Look, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import filled
 from workbook.tables.idioms import count_so_far, names_so_far
 
 
-def running_list(key: str, label: str, test: str, name: str) -> tuple[Column, ...]:
+def running_list(key: str, label: str, test: str, name: str, **parts: str) -> tuple[Column, ...]:
     """How many rows so far pass a test that copes with blanks, and the names of the first ten of them."""
     count = f"{key}_count"
     return (
@@ -13,7 +14,7 @@ def running_list(key: str, label: str, test: str, name: str) -> tuple[Column, ..
         Computed(
             key,
             label,
-            names_so_far(key, count, test, name),
+            names_so_far(key, count, test, filled(name, **parts) if parts else name),
             kind=text(),
             seed='""',
             look=Look(working=True, width=18),
