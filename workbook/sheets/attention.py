@@ -22,7 +22,7 @@ from workbook.tables.template import column, quoted, starred
 LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets
 # follow one another.
-FIRST = ("conflicts", "tanks", "livestock")
+FIRST = ("conflicts", "matters", "matters_everywhere", "tanks", "livestock")
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
 
@@ -267,14 +267,15 @@ def found_lines(tables: Sequence[Table]) -> Table:
             *SENTENCE_OF_A_LINE,
             Computed("one", "One", logic("1", "1", needs=("area",)), look=COUNT),
             Computed(
+                "tank_there",
+                "Row of the tank that its row names",
+                logic("CHOOSE({table_no},{tanks})", "1", tanks=[place_of(table) for table in tables], needs=("row",)),
+                look=COUNT,
+            ),
+            Computed(
                 "tank_no",
                 "Row of its tank",
-                logic(
-                    "SUM({tank})",
-                    "1",
-                    tank=filled("CHOOSE({table_no},{tanks})", tanks=[place_of(table) for table in tables]),
-                    needs=("row",),
-                ),
+                logic("SUM({tank_there})", "1", needs=("row",)),
                 look=COUNT,
                 help="0: it is about no tank, or about several.",
             ),

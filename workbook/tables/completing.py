@@ -269,7 +269,8 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
         columns.append(Computed("row_label", "Row", label, kind=text(), look=WORKING))
     for level in SERIOUSNESS:
         columns += [flag for flag in flags if flag.seriousness == level]
-    for level in SERIOUSNESS:
+    levels = SERIOUSNESS if any(not flag.gathered for flag in flags) else ()
+    for level in levels:
         keys = [here(flag.key) for flag in flags if flag.seriousness == level and not flag.gathered]
         columns.append(
             Computed(f"said_{level}", f"Told: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
@@ -282,7 +283,7 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
         )
     )
     seed = "0"
-    for level in SERIOUSNESS:
+    for level in levels:
         columns.append(
             Computed(
                 f"run_{level}",

@@ -19,6 +19,14 @@ SAYS = {
         held=Figure(waters.nitrate_used, "mg/L", 1),
         aim=Figure(setting("nitrate_target"), "mg/L"),
     ),
+    "poor_source": Says(
+        "watch",
+        "Poor source water",
+        "{trouble}",
+        "Blend it with a better water, or prepare it: conditioner by its label for ammonia; a higher target on Start "
+        "only with open eyes.",
+        trouble=named(waters.trouble),
+    ),
     "out_of_reach": Says(
         "watch",
         "Blend out of reach",
