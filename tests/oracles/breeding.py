@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import flag_tables, lists, so_far, tanks
+from tests.oracles import lists, matters, so_far, tanks
 from tests.oracles import species as species_oracles
 from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said, through
 
@@ -649,7 +649,7 @@ def room_why(room: Room) -> pd.Series:
     """What is wrong with the tank for the young: too small, taken, or none named."""
     keys = ("grow_small", "grow_occupied", "no_grow_tank")
     texts = [
-        [str(room.sentences["breeding", key][row]) for key in keys if flag_tables.verdict(room, "breeding", key)[row]]
+        [text for key in keys if (text := matters.sentence(room, f"breeding.{key}", row))]
         for row in range(len(room.breeding))
     ]
     return pd.Series([", ".join(t.split(": ", 1)[1].split(" → ")[0] for t in found) for found in texts], dtype=object)

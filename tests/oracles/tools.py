@@ -59,6 +59,7 @@ class Room:
     sentences: dict[tuple[str, str], list[Any]] = field(default_factory=dict, repr=False)
     sheets: dict[str, str] = field(default_factory=dict, repr=False)
     flags: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict, repr=False)  # key, seriousness, title
+    units: str = "metric"  # in which the sentences are wanted
     gathered: set[tuple[str, str]] = field(default_factory=set, repr=False)  # flags that another line tells
     remembered: dict[Any, Any] = field(default_factory=dict, repr=False)
 

@@ -9,7 +9,7 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import flag_tables
+from tests.oracles import matters
 from tests.oracles.tools import Room, blank, lookup, remember, rounded, said
 
 NOISE = 1e-9  # shares and hardness are differences of typed numbers
@@ -203,9 +203,9 @@ def trouble(room: Room) -> pd.Series:
     """What is wrong with a water as a source, as the two flags have it."""
     texts = [
         [
-            str(room.sentences["waters", key][row])
+            text
             for key in ("ammonia_in_source", "nitrate_at_target")
-            if flag_tables.verdict(room, "waters", key)[row]
+            if (text := matters.sentence(room, f"waters.{key}", row))
         ]
         for row in range(len(room.waters))
     ]

@@ -304,11 +304,18 @@ ORDER = (
         look=COUNT,
     ),
     Computed(
+        "tank_rank",
+        "Rank of its tank",
+        logic('IF({tank_no}=0,"",INDEX({open_tanks.rank[]},{tank_no}))', "1", needs=("tank_no",)),
+        look=COUNT,
+        help="Blank where it is about none that has a name.",
+    ),
+    Computed(
         "order",
         "Order",
         logic(
-            "IF({open_level}=4,5*10^2,IF({tank_no}=0,{open_level}*10^2+10^2-2,INDEX({open_tanks.rank[]},{tank_no})))"
-            "*10^9+IF({tank_no}=0,10^4-1,{tank_no})*10^5+{level_no}*10^4+{line}",
+            'IF({open_level}=4,5*10^2,IF({tank_rank}="",{open_level}*10^2+10^2-2,{tank_rank}))*10^9'
+            '+IF({tank_rank}="",10^4-1,{tank_no})*10^5+{level_no}*10^4+{line}',
             "1",
             needs=("open_level", "tank_no"),
         ),

@@ -217,9 +217,7 @@ CHANGES = Table(
         Computed(
             "kh_wanted",
             "Least KH wanted",
-            logic(
-                'IF(OR({tank}="",{const.kh_floor}=""),"",MIN({const.kh_floor},{residents_kh}))', "degH", copes=True
-            ),
+            logic('IF(OR({tank}="",{const.kh_floor}=""),"",MIN({const.kh_floor},{residents_kh}))', "degH", copes=True),
             look=HIDDEN,
             help="Below it pH may fall suddenly; less where all who live here are at home in less.",
         ),

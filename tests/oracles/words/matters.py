@@ -1,7 +1,7 @@
 """What is said of a tank in one line: title by cause, causes and remedy as the flags gathered in it have them."""
 
 from tests.oracles import matters
-from tests.oracles.words.saying import Says, named
+from tests.oracles.words.saying import Says, told
 
 TITLES = {
     "cycling": "Ammonia, nitrite, cycling",
@@ -17,12 +17,12 @@ TITLES = {
 
 
 def _gathered(cause: str, level: str) -> Says:
-    why, do = (named(vars(matters)[f"{cause}_{part}"]) for part in ("why", "do"))
+    why, do = (told(vars(matters)[f"{cause}_{part}"]) for part in ("why", "do"))
     return Says(level, TITLES[cause], "{causes}", "{remedy}", causes=why, remedy=do)
 
 
-COMPANY = {"causes": named(matters.company_why), "remedy": named(matters.company_do)}
-SIZE, QUARANTINE = (named(vars(matters)[key]) for key in ("size", "quarantine"))
+COMPANY = {"causes": told(matters.company_why), "remedy": told(matters.company_do)}
+SIZE, QUARANTINE = (told(vars(matters)[key]) for key in ("size", "quarantine"))
 
 SAYS = {
     f"{cause}_{level}": _gathered(cause, level)

@@ -1,9 +1,9 @@
 """What is said of the whole room in one line for each cause."""
 
 from tests.oracles import matters_everywhere
-from tests.oracles.words.saying import Says, const, named, step
+from tests.oracles.words.saying import Says, const, step, told
 
-WHICH = {"which": named(matters_everywhere.which)}
+WHICH = {"which": told(matters_everywhere.which)}
 
 SAYS = {
     "tasks": Says(

@@ -1,7 +1,7 @@
 """What the flags of Waters say."""
 
 from tests.oracles import waters
-from tests.oracles.words.saying import Figure, Says, named, setting, typed
+from tests.oracles.words.saying import Figure, Says, named, setting, told, typed
 
 SAYS = {
     "ammonia_in_source": Says(
@@ -25,7 +25,7 @@ SAYS = {
         "{trouble}",
         "Blend it with a better water, or prepare it: conditioner by its label for ammonia; a higher target on Start "
         "only with open eyes.",
-        trouble=named(waters.trouble),
+        trouble=told(waters.trouble),
     ),
     "out_of_reach": Says(
         "watch",
