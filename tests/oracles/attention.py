@@ -11,6 +11,7 @@ from tests.oracles.open_lines import lines, running
 from tests.oracles.tools import Room, remember
 
 __all__ = ["lines", "running"]
+ALSO = "; also "
 SIGNS = ("▲ Act", "◆ Watch", "○ Note", "· Known")
 
 
@@ -48,8 +49,28 @@ def serious(room: Room) -> pd.Series:
     return _filled(room, lambda line: SIGNS[int(levels.iloc[line]) - 1])
 
 
+def more(room: Room) -> pd.Series:
+    """How many causes there are besides the first."""
+    return _filled(room, lambda line: float(_told(room)[line].count(ALSO)), np.nan)
+
+
 def why(room: Room) -> pd.Series:
-    """What the sentence says; of a known line the reason, and until when."""
+    """The first of them, and how many more there are."""
+
+    def tell(line: int) -> str:
+        first, *others = _told(room)[line].split(ALSO)
+        return f"{first} (and {len(others)} more)" if others else first
+
+    return _filled(room, tell)
+
+
+def full(room: Room) -> pd.Series:
+    return _filled(room, _told(room).__getitem__)
+
+
+@remember
+def _told(room: Room) -> dict[int, str]:
+    """What the sentence of each line says; of a known one the reason, and until when."""
     sentences, rows = open_lines.sentence(room), open_lines.known_no(room)
 
     def tell(line: int) -> str:
@@ -58,7 +79,7 @@ def why(room: Room) -> pd.Series:
             return f"{typed['reason']}; until {typed['until']:%Y-%m-%d}"
         return str(sentences.iloc[line].split(": ", 1)[1].split(" → ")[0])
 
-    return _filled(room, tell)
+    return {line: tell(line) for line in _listed(room)}
 
 
 def do(room: Room) -> pd.Series:

@@ -16,6 +16,7 @@ from tests.oracles.tools import Room, blank, remember, said
 
 Oracle = Callable[[Room], Any]
 MOST = 10
+ALSO = "; also "
 PARAMETERS = ("temperature", "ph", "gh", "kh")
 # By cause, what asks for hands today, for eyes this week, and what is worth knowing.
 CAUSES: dict[str, tuple[list[str], list[str], list[str]]] = {
@@ -87,7 +88,7 @@ def _texts(room: Room, cause: str, tell: Callable[[list[str]], str]) -> pd.Serie
 
 def whys(texts: list[str]) -> str:
     """Title and cause of each, without its symbol and remedy."""
-    return "; ".join(text[2:].split(" → ")[0] for text in texts)
+    return ALSO.join(text[2:].split(" → ")[0] for text in texts)
 
 
 def _of_cause(cause: str) -> dict[str, Oracle]:
@@ -146,7 +147,7 @@ def name_of(room: Room, what: str, row: int) -> str:
 
 def listed(room: Room, what: str, rows: list[int]) -> str:
     """The first ten of them."""
-    return (", " if what == "temper" else "; ").join(name_of(room, what, row) for row in rows[:MOST])
+    return (", " if what == "temper" else ALSO).join(name_of(room, what, row) for row in rows[:MOST])
 
 
 def _tank_rows(room: Room, what: str, which: int) -> list[list[int] | None]:
@@ -165,7 +166,7 @@ def _of_groups(what: str) -> dict[str, Oracle]:
 
     def words(room: Room) -> pd.Series:
         found = _tank_rows(room, what, 0)
-        more = [f"; and {len(rows) - MOST} more" if rows and len(rows) > MOST else "" for rows in found]
+        more = [f"{ALSO}{len(rows) - MOST} more" if rows and len(rows) > MOST else "" for rows in found]
         return pd.Series(
             [listed(room, what, rows) + rest if rows else "" for rows, rest in zip(found, more, strict=True)],
             dtype=object,
@@ -200,7 +201,7 @@ def temper_why(room: Room) -> pd.Series:
 
 def company_why(room: Room) -> pd.Series:
     texts = zip(_of_groups("company")["company"](room), temper_why(room), strict=True)
-    return pd.Series(["; ".join(filter(None, pair)) for pair in texts], dtype=object)
+    return pd.Series([ALSO.join(filter(None, pair)) for pair in texts], dtype=object)
 
 
 def company_do(room: Room) -> pd.Series:

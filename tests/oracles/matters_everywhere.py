@@ -5,7 +5,7 @@ import pandas as pd
 from tests.oracles import breeding, changes, comfort, feeding, foods, maintenance
 from tests.oracles.tools import Room
 
-MOST = 10
+MOST, ALSO = 10, "; also "
 NAMES = {
     "tasks": (maintenance.late_names, "This week"),
     "broods": (breeding.waiting_names, "Breeding"),
@@ -36,7 +36,7 @@ def many(room: Room) -> pd.Series:
 def which(room: Room) -> pd.Series:
     return pd.Series(
         [
-            "; ".join(names[:MOST]) + (f"; and {len(names) - MOST} more" if len(names) > MOST else "")
+            ALSO.join(names[:MOST]) + (f"{ALSO}{len(names) - MOST} more" if len(names) > MOST else "")
             for names in _named(room)
         ],
         dtype=object,

@@ -198,11 +198,8 @@ def rank(found: list[int]) -> int:
 @remember
 def tank_rank(room: Room) -> pd.Series:
     """Blank for what is about no tank that has a name."""
-    nameless = list(blank(room.tanks["tank"]))
-    found = [
-        float(rank(counts(room)[int(tank) - 1])) if tank == tank and tank and not nameless[int(tank) - 1] else np.nan
-        for tank in tank_no(room)
-    ]
+    named = [row for row, nameless in enumerate(blank(room.tanks["tank"]), 1) if not nameless]
+    found = [float(rank(counts(room)[int(tank) - 1])) if tank in named else np.nan for tank in tank_no(room)]
     return pd.Series(found, dtype=float)
 
 

@@ -6,7 +6,7 @@ import pandas as pd
 
 from tests.oracles.tools import Room
 
-MOST = 10
+MOST, ALSO = 10, "; also "
 
 
 def running(key: str, names: Callable[[Room], list[str]]) -> dict[str, Callable[[Room], pd.Series]]:
@@ -18,5 +18,5 @@ def running(key: str, names: Callable[[Room], list[str]]) -> dict[str, Callable[
 
     return {
         f"{key}_count": lambda room: pd.Series([float(len(few)) for few in so_far(room)], dtype=float),
-        key: lambda room: pd.Series(["; ".join(few[:MOST]) for few in so_far(room)], dtype=object),
+        key: lambda room: pd.Series([ALSO.join(few[:MOST]) for few in so_far(room)], dtype=object),
     }

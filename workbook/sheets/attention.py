@@ -11,7 +11,7 @@ from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.sheets.matters import EVERYWHERE, MATTERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, logic, number, text
 from workbook.tables.columns import SERIOUSNESS
-from workbook.tables.completing import ARROW, SEPARATOR, complete
+from workbook.tables.completing import ALSO, ARROW, SEPARATOR, complete
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import after, before, between, cell, iso_date, joined, picked, piece, pieces
 from workbook.tables.kinds import Value
@@ -396,11 +396,31 @@ ATTENTION = Table(
             kind=text(),
             look=Look("Most serious first", 10, status=True),
         ),
-        replace(of_line("where", "Where"), look=replace(LISTED, width=24)),
-        replace(of_line("what", "What"), look=replace(LISTED, width=24)),
+        replace(of_line("where", "Where"), look=replace(LISTED, width=20)),
+        replace(of_line("what", "What"), look=replace(LISTED, width=22)),
         Computed(
             "why",
             "Why",
+            logic(
+                'IF({more}=0,{full},LEFT({full},SEARCH({also},{full})-1)&" (and "&{more}&" more)")',
+                also=quoted(ALSO),
+                needs=("more",),
+            ),
+            kind=text(),
+            look=replace(LISTED, width=60),
+            help="The first cause; all of them stand at the right, and on the tank's page.",
+        ),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=52)),
+        Computed(
+            "go",
+            "Go to",
+            logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'),
+            kind=text(),
+            look=Look("Most serious first", 20, link=True),
+        ),
+        Computed(
+            "full",
+            "Why, in full",
             logic(
                 'IF({open_level}=4,INDEX({known.reason[]},{known_no})&"; until "&{until},{because})',
                 until=iso_date(cell("{known.until[]}", "{known_no}")),
@@ -408,15 +428,15 @@ ATTENTION = Table(
                 needs=("found",),
             ),
             kind=text(),
-            look=replace(LISTED, width=66),
+            look=Look(working=True, width=60),
         ),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=60)),
         Computed(
-            "go",
-            "Go to",
-            logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{sheet}&", row "&({row}+{top}))'),
-            kind=text(),
-            look=Look("Most serious first", 20, link=True),
+            "more",
+            "Further causes",
+            logic(
+                '(LEN({full})-LEN(SUBSTITUTE({full},{also},"")))/LEN({also})', "1", also=quoted(ALSO), needs=("full",)
+            ),
+            look=COUNT,
         ),
         Computed(
             "found",

@@ -16,7 +16,7 @@ from workbook.sheets.stocking import STOCKING
 from workbook.sheets.tanks import TANKS
 from workbook.tables import Computed, Flag, Look, Pulled, Table, logic, text
 from workbook.tables.columns import SERIOUSNESS, Column
-from workbook.tables.completing import ARROW, SEPARATOR
+from workbook.tables.completing import ALSO, ARROW, SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import after, all_said, at_the_end, before, joined, of_run, piece
 from workbook.tables.template import column, here, quoted
@@ -109,7 +109,7 @@ def matter(key: str, title: str, flags: Sequence[str]) -> tuple[Column, ...]:
     parts = ((f'{here(name)}<>""', before(here(name), ARROW, 2)) for name in keys)
     columns: list[Column] = [
         *(Pulled(shown_here(flag), via="tanks", of=flag, label=f"{flag_of(flag).title}: said") for flag in flags),
-        Computed(f"{key}_why", f"{title}: why", joined(*parts), kind=text(), look=WORDS),
+        Computed(f"{key}_why", f"{title}: why", joined(*parts, between=ALSO), kind=text(), look=WORDS),
         Computed(f"{key}_all", f"{title}: said", all_said(map(here, keys), SEPARATOR), kind=text(), look=WORDS),
         Computed(f"{key}_first", f"{title}: worst", piece(here(f"{key}_all"), "1", SEPARATOR), kind=text(), look=WORDS),
         Computed(f"{key}_do", f"{title}: do", after(here(f"{key}_first"), ARROW), kind=text(), look=WORDS),
@@ -157,8 +157,9 @@ ADDED_UP: tuple[Column, ...] = (
             key,
             f"{key.capitalize()}: who and why",
             logic(
-                'IF({groups}=0,"",INDEX({said},{run_end})&IF({groups}>10,"; and "&({groups}-10)&" more",""))',
+                'IF({groups}=0,"",INDEX({said},{run_end})&IF({groups}>10,{also}&({groups}-10)&" more",""))',
                 needs=("run_end",),
+                also=quoted(ALSO),
                 groups=here(f"{key}_groups"),
                 said=column("roll", key),
             ),
@@ -184,7 +185,7 @@ OF_COMPANY: tuple[Column, ...] = (
     Computed(
         "company_why",
         "Company: in words",
-        joined(('{company}<>""', "{company}"), ('{temper_why}<>""', "{temper_why}")),
+        joined(('{company}<>""', "{company}"), ('{temper_why}<>""', "{temper_why}"), between=ALSO),
         kind=text(),
         look=WORDS,
     ),
@@ -319,7 +320,8 @@ EVERYWHERE = Table(
             "which",
             "Which",
             logic(
-                'CHOOSE({line},{ends})&IF({many}>10,"; and "&({many}-10)&" more","")',
+                'CHOOSE({line},{ends})&IF({many}>10,{also}&({many}-10)&" more","")',
+                also=quoted(ALSO),
                 ends=[at_the_end(f"{{{names}[]}}") for names, _ in OF_ROOM.values()],
             ),
             kind=text(),

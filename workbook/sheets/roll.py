@@ -8,7 +8,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
-from workbook.tables.completing import SEPARATOR
+from workbook.tables.completing import ALSO, SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import (
     cell,
@@ -83,7 +83,7 @@ def told(key_: str, label: str) -> tuple[Column, ...]:
     """What the flags of one matter say, group by group, and how many groups they are about."""
     said = of_group(f"{key_}_why")
     name = filled('{species}&": "&{said}', said=said)
-    names = running_names(key_, f"{key_}_groups", filled('{said}<>""', said=said), name, "; ")
+    names = running_names(key_, f"{key_}_groups", filled('{said}<>""', said=said), name, ALSO)
     who = Computed(key_, f"{label}: what", names, kind=text(), look=WHO)
     return those(f"{key_}_groups", label, filled('{said}<>""', said=said), who)
 

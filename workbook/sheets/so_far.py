@@ -2,6 +2,7 @@
 
 from workbook.tables import Computed, Look, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import ALSO
 from workbook.tables.formula import filled
 from workbook.tables.idioms import count_so_far, names_so_far
 
@@ -14,7 +15,7 @@ def running_list(key: str, label: str, test: str, name: str, **parts: str) -> tu
         Computed(
             key,
             label,
-            names_so_far(key, count, test, filled(name, **parts) if parts else name),
+            names_so_far(key, count, test, filled(name, **parts) if parts else name, ALSO),
             kind=text(),
             seed='""',
             look=Look(working=True, width=18),

@@ -14,6 +14,8 @@ from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
 
 SEPARATOR, ARROW = "¦", " → "
+# Between the causes that one line gathers.
+ALSO = "; also "
 WHOLE = "ok"
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
 # Three columns side by side, one for each seriousness, under one name.

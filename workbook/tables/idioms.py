@@ -234,11 +234,12 @@ def count_so_far(key: str, test: str) -> Formula:
     return logic("SUM({so_far})+IF({test},1,0)", "1", copes=True, so_far=above(key), test=test)
 
 
-def names_so_far(key: str, count: str, test: str, name: str) -> Formula:
+def names_so_far(key: str, count: str, test: str, name: str, between: str) -> Formula:
     """The names in the first ten rows that pass a test, as it was counted, joined."""
     return logic(
-        'IF(AND({test},{count_here}<=10),{names}&IF({count_here}>1,"; ","")&{name},{names}&"")',
+        'IF(AND({test},{count_here}<=10),{names}&IF({count_here}>1,{between},"")&{name},{names}&"")',
         copes=True,
+        between=quoted(between),
         count_here=here(count),
         names=above(key),
         test=test,

@@ -88,7 +88,7 @@ NAMED = {
     "species": "Species", "water": "Water", "tank": "Tank", "food": "Food", "cysts": "Cysts", "feed": "Feed", "task": "Task",
     "code": "Code", "supplier": "Supplier", "proposed": "Species proposed", "first_water": "First water",
     "second_water": "Second water", "body_form": "Body form", "grow_tank": "Growing-on tank",
-    "known_line": "Line of Attention",
+    "known_line": "Line of Attention", "no_worse": "While at most", "reason": "Reason",
 }  # fmt: skip
 CALLED_HERE = {
     ("tanks", "water"): "Water it is filled with",
