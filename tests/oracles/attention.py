@@ -40,8 +40,11 @@ def _same(key: str) -> Callable[[Room], pd.Series]:
     return reckon
 
 
-for _key in ("where", "what", "open_level", "open_tank", "known_no", "sheet", "row", "top", "sentence"):
+for _key in ("what", "open_level", "open_tank", "known_no", "sheet", "row", "top", "sentence"):
     globals()[_key] = _same(_key)
+
+
+where = place = _same("where")
 
 
 def serious(room: Room) -> pd.Series:

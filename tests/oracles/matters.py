@@ -66,7 +66,7 @@ def sentence(room: Room, flag: str, row: int) -> str:
 @remember
 def _sentences(room: Room, table: str, key: str, units: str) -> list[str]:
     raised = list(flag_tables.verdict(room, table, key))
-    if units != "metric":
+    if units != "metric" or (table, key) not in room.sentences:
         from tests.oracles.words import saying  # noqa: PLC0415  it looks at this
 
         return saying.of(table, key).texts(room, raised, units)  # type: ignore[union-attr]
@@ -212,7 +212,7 @@ def company_do(room: Room) -> pd.Series:
     ):
         does = []
         if now:
-            does.append("part them: a tank without hunters for whoever fits a mouth, has long fins or is a shrimp")
+            does.append("part them: no hunters for what fits a mouth, has long fins or is a shrimp")
         if gentle_now:
             does.append(f"house {who} elsewhere, or the gentler ones")
         if any_ and not now:

@@ -87,6 +87,29 @@ SUMMARY = Table(
 )
 
 
+# What stands above the list: the counts in words, and on which sheets nothing stands yet.
+IN_SHORT = Table(
+    "attention_short",
+    title="In short",
+    form=True,
+    row_name=("short",),
+    purpose="",
+    columns=(
+        Computed(
+            "short",
+            "In short",
+            logic(
+                '{attention_summary.verdict}&IF({attention_summary.steps}="","","; still to type: "&'
+                "{attention_summary.steps})",
+                copes=True,
+            ),
+            kind=text(),
+            look=Look(width=60, runs_on=True),
+        ),
+    ),
+)
+
+
 # A line where it is found: its sentence, in which area of seriousness and table it stands, whose tank it is about.
 AREA_OF_A_LINE = (
     Computed(
@@ -367,12 +390,12 @@ OPEN_TANKS = Table(
 )
 
 
-def of_line(key: str, label: str, unit: str = "") -> Computed:
+def of_line(of: str, label: str, unit: str = "", *, key: str = "") -> Computed:
     """The same of the line that stands here."""
     return Computed(
-        key,
+        key or of,
         label,
-        logic('IF({found}="","",{there})', unit, copes=True, there=cell(column("open_lines", key), "{found}")),
+        logic('IF({found}="","",{there})', unit, copes=True, there=cell(column("open_lines", of), "{found}")),
         kind=number() if unit else text(),
         look=COUNT if unit else WORDS,
     )
@@ -391,13 +414,19 @@ ATTENTION = Table(
     columns=(
         Computed(
             "serious",
-            "How serious",
+            "Sign",
             logic('IF({found}="","",CHOOSE({open_level},"▲ Act","◆ Watch","○ Note","· Known"))', copes=True),
             kind=text(),
-            look=Look("Most serious first", 10, status=True),
+            look=Look("Most serious first", 9, status=True),
         ),
-        replace(of_line("where", "Where"), look=replace(LISTED, width=20)),
-        replace(of_line("what", "What"), look=replace(LISTED, width=22)),
+        Computed(
+            "where",
+            "Where",
+            logic('HYPERLINK("#\'"&{sheet}&"\'!A"&({row}+{top}),{place})'),
+            kind=text(),
+            look=Look("Most serious first", 18, link=True),
+        ),
+        replace(of_line("what", "What"), look=replace(LISTED, width=19)),
         Computed(
             "why",
             "Why",
@@ -407,10 +436,10 @@ ATTENTION = Table(
                 needs=("more",),
             ),
             kind=text(),
-            look=replace(LISTED, width=60),
+            look=replace(LISTED, width=56),
             help="The first cause; all of them stand at the right, and on the tank's page.",
         ),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=52)),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=62)),
         Computed(
             "go",
             "Go to",
@@ -449,6 +478,7 @@ ATTENTION = Table(
             ),
             look=COUNT,
         ),
+        of_line("where", "Place", key="place"),
         of_line("open_level", "Seriousness", "1"),
         of_line("open_tank", "Row of its tank", "1"),
         of_line("known_no", "Its row on Known", "1"),
@@ -488,12 +518,13 @@ def attention_sheet(
     sheet = Sheet(
         "Attention",
         blocks=(ATTENTION,),
-        forms=(summary,),
+        forms=(IN_SHORT,),
         frozen_columns=0,
-        purpose="What asks for something, one line for each cause and place: why, what to do, and a link to its row.",
+        purpose="One line for each cause and place: why, and what to do. To let one wait, write it on Known.",
     )
     behind = Sheet(
         "Behind Attention",
+        forms=(summary,),
         blocks=(
             MATTERS,
             EVERYWHERE,

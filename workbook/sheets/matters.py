@@ -195,7 +195,7 @@ OF_COMPANY: tuple[Column, ...] = (
         joined(
             (
                 "SUM({company_now})>0",
-                quoted("part them: a tank without hunters for whoever fits a mouth, has long fins or is a shrimp"),
+                quoted("part them: no hunters for what fits a mouth, has long fins or is a shrimp"),
             ),
             ("SUM({temper_now})>0", '"house "&{temper_who}&" elsewhere, or the gentler ones"'),
             (
