@@ -51,6 +51,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "live_wants": {"nauplii": (0, 90_000, -3)},
     "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
                  "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
+    "known": {},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
     "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
@@ -83,9 +84,10 @@ TEXTS = {
     "breeding": ["species", "tank", "adults_out", "grow_tank", "breeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
     "log": ["tank", "task", "work", "log_note"],
+    "known": ["known_line", "no_worse", "reason"],
 }  # fmt: skip
 DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
-         "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"]}  # fmt: skip
+         "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
 LISTS = tuple(TEXTS)
@@ -516,7 +518,9 @@ def _note_layout(room: Room) -> None:
     """What no oracle can know of itself: where tables lie, and the sentences that Attention passes on."""
     found = room.remembered["evaluated metric"]
     room.top, room.sheets, room.sentences = {}, {}, {}
-    room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in found.built.edition.tables}
+    tables = found.built.edition.tables
+    room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in tables}
+    room.gathered = {(t.key, f.key) for t in tables for f in t.flags if f.gathered}
     for key, here in found.built.placing.tables.items():
         if here.table.flags:
             room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
@@ -549,7 +553,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -560,6 +564,8 @@ TASKS = (
     "Change *",
     "Wipe the front pane?",
 )
+# Titles of lines that random rooms often have.
+OFTEN_RAISED = ("Company", "Not known of this tank", "Water that suits all", "Feeding plan", "Tank too small")
 KEYS = {
     "species": "species",
     "waters": "water",
@@ -615,6 +621,8 @@ class Draw:
             return "all" if table == "maintenance" and dice.random() < 0.3 else self.link(dice, LINKS[table][key])
         if (table, key) == ("log", "task"):
             return dice.choice(("Change water", "Change water", "trim the plants", "", "Oil the hinges"))
+        if (table, key) == ("known", "known_line"):
+            return f"{self.link(dice, 'tanks')}: {dice.choice(OFTEN_RAISED)}"
         if (table, key) == ("maintenance", "task"):
             return dice.choice(TASKS)
         if key == "body_form":
@@ -704,7 +712,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
              "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
-             "log": draw(st.integers(0, 14))}  # fmt: skip
+             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
     base = blank_room()

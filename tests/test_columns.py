@@ -168,7 +168,7 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
     if is_offered(table):
-        names = [str(value) for value in getattr(room, name)[lists.NAMES[name]]]
+        names = [str(value) for value in lists.offered(room, name)[lists.NAMES[name]]]
         names += [""] * (rows - len(names))
         wrong += offered.wrong(name, names, functools.partial(found.whole, name), differences)
     for link in lists.LINKS.get(name, {}):
@@ -179,19 +179,20 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.row_label", found.column(name, "row_label"), list(lists.row_label(room, name)))
     if not table.flags:
         return wrong
-    texts = [
-        [str(found.whole(name, f.key)[row]) for f in table.flags if f.seriousness == level]
-        for level in LEVELS
-        for row in range(rows)
-    ]
-    said = {
-        level: ["¦".join(filter(None, texts[i * rows + row])) for row in range(rows)] for i, level in enumerate(LEVELS)
-    }
-    for level in LEVELS:
-        wrong += differences(f"{name}.said_{level}", found.whole(name, f"said_{level}"), said[level])
+    whole = {f.key: found.whole(name, f.key) for f in table.flags}
+
+    def texts(levels: tuple[str, ...], *, all_of_them: bool) -> list[str]:
+        keys = [
+            f.key for one in levels for f in table.flags if f.seriousness == one and (all_of_them or not f.gathered)
+        ]
+        return ["¦".join(filter(None, (str(whole[key][row]) for key in keys))) for row in range(rows)]
+
+    for level in LEVELS if any(not f.gathered for f in table.flags) else ():
+        told = texts((level,), all_of_them=False)
+        wrong += differences(f"{name}.said_{level}", found.whole(name, f"said_{level}"), told)
         running = attention.running(room, name, level) if table.listed else apart(room, table, level)
         wrong += differences(f"{name}.run_{level}", found.whole(name, f"run_{level}"), running)
-    joined = ["¦".join(filter(None, levels)) for levels in zip(*said.values(), strict=True)]
+    joined = texts(LEVELS, all_of_them=True)
     wrong += differences(f"{name}.said", found.whole(name, "said"), joined)
     counts = [len(text.split("¦")) if text else 0 for text in joined]
     wrong += differences(f"{name}.said_count", found.whole(name, "said_count"), counts)
@@ -217,7 +218,11 @@ def apart(room: Room, table: Table, level: str) -> list[float]:
     """Running count of flags that Attention does not list, going on from the more serious levels."""
     found: list[float] = [0.0]
     for one in LEVELS[: LEVELS.index(level) + 1]:
-        raised = [list(oracle(table.key, flag.key)(room)) for flag in table.flags if flag.seriousness == one]
+        raised = [
+            list(oracle(table.key, flag.key)(room))
+            for flag in table.flags
+            if flag.seriousness == one and not flag.gathered
+        ]
         counts = [float(sum(map(bool, row))) for row in zip(*raised, strict=True)]
         found = [found[-1] + so_far for so_far in itertools.accumulate(counts)]
     return found
@@ -256,6 +261,7 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
+SO_FAR = ("late_tasks", "late_broods", "rearing", "cold_changes", "foods_wanted", "coarse_foods", "unlike")
 RUNNING = {
     "line",
     "one",
@@ -272,6 +278,8 @@ RUNNING = {
     "sorted_row",
     "sorted_name",
     *(f"run_{level}" for level in LEVELS),
+    *SO_FAR,
+    *(f"{key}_count" for key in SO_FAR),
 }
 
 

@@ -19,6 +19,7 @@ from workbook.sheets import (
     feeding,
     foods,
     guidance,
+    known,
     labels,
     live_food,
     livestock,
@@ -121,6 +122,7 @@ def keeper() -> Edition:
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,
+        known.SHEET,
         maintenance.SHEET,
         week.SHEET,
         power.SHEET,
@@ -132,11 +134,11 @@ def keeper() -> Edition:
         constants.SHEET,
         sources.SHEET,
     )
-    attention, table_rows, area_rows = attention_sheet(inputs_and_answers)
+    attention, behind, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
     return Edition(
         "keeper",
-        (start, attention, *inputs_and_answers),
+        (start, attention, *inputs_and_answers, behind),
         {
             "flag_tables": table_rows,
             "flag_areas": area_rows,
@@ -174,6 +176,7 @@ def shop() -> Edition:
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,
+        known.SHEET,
         maintenance.SHEET,
         week.SHEET,
         power.SHEET,
@@ -185,11 +188,11 @@ def shop() -> Edition:
         constants.SHEET,
         sources.SHEET,
     )
-    attention, table_rows, area_rows = attention_sheet(others, SHOP_STEPS)
+    attention, behind, table_rows, area_rows = attention_sheet(others, SHOP_STEPS)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE, SHOP_STEPS)
     return Edition(
         "shop",
-        (start, attention, *others),
+        (start, attention, *others, behind),
         {
             "flag_tables": table_rows,
             "flag_areas": area_rows,
@@ -225,6 +228,7 @@ def club() -> Edition:
         breeding.SHEET,
         log.SHEET,
         changes.SHEET,
+        known.SHEET,
         maintenance.SHEET,
         week.SHEET,
         power.SHEET,
@@ -236,13 +240,13 @@ def club() -> Edition:
         club_tables.CONSTANTS_SHEET,
         sources.SHEET,
     )
-    attention, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
+    attention, behind, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
     start = start_sheet(
         (attention, *others), club_tables.CLUB_SETTINGS, club_tables.CLUB_COUNTS, club_tables.PURPOSE, CLUB_STEPS
     )
     return Edition(
         "club",
-        (start, attention, *others),
+        (start, attention, *others, behind),
         {
             "flag_tables": table_rows,
             "flag_areas": area_rows,
@@ -271,14 +275,14 @@ def edition_for(name: str, tables: Container[str]) -> Edition:
 def with_conflicts(name: str) -> Edition:
     """The edition as it is while a merged workbook has something to decide."""
     found = EDITIONS[name]()
-    others = (conflicts.SHEET, *found.sheets[2:])
+    others = (conflicts.SHEET, *found.sheets[2:-1])
     steps = (conflicts.DECIDE, *STEPS[name])
-    attention, table_rows, area_rows = attention_sheet(others, steps)
+    attention, behind, table_rows, area_rows = attention_sheet(others, steps)
     settings, counts = (t for t in found.sheets[0].forms if t.key in {"settings", "counts"})
     start = start_sheet((attention, *others), settings, counts, found.sheets[0].purpose, steps)
     return replace(
         found,
-        sheets=(start, attention, *others),
+        sheets=(start, attention, *others, behind),
         given=found.given | {"flag_tables": table_rows, "flag_areas": area_rows},
     )
 

@@ -1,154 +1,95 @@
-"""The list of all flags; the order follows from what the other oracles raise, the words from the sheets."""
+"""The lines of Attention in the order in which a keeper goes about them."""
 
-import re
 from collections.abc import Callable
-from itertools import groupby
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from tests.oracles import flag_areas, flag_tables
-from tests.oracles.flag_tables import LEVELS, Raised
+from tests.oracles import open_lines
+from tests.oracles.open_lines import lines, running
 from tests.oracles.tools import Room, remember
 
-LINES, EACH, MOST = 300, 2, 1000
-
-
-def lines(room: Room) -> int:
-    """How many lines the list has: more where many animals, goods and tanks are typed, up to an end."""
-    housed = len(room.stock) if room.edition == "shop" else len(room.livestock)
-    return max(LINES, min(EACH * (len(room.tanks) + housed), MOST))
-
-
-def _keys(room: Room) -> list[str]:
-    return list(flag_tables.tables(room))
-
-
-def _listed(room: Room) -> list[Raised]:
-    return flag_tables.all_raised(room)[: lines(room)]
-
-
-def _lines(room: Room, tell: Callable[[Raised], Any], blank: Any = "") -> pd.Series:
-    """One cell for each line, blank below the last flag."""
-    found = [tell(flag) for flag in _listed(room)]
-    return pd.Series(found + [blank] * (lines(room) - len(found)), dtype=object if blank == "" else float)
-
-
-def _numbers(room: Room, tell: Callable[[Raised], float]) -> pd.Series:
-    return _lines(room, tell, np.nan)
-
-
-def serious(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: ("▲ Act", "◆ Watch", "○ Note")[flag.level])
-
-
-def sheet(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: room.sheets[_keys(room)[flag.table]])
-
-
-def where(room: Room) -> pd.Series:
-    names = flag_tables.labels(room)
-    return _lines(room, lambda flag: names[_keys(room)[flag.table]][flag.row])
-
-
-def what(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: flag.title)
-
-
-def _said_there(room: Room, flag: Raised) -> str:
-    """The flag's own words, as they stand on its sheet; question marks where the sheet does not raise it."""
-    return str(room.sentences[_keys(room)[flag.table], flag.key][flag.row]) or "?: ? → ?"
-
-
-def _listed_so(room: Room, flag: Raised) -> str:
-    """The same where it is listed: where nothing follows a word, no two spaces are left."""
-    return re.sub(" +", " ", _said_there(room, flag))
-
-
-def sentence(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _listed_so(room, flag))
-
-
-def why(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _listed_so(room, flag).split(" → ")[0].split(": ", 1)[1])
-
-
-def do(room: Room) -> pd.Series:
-    return _lines(room, lambda flag: _listed_so(room, flag).split(" → ")[1])
-
-
-def said(room: Room) -> pd.Series:
-    """All that its row says at that level, in the order of the columns."""
-
-    def same_row(flag: Raised) -> tuple[int, int, int]:
-        return flag[:3]
-
-    texts = {
-        row: "¦".join(_said_there(room, flag) for flag in flags)
-        for row, flags in groupby(flag_tables.all_raised(room), same_row)
-    }
-    return _lines(room, lambda flag: texts[same_row(flag)])
-
-
-def top(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: room.top[_keys(room)[flag.table]])
-
-
-def row(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: flag.row + 1)
-
-
-def go(room: Room) -> pd.Series:
-    return _lines(
-        room,
-        lambda flag: f"{room.sheets[_keys(room)[flag.table]]}, row {flag.row + 1 + room.top[_keys(room)[flag.table]]}",
-    )
-
-
-def table_no(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: flag.table + 1)
-
-
-def level_no(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: flag.level + 1)
-
-
-def area(room: Room) -> pd.Series:
-    return _numbers(room, lambda flag: flag_areas.areas(room).index((flag.level, flag.table)) + 1)
+__all__ = ["lines", "running"]
+ALSO = "; also "
+SIGNS = ("▲ Act", "◆ Watch", "○ Note", "· Known")
 
 
 @remember
-def _places(room: Room) -> dict[Raised, int]:
-    """The flag's number within its table: act first, then watch, then note."""
-    found: dict[Raised, int] = {}
-    for number in range(len(_keys(room))):
-        own = [flag for flag in flag_tables.all_raised(room) if flag.table == number]
-        found |= {flag: place for place, flag in enumerate(own, 1)}
-    return found
+def _listed(room: Room) -> list[int]:
+    """The lines, counted from 0, by their order."""
+    return [int(row) for row in open_lines.order(room).dropna().sort_values().index]
 
 
-def place(room: Room) -> pd.Series:
-    return _numbers(room, _places(room).__getitem__)
+def found(room: Room) -> pd.Series:
+    return _filled(room, lambda line: line + 1.0, np.nan)
 
 
-def run(room: Room) -> pd.Series:
-    """The number of the last flag of the same level in the same row."""
-    last = {flag[:3]: place for flag, place in _places(room).items()}
-    return _numbers(room, lambda flag: last[flag[:3]])
+def _filled(room: Room, tell: Callable[[int], Any], blank: Any = "") -> pd.Series:
+    listed = [tell(line) for line in _listed(room)]
+    rest = [blank] * (lines(room) - len(listed))
+    return pd.Series(listed + rest, dtype=object if blank == "" else float)
 
 
-def piece(room: Room) -> pd.Series:
-    """Which of the flags of its level in its row it is."""
-    first: dict[tuple[int, ...], int] = {}
-    for flag, number in _places(room).items():
-        first.setdefault(flag[:3], number)
-    return _numbers(room, lambda flag: _places(room)[flag] - first[flag[:3]] + 1)
+def _same(key: str) -> Callable[[Room], pd.Series]:
+    def reckon(room: Room) -> pd.Series:
+        there = vars(open_lines)[key](room)
+        blank: Any = "" if there.dtype == object else np.nan
+        return _filled(room, there.iloc.__getitem__, blank)
+
+    return reckon
 
 
-def running(room: Room, table: str, level: str) -> list[float]:
-    """Running count of a table's flags down to each row, going on from the more serious levels."""
-    number, wanted = _keys(room).index(table), LEVELS.index(level)
-    before = flag_tables.count(room, number, *range(wanted))
-    rows = [flag.row for flag in flag_tables.all_raised(room) if (flag.table, flag.level) == (number, wanted)]
-    return [before + sum(row <= here for row in rows) for here in range(int(flag_tables.rows(room)[number]))]
+for _key in ("what", "open_level", "open_tank", "known_no", "sheet", "row", "top", "sentence"):
+    globals()[_key] = _same(_key)
+
+
+where = place = _same("where")
+
+
+def serious(room: Room) -> pd.Series:
+    levels = open_lines.open_level(room)
+    return _filled(room, lambda line: SIGNS[int(levels.iloc[line]) - 1])
+
+
+def more(room: Room) -> pd.Series:
+    """How many causes there are besides the first."""
+    return _filled(room, lambda line: float(_told(room)[line].count(ALSO)), np.nan)
+
+
+def why(room: Room) -> pd.Series:
+    """The first of them, and how many more there are."""
+
+    def tell(line: int) -> str:
+        first, *others = _told(room)[line].split(ALSO)
+        return f"{first} (and {len(others)} more)" if others else first
+
+    return _filled(room, tell)
+
+
+def full(room: Room) -> pd.Series:
+    return _filled(room, _told(room).__getitem__)
+
+
+@remember
+def _told(room: Room) -> dict[int, str]:
+    """What the sentence of each line says; of a known one the reason, and until when."""
+    sentences, rows = open_lines.sentence(room), open_lines.known_no(room)
+
+    def tell(line: int) -> str:
+        if rows.iloc[line] == rows.iloc[line]:
+            typed = room.known.iloc[int(rows.iloc[line]) - 1]
+            return f"{typed['reason']}; until {typed['until']:%Y-%m-%d}"
+        return str(sentences.iloc[line].split(": ", 1)[1].split(" → ")[0])
+
+    return {line: tell(line) for line in _listed(room)}
+
+
+def do(room: Room) -> pd.Series:
+    sentences = open_lines.sentence(room)
+    return _filled(room, lambda line: sentences.iloc[line].split(" → ")[1])
+
+
+def go(room: Room) -> pd.Series:
+    sheets, rows, tops = (vars(open_lines)[key](room) for key in ("sheet", "row", "top"))
+    return _filled(room, lambda line: f"{sheets.iloc[line]}, row {rows.iloc[line] + tops.iloc[line]:.0f}")

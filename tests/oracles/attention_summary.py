@@ -2,13 +2,17 @@
 
 import pandas as pd
 
-from tests.oracles import first_steps, flag_tables
+from tests.oracles import first_steps, flag_tables, open_lines
 from tests.oracles.attention import lines
 from tests.oracles.tools import Room
 
 
 def _many(room: Room, level: int) -> pd.Series:
-    return pd.Series([float(sum(flag.level == level for flag in flag_tables.all_raised(room)))])
+    return pd.Series([float((open_lines.open_level(room) == level + 1).sum())])
+
+
+def known(room: Room) -> pd.Series:
+    return _many(room, 3)
 
 
 def act(room: Room) -> pd.Series:
@@ -29,8 +33,9 @@ def steps(room: Room) -> pd.Series:
 
 
 def verdict(room: Room) -> pd.Series:
-    many = [int(_many(room, level)[0]) for level in range(3)]
+    many = [int(_many(room, level)[0]) for level in range(4)]
     calm = "nothing to check yet: see the first steps on Start" if steps(room)[0] else "nothing needs attention"
     text = "{} to act on, {} to watch, {} to note".format(*many) if sum(many) else calm
-    cut = f"; only the first {lines(room)} are listed" if sum(many) > lines(room) else ""
-    return pd.Series([text + cut], dtype=object)
+    aside = f", {many[3]} known" if many[3] else ""
+    cut = f"; only the first {lines(room)} are listed" if len(flag_tables.all_raised(room)) > lines(room) else ""
+    return pd.Series([text + aside + cut], dtype=object)

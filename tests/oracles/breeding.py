@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from tests.oracles import lists, matters, so_far, tanks
 from tests.oracles import species as species_oracles
-from tests.oracles import tanks
 from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said, through
 
 EPOCH = pd.Timestamp("1899-12-30")
@@ -398,7 +398,8 @@ def left_adults(room: Room) -> pd.Series:
 
 
 def left_hatch(room: Room) -> pd.Series:
-    return _open(room, hatch_on(room).where(born(room) == 0))
+    """Looking for it is no work that can be late: after its day the brood is at the next step."""
+    return _open(room, hatch_on(room).where((born(room) == 0) & (hatch_on(room) >= today(room))))
 
 
 def left_swim(room: Room) -> pd.Series:
@@ -630,3 +631,34 @@ def drawn(room: Room) -> list[int]:
 
 def in_chart(room: Room) -> pd.Series:
     return _in_chart(room).cumsum().astype(float)
+
+
+def waiting_names(room: Room) -> list[str]:
+    """Each brood for which something is to be done now, but for those that are in danger: these have a line of their own."""
+    labels, late, culture = lists.row_label(room, "breeding"), late_step(room), infusoria_due(room)
+    rows = zip(labels, late | culture, will_eat(room), eggs_at_risk(room), next_do(room), strict=True)
+    return [
+        ""
+        if in_danger or not (now or to_come)
+        else f"{label}: {'ready mesh, moss or a second tank before it' if to_come else do}"
+        for label, now, to_come, in_danger, do in rows
+    ]
+
+
+def room_why(room: Room) -> pd.Series:
+    """What is wrong with the tank for the young: too small, taken, or none named."""
+    keys = ("grow_small", "grow_occupied", "no_grow_tank")
+    texts = [
+        [text for key in keys if (text := matters.sentence(room, f"breeding.{key}", row))]
+        for row in range(len(room.breeding))
+    ]
+    return pd.Series([", ".join(t.split(": ", 1)[1].split(" → ")[0] for t in found) for found in texts], dtype=object)
+
+
+def rearing_names(room: Room) -> list[str]:
+    """Each brood with such trouble."""
+    pairs = zip(lists.row_label(room, "breeding"), room_why(room), strict=True)
+    return [f"{label}: {why}" if why else "" for label, why in pairs]
+
+
+globals().update(so_far.running("late_broods", waiting_names) | so_far.running("rearing", rearing_names))

@@ -7,7 +7,7 @@ from tests.oracles import feeding_tanks, overlap_detail, stocking, tanks, week_t
 from tests.oracles.printed import of_animal, sentences, tell, texts
 from tests.oracles.tools import Oracle, Room, blank, remember, said
 
-TABLES = ("readings", "stocking", "changes", "tanks", "overlap", "feeding_tanks")
+TABLES = ("matters",)
 ROOM_FOR = 300  # letters of a sentence
 
 

@@ -6,8 +6,8 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from tests.oracles import log, readings, stocking, tanks
-from tests.oracles.tools import Room, blank, remember
+from tests.oracles import log, overlap_detail, readings, so_far, stocking, tanks
+from tests.oracles.tools import Room, blank, remember, said
 
 NOISE = 1e-9
 ALKALINITY_FOR_NITROGEN = 7.14  # g of CaCO3 for each g of ammonia nitrogen, domain.md
@@ -178,12 +178,21 @@ def kh_brought(room: Room) -> pd.Series:
 
 
 @remember
+def kh_wanted(room: Room) -> pd.Series:
+    """What keeps pH steady, or less where all residents are at home in less: nobody hardens the water of such fish."""
+    borne, floor = overlap_detail.shared(room)["kh"]["low"], room.const["kh_floor"]
+    if math.isnan(floor):
+        return pd.Series(math.nan, index=range(len(room.tanks)), dtype=float)
+    return pd.Series([floor if math.isnan(low) else min(floor, low) for low in borne], dtype=float)
+
+
+@remember
 def kh_state(room: Room) -> pd.Series:
     """2 where it runs out by plan and no reading says better, 1 where it gets thin, else 0."""
-    floor, low = room.const["kh_floor"], kh_low(room)
+    floor, low = kh_wanted(room), kh_low(room)
     read_well = readings.kh(room) >= floor
     state = pd.Series(np.where(low >= floor, 0.0, np.where((low == 0) & ~read_well, 2.0, 1.0)))
-    return state.where(low.notna() & (not math.isnan(floor)))
+    return state.where(low.notna() & floor.notna())
 
 
 # The tank teaches
@@ -246,8 +255,7 @@ def kh_gone(room: Room) -> pd.Series:
 
 def kh_thin(room: Room) -> pd.Series:
     """Thin by use; a source that is thin itself is another matter."""
-    floor = room.const["kh_floor"]
-    return (kh_state(room) == 1) & (tanks.source(room, "kh") >= floor)
+    return (kh_state(room) == 1) & (tanks.source(room, "kh") >= kh_wanted(room))
 
 
 def big_step(room: Room) -> pd.Series:
@@ -257,8 +265,19 @@ def big_step(room: Room) -> pd.Series:
 
 
 def more_nitrate(room: Room) -> pd.Series:
-    return read_against(room) > 1 + room.const["yield_odd"]
+    """A reading well above the plan, where it is above the target too: below that nobody looks for a cause."""
+    odd = read_against(room) > 1 + room.const["yield_odd"]
+    return odd & (readings.nitrate(room) > _target(room))
 
 
 def less_nitrate(room: Room) -> pd.Series:
     return read_low(room) < 1 - room.const["yield_odd"]
+
+
+def cold_names(room: Room) -> list[str]:
+    """Each tank that the change planned would chill or heat too much, with the share that would not."""
+    most = zip(room.tanks["tank"], big_step(room), largest_share(room), strict=True)
+    return [f"{tank} (at most {said(share * 100, 0)} %)" if is_so else "" for tank, is_so, share in most]
+
+
+globals().update(so_far.running("cold_changes", cold_names))

@@ -3,8 +3,8 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import livestock
-from tests.oracles.tools import blank, folded, remember
+from tests.oracles import livestock, matters, so_far
+from tests.oracles.tools import Room, blank, folded, remember
 
 # What Species and Tanks let one choose, from little to much where there is a more and a less.
 CHOICES = {
@@ -239,3 +239,25 @@ ABOUT = {
     "background": ("pale_background",),
     "flow": ("flow_too_strong", "flow_too_weak", "flow_split"),
 }
+
+
+UNLIKE = ("too_open", "no_sand", "flow_too_strong", "flow_too_weak", "too_bright", "too_dim", "too_dense")
+
+
+def unlike_what(room: Room) -> pd.Series:
+    """What can be mended about a tank's light, ground, cover and flow, by the titles of its flags."""
+    texts = [
+        [text for key in UNLIKE if (text := matters.sentence(room, f"comfort.{key}", row))]
+        for row in range(len(room.tanks))
+    ]
+    return pd.Series([", ".join(text[2:].split(": ")[0] for text in found) for found in texts], dtype=object)
+
+
+def unlike_names(room: Room) -> list[str]:
+    """Each tank in which something is."""
+    return [
+        f"{tank} ({what})" if what else "" for tank, what in zip(room.tanks["tank"], unlike_what(room), strict=True)
+    ]
+
+
+globals().update(so_far.running("unlike", unlike_names))

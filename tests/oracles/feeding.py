@@ -4,7 +4,7 @@ import math
 
 import pandas as pd
 
-from tests.oracles import company, feeding_tanks, foods
+from tests.oracles import company, feeding_tanks, foods, lists, so_far
 from tests.oracles.tools import Room, blank, lookup, remember, rows_of
 
 
@@ -77,3 +77,12 @@ def in_tank(room: Room) -> pd.Series:
     """By tank, then by row; a million leaves room for every row."""
     to = pd.Series(rows_of(room.tanks, "tank", room.feeding["tank"]), dtype=float) + 1
     return 1e6 * to + pd.RangeIndex(1, len(to) + 1).to_series(index=to.index)
+
+
+def coarse_names(room: Room) -> list[str]:
+    """Each food of a tank that is too coarse for somebody there, and for whom."""
+    rows = zip(lists.row_label(room, "feeding"), too_coarse(room), _of_tank(room, company.mouth_who(room)), strict=True)
+    return [f"{label} for {who}" if is_so else "" for label, is_so, who in rows]
+
+
+globals().update(so_far.running("coarse_foods", coarse_names))

@@ -1,6 +1,7 @@
 """The flags of every table, as the oracles raise them, in the order in which Attention lists them."""
 
 import importlib
+import math
 from typing import NamedTuple
 
 import pandas as pd
@@ -10,17 +11,17 @@ from tests.oracles.tools import Room, remember
 
 LEVELS = ("act", "watch", "note")
 SYMBOLS = dict(zip(LEVELS, "▲◆○", strict=True))
-# First what can kill soonest, the rest in the order of the sheets; each with the list whose rows it has.
+# What is told of each tank and of the room, then lists by which others are reckoned, the rest in the order of the
+# sheets; each with the list whose rows it has.
 TABLES = {
-    "readings": "tanks", "stocking": "tanks", "changes": "tanks", "tanks": "tanks", "livestock": "livestock", "overlap": "tanks",
-    "species": "species", "waters": "waters", "comfort": "tanks", "foods": "foods", "feeding": "feeding", "feeding_tanks": "tanks",
-    "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "live_tanks": "tanks", "breeding": "breeding", "log": "log",
-    "maintenance": "maintenance", "constants": "",
+    "matters": "tanks", "matters_everywhere": "", "tanks": "tanks", "livestock": "livestock", "species": "species", "waters": "waters",
+    "foods": "foods", "feeding": "feeding", "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "breeding": "breeding",
+    "log": "log", "known": "known", "maintenance": "maintenance", "constants": "",
 }  # fmt: skip
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
-    **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:6]},
-    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[8:])},
+    **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:4]},
+    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[6:])},
 }  # fmt: skip
 # A club's proposals stand before its foods.
 CLUB_TABLES = dict(
@@ -28,6 +29,8 @@ CLUB_TABLES = dict(
     for table, own in TABLES.items()
     for pair in ([("proposals", "proposals")] if table == "foods" else []) + [(table, own)]
 )
+# Where what is told of the whole room leads to.
+LEADS_TO = ("This week", "Breeding", "Breeding", "Water changes", "Foods", "Feeding", "Comfort")
 LABEL = {
     "proposals": "proposed",
     "suppliers": "supplier",
@@ -37,6 +40,7 @@ LABEL = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "known": "known_line",
 }
 
 
@@ -72,6 +76,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
         "second_water": "Second water",
         "body_form": "Body form",
         "task": "Task done",
+        "known_line": "Line of Attention",
     }
     found = [
         (f"unknown_{link}", "act", f"{names[link]} not known")
@@ -103,6 +108,8 @@ def all_raised(room: Room) -> list[Raised]:
     found = []
     for number, table in enumerate(tables(room)):
         for place, (key, level, title) in enumerate([*room.flags[table], *common(table, room.edition)]):
+            if (table, key) in room.gathered:
+                continue
             raised = verdict(room, table, key)
             found += [
                 Raised(LEVELS.index(level), number, row, place, key, title) for row, is_so in enumerate(raised) if is_so
@@ -134,8 +141,13 @@ def note_to(room: Room) -> pd.Series:
 
 def rows(room: Room) -> pd.Series:
     return pd.Series(
-        [float(lists.rows(room, own) if own else len(room.constants)) for own in tables(room).values()], dtype=float
+        [float(lists.rows(room, own) if own else _given(room, table)) for table, own in tables(room).items()],
+        dtype=float,
     )
+
+
+def _given(room: Room, table: str) -> int:
+    return len(room.constants) if table == "constants" else len(LEADS_TO)
 
 
 @remember
@@ -147,4 +159,27 @@ def labels(room: Room) -> dict[str, list[str]]:
         for table, own in tables(room).items()
         if table not in found and own
     }
-    return found | {"constants": list(room.constants["label"])}
+    return found | {"constants": list(room.constants["label"]), "matters_everywhere": ["whole room"] * len(LEADS_TO)}
+
+
+def leads(room: Room, flag: Raised) -> tuple[str, int]:
+    """Sheet and row to which a line leads: of a tank its own row, of the whole room the sheet that tells more."""
+    table = list(tables(room))[flag.table]
+    if table == "matters_everywhere":
+        return LEADS_TO[flag.row], 1
+    there = "tanks" if table == "matters" else table
+    return room.sheets[there], flag.row + 1 + room.top[there]
+
+
+def tank_of(room: Room, flag: Raised) -> float:
+    """The tank that a line is about, counted from 1; 0 where it is about none or about several."""
+    table = list(tables(room))[flag.table]
+    if tables(room)[table] == "tanks":
+        return flag.row + 1.0
+    if table == "livestock" and room.edition == "shop":
+        homes = lists.link_row(room, "stock", "tank")
+    elif "tank" not in lists.LINKS.get(table, {}):
+        return 0.0
+    else:
+        homes = lists.link_row(room, table, "tank")
+    return 0.0 if flag.row >= len(homes) or math.isnan(homes.iloc[flag.row]) else float(homes.iloc[flag.row])

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import feeding
-from tests.oracles.tools import Room, blank, overridden, remember, rows_of
+from tests.oracles import feeding, so_far
+from tests.oracles.tools import Room, blank, overridden, remember, rows_of, said
 
 EPOCH = pd.Timestamp("1899-12-30")  # day 0
 CALENDAR = 10_000  # days, 27 years
@@ -108,3 +108,15 @@ def more_than_dry(room: Room) -> pd.Series:
 
 # In the files of a club.
 globals().update(overridden("foods", "protein", "dry_matter", "spoon_mass", "particle"))
+
+
+def wanted_names(room: Room) -> list[str]:
+    """Each food to order: all gone, or gone before an order comes."""
+    rows = zip(room.foods["food"], none_left(room), runs_out(room), days_left(room), strict=True)
+    return [
+        f"{food}: none left" if gone else f"{food}: lasts {said(days, 0)} days" if soon else ""
+        for food, gone, soon, days in rows
+    ]
+
+
+globals().update(so_far.running("foods_wanted", wanted_names))

@@ -1,5 +1,6 @@
 """What every list that people type has in common: running numbers, rows of links, and four flags."""
 
+import importlib
 import math
 
 import pandas as pd
@@ -22,11 +23,12 @@ LINKS = {
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},
+    "known": {"known_line": "open_lines"},
 }
 # Dropdowns on sheets of answers; nothing else of a list is there.
 PICKED = {"compared": {"species": "species"}}
 # Names that are only offered: any other text is as good.
-OFFERED = {("maintenance", "task")}
+OFFERED = {("maintenance", "task"), ("known", "known_line")}
 ALSO = {("maintenance", "tank"): "all"}
 NAMES = {
     "stock": "code",
@@ -40,6 +42,7 @@ NAMES = {
     "hatching": "cysts",
     "feeds": "feed",
     "proposals": "proposed",
+    "open_lines": "name",
 }
 FIRST = NAMES | {
     "livestock": "tank",
@@ -48,6 +51,7 @@ FIRST = NAMES | {
     "log": "tank",
     "live_wants": "tank",
     "breeding": "species",
+    "known": "known_line",
 }
 WANTED = {
     "species": ["species"],
@@ -65,6 +69,7 @@ WANTED = {
     "stock": ["code", "on_hand"],
     "suppliers": ["supplier"],
     "proposals": ["proposed"],
+    "known": ["known_line", "until", "no_worse", "reason"],
 }
 LABELS = {
     "livestock": ("tank", "species"),
@@ -96,8 +101,16 @@ def _said(values: pd.Series) -> pd.Series:
 def link_row(room: Room, table: str, link: str) -> pd.Series:
     """Which row a link leads to, counted from 1; blank when nowhere."""
     target = (LINKS | PICKED)[table][link]
-    found = rows_of(getattr(room, target), NAMES[target], getattr(room, table)[link])
+    found = rows_of(offered(room, target), NAMES[target], getattr(room, table)[link])
     return pd.Series([math.nan if row is None else row + 1.0 for row in found], dtype=float)
+
+
+def offered(room: Room, target: str) -> pd.DataFrame:
+    """The list whose names a dropdown offers: one that people type, or the lines of Attention."""
+    if target == "open_lines":
+        return pd.DataFrame({"name": importlib.import_module("tests.oracles.open_lines").name(room)})
+    frame: pd.DataFrame = getattr(room, target)
+    return frame
 
 
 def unknown(room: Room, table: str, link: str) -> pd.Series:

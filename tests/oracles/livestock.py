@@ -3,8 +3,8 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import comfort, company, feeding_tanks, species, stocking, tanks
-from tests.oracles.tools import SAID_IN, blank, folded, lookup, remember, rows_of, said, same, through
+from tests.oracles import comfort, company, feeding_tanks, matters, species, stocking, tanks
+from tests.oracles.tools import SAID_IN, Oracle, Room, blank, folded, lookup, remember, rows_of, said, same, through
 
 
 def of_species(room, values):
@@ -490,7 +490,8 @@ def not_apart(room):
 def no_quarantine(room):
     """Came lately, and nobody has typed until when it stays apart, or stayed."""
     lately = days_here(room) < _const(room, "quarantine_days")
-    return _alive(room) & pd.to_datetime(room.livestock["quarantine_until"]).isna() & lately
+    others = through(company.residents(room), [None if t != t else int(t) - 1 for t in lives_in(room)]) > 1
+    return _alive(room) & pd.to_datetime(room.livestock["quarantine_until"]).isna() & lately & others
 
 
 @remember
@@ -501,3 +502,13 @@ def sexes(room):
 @remember
 def no_mass(room):
     return _ends(room)["species"].notna() & mass_each(room).isna()
+
+
+def _why(what: str) -> Oracle:
+    def reckon(room: Room) -> pd.Series:
+        return pd.Series([matters.group_why(room, what, row) for row in range(len(room.livestock))], dtype=object)
+
+    return reckon
+
+
+company_why, size_why, quarantine_why = (_why(what) for what in ("company", "size", "quarantine"))

@@ -3,7 +3,8 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of
+from tests.oracles import lists, so_far
+from tests.oracles.tools import Room, blank, lookup, remember, rows_of, said
 
 WEEK = 7
 
@@ -136,3 +137,12 @@ def in_tank(room: Room) -> pd.Series:
     to = pd.Series(rows_of(room.tanks, "tank", room.maintenance["tank"]), dtype=float) + 1
     days = (next_due(room) - pd.Timestamp("1899-12-30")).dt.days.astype(float).reset_index(drop=True)
     return (to * 1e6 + days) * 1e5 + np.arange(1, len(to) + 1)
+
+
+def late_names(room: Room) -> list[str]:
+    """Each task that is late, and by how many days; "" for the others."""
+    labels, days = lists.row_label(room, "maintenance"), days_late(room)
+    return [f"{label} ({said(late)} d)" if late > 0 else "" for label, late in zip(labels, days, strict=True)]
+
+
+globals().update(so_far.running("late_tasks", late_names))

@@ -43,7 +43,7 @@ def wrong(
     table: str, names: Sequence[str], column: Callable[[str], list[str | float]], differ: Differences
 ) -> list[str]:
     """Every step, over all rows of a list, ready ones too: column gives what stands in one of them."""
-    plain = [re.sub(" +", " ", name.strip(" ")).replace("~", "-") for name in names]
+    plain = [re.sub("[~?*]", "-", re.sub(" +", " ", name.strip(" "))) for name in names]
     order = in_order(plain)
     places = {row: place for place, row in enumerate(order, 1)}
     rest: list[object] = [""] * (len(names) - len(order))

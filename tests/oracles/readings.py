@@ -198,7 +198,9 @@ def today(room: Room) -> pd.Series:
 
 def nitrate_high(room: Room) -> pd.Series:
     now = today(room)
-    return (np.floor(now + 0.5) > _target(room, "nitrate_target")) & (now <= _target(room, "nitrate_act"))
+    return (now > _target(room, "nitrate_target") * (1 + room.const["nitrate_slack"])) & (
+        now <= _target(room, "nitrate_act")
+    )
 
 
 def nitrate_too_high(room: Room) -> pd.Series:

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import cards, comfort, livestock, overlap_detail, printed, tools
+from tests.oracles import cards, comfort, livestock, matters, overlap_detail, printed, tools
 from tests.oracles.tools import Room, blank, remember
 
 PARAMETERS = ("temperature", "ph", "gh", "kh")
@@ -202,3 +202,23 @@ def kept(room: Room) -> pd.Series:
 def to_act(room: Room) -> pd.Series:
     told = [[text for row in rows for text in printed.of_animal(room, row, 0)] for rows in _so_far(room)]
     return _column(room, ["¦".join(texts) for texts in told], "")
+
+
+def _told(what: str, which: int = 0) -> dict[str, Oracle]:
+    """How many groups of the tank so far something is said of, and for all of it which ones and why."""
+
+    def rows(room: Room) -> list[list[int]]:
+        is_wrong = matters.wrong(room, what, which)
+        return [[row for row in few if is_wrong[row]] for few in _so_far(room)]
+
+    def count(room: Room) -> pd.Series:
+        return _numbers(room, [float(len(few)) for few in rows(room)])
+
+    def words(room: Room) -> pd.Series:
+        return _column(room, [matters.listed(room, what, few) for few in rows(room)], "")
+
+    return {f"{what}_now": count} if which else {f"{what}_groups": count, what: words}
+
+
+for _what in ("company", "size", "quarantine", "temper"):
+    globals().update(_told(_what) | _told(_what, 1))

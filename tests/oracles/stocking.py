@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import changes, company, livestock, tanks
-from tests.oracles.tools import Room, blank, lookup, remember, rounded, rows_of
+from tests.oracles.tools import Room, blank, lookup, remember, rows_of
 
 MEASURES = ("Water change", "Oxygen", "Swim room", "Bottom room", "Volume")
 NONE_HOLDS = "none holds"
@@ -355,7 +355,9 @@ def nitrate_act(room: Room) -> pd.Series:
 def nitrate_watch(room: Room) -> pd.Series:
     """Above the target by more than rounding."""
     peak = nitrate_peak(room)
-    return (peak.map(rounded) > _setting(room, "nitrate_target")) & (peak <= _setting(room, "nitrate_act"))
+    return (peak > _setting(room, "nitrate_target") * (1 + room.const["nitrate_slack"])) & (
+        peak <= _setting(room, "nitrate_act")
+    )
 
 
 def short_of_oxygen(room: Room) -> pd.Series:

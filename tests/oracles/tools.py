@@ -29,6 +29,7 @@ class Room:
     breeding: pd.DataFrame
     maintenance: pd.DataFrame
     log: pd.DataFrame
+    known: pd.DataFrame
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
@@ -58,6 +59,8 @@ class Room:
     sentences: dict[tuple[str, str], list[Any]] = field(default_factory=dict, repr=False)
     sheets: dict[str, str] = field(default_factory=dict, repr=False)
     flags: dict[str, list[tuple[str, str, str]]] = field(default_factory=dict, repr=False)  # key, seriousness, title
+    units: str = "metric"  # in which the sentences are wanted
+    gathered: set[tuple[str, str]] = field(default_factory=set, repr=False)  # flags that another line tells
     remembered: dict[Any, Any] = field(default_factory=dict, repr=False)
 
     def __repr__(self) -> str:
@@ -74,6 +77,7 @@ class Room:
             "breeding",
             "maintenance",
             "log",
+            "known",
             "stock",
             "suppliers",
         )

@@ -9,6 +9,7 @@ import math
 import numpy as np
 import pandas as pd
 
+from tests.oracles import matters
 from tests.oracles.tools import Room, blank, lookup, remember, rounded, said
 
 NOISE = 1e-9  # shares and hardness are differences of typed numbers
@@ -196,3 +197,20 @@ def gh_caco3(room: Room) -> pd.Series:
 
 def kh_caco3(room: Room) -> pd.Series:
     return kh_used(room) * MILLIGRAMS_IN_A_DEGREE
+
+
+def trouble(room: Room) -> pd.Series:
+    """What is wrong with a water as a source, as the two flags have it."""
+    texts = [
+        [
+            text
+            for key in ("ammonia_in_source", "nitrate_at_target")
+            if (text := matters.sentence(room, f"waters.{key}", row))
+        ]
+        for row in range(len(room.waters))
+    ]
+    return pd.Series(["; ".join(t.split(": ", 1)[1].split(" → ")[0] for t in found) for found in texts], dtype=object)
+
+
+def poor_source(room: Room) -> pd.Series:
+    return trouble(room) != ""

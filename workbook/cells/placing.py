@@ -373,7 +373,7 @@ class Placing:
                     found[name] = (slot.sheet, slot.at, here.across, slot.at, here.across)
                 else:
                     found[name] = (slot.sheet, here.first_row, slot.at, here.last_row, slot.at)
-            if here.table.flags:
+            if any(not flag.gathered for flag in here.table.flags):
                 for block, first in FLAG_BLOCKS.items():
                     left = here.base[first]
                     found[f"{key}_{block[1:]}_block"] = (

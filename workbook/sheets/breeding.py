@@ -23,9 +23,12 @@ from workbook.sheets.brood_steps import (
     day_after,
     picked,
 )
+from workbook.sheets.so_far import running_list
 from workbook.tables import Charts, Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
-from workbook.tables.idioms import first_known, in_rows_with, joined, only_if
-from workbook.tables.template import for_each, starred
+from workbook.tables.completing import ARROW
+from workbook.tables.formula import filled
+from workbook.tables.idioms import between, first_known, in_rows_with, joined, only_if
+from workbook.tables.template import for_each, here, quoted, starred
 
 TYPED = (
     Typed("species", "Species", link("species"), required=True, look=Look("The event", 22)),
@@ -291,6 +294,36 @@ FIGURES = (
     Typed("breeding_note", "Note", text(), look=Look("Note", 36)),
 )
 
+ROOM_WHY = Computed(
+    "room_why",
+    "What is wrong with its room",
+    joined(
+        *(
+            (filled('{flag}<>""', flag=here(key)), between(here(key), ": ", ARROW))
+            for key in ("grow_small", "grow_occupied", "no_grow_tank")
+        ),
+        between=", ",
+    ),
+    kind=text(),
+    look=Look(working=True, width=18),
+)
+WAITING = (
+    *running_list(
+        "late_broods",
+        "Waiting so far",
+        'AND({late_step}&{infusoria_due}&{will_eat}<>"",{eggs_at_risk}="")',
+        '{row_label}&": "&IF({will_eat}="",{next_do},{ready})',
+        ready=quoted("ready mesh, moss or a second tank before it"),
+    ),
+    *running_list(
+        "rearing",
+        "Without room so far",
+        '{grow_small}&{grow_occupied}&{no_grow_tank}<>""',
+        '{row_label}&": "&{room_why}',
+    ),
+)
+
+
 BREEDING = Table(
     "breeding",
     example={"species": "Bronze corydoras", "tank": "Window tank", "date": "2026-03-31", "eggs": 120},
@@ -325,7 +358,7 @@ BREEDING = Table(
         "nauplii_day",
     ),
     purpose="One row for each spawning or birth, planned ones too.",
-    columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS),
+    columns=(*TYPED, *ANSWERS, *FIGURES, *STEPS_BETWEEN, *FLAGS, ROOM_WHY, *WAITING),
 )
 
 SHEET = Sheet(

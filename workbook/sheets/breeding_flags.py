@@ -19,6 +19,7 @@ FLAGS = (
     Flag(
         "will_eat",
         "Adults will eat the brood to come",
+        gathered=True,
         seriousness="watch",
         when='AND({eats_own_eggs}="yes",{out}=0,{date}>{settings.plan_date})',
         why="{species} eats its {what}, and a brood is planned for {date}",
@@ -30,6 +31,7 @@ FLAGS = (
     Flag(
         "infusoria_due",
         "Start infusoria now",
+        gathered=True,
         seriousness="watch",
         when=(
             "AND({food_no}=1,{going}=1,{settings.plan_date}>={infusoria_on},"
@@ -47,6 +49,7 @@ FLAGS = (
     Flag(
         "late_step",
         "Step of a brood late",
+        gathered=True,
         seriousness="watch",
         when="{next_on}<{settings.plan_date}",
         why="due on {next_on}: {next_do}",
@@ -79,6 +82,7 @@ FLAGS = (
     Flag(
         "grow_occupied",
         "Growing-on tank occupied",
+        gathered=True,
         seriousness="watch",
         when="AND({going}=1,{grow_tank}<>{tank},{grow_animals}>0)",
         why="animals that live in {grow_tank}: {grow_animals}; most of them eat young or their food",
@@ -87,6 +91,7 @@ FLAGS = (
     Flag(
         "grow_small",
         "Growing-on tank too small",
+        gathered=True,
         seriousness="watch",
         when="AND({going}=1,{grow_volume}<{grow_wanted})",
         why="{raised} young of {sale_length_used} want {grow_wanted}, it holds {grow_volume}",
@@ -95,10 +100,11 @@ FLAGS = (
     Flag(
         "no_grow_tank",
         "No growing-on tank",
+        gathered=True,
         seriousness="note",
         copes=True,
         when='AND({species}<>"",{grow_tank}="",SUM({raised})>0,SUM({going})=1)',
-        why="{raised} young are likely to be raised",
+        why="{raised} young are likely to be raised, and no tank is named for them",
         do="Name the tank in which they are to grow; it may be the one they hatched in.",
     ),
     Flag(
@@ -143,6 +149,7 @@ FLAGS = (
     Flag(
         "daily_water",
         "Fresh water each day for the young",
+        gathered=True,
         seriousness="note",
         when=SAFE,
         why="young foul their water fast and bear little",

@@ -87,7 +87,8 @@ def day_after(start: str, days: str, needs: tuple[str, ...] = ()) -> Formula:
 STEPS = (
     ("infusoria", "infusoria_on", '"start an infusoria culture"', ""),
     ("adults", "adults_on", "{adults_do}", "{out}=0"),
-    ("hatch", "hatch_on", "{hatch_do}", "{born}=0"),
+    # Looking for it is no work that stays undone: once its day is past the brood is at the next step.
+    ("hatch", "hatch_on", "{hatch_do}", "AND({born}=0,{hatch_on}>={settings.plan_date})"),
     ("swim", "swim_on", '"first food: "&{first_food_is}', ""),
     ("second", "second_on", '"second food: "&{second_food_is}', ""),
     ("move", "move_on", '"move the young to "&{grow_tank}', ""),

@@ -10,7 +10,7 @@ from workbook.tables.sheet import Band
 from workbook.tables.template import here, quoted
 
 # What is said of a tank itself, most deadly first; what is said of its animals comes from the roll.
-SAYING = ("readings", "stocking", "changes", "tanks", "overlap", "feeding_tanks")
+SAYING = ("matters",)
 NEW_LINE, EMPTY_LINE = "CHAR(10)", "CHAR(10)&CHAR(10)"
 # No longer sentence than has room on a card.
 ROOM = 300

@@ -3,6 +3,7 @@
 from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log_chart, readings
 from workbook.sheets.nitrate_path import CHARTS, CHOICE, PATH
+from workbook.sheets.so_far import running_list
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import count_of_rows, only_if
@@ -212,13 +213,21 @@ CHANGES = Table(
             logic('SUMIFS({log.one[]},{log.pair_key[]},"<"&({line}*10^2-10^2/2))', "1"),
             look=COUNT,
         ),
+        Pulled("residents_kh", via="tanks", of="overlap.kh_low", label="Residents bear KH from"),
+        Computed(
+            "kh_wanted",
+            "Least KH wanted",
+            logic('IF(OR({tank}="",{const.kh_floor}=""),"",MIN({const.kh_floor},{residents_kh}))', "degH", copes=True),
+            look=HIDDEN,
+            help="Below it pH may fall suddenly; less where all who live here are at home in less.",
+        ),
         Computed(
             "kh_state",
             "Carbonate: 1 thin, 2 gone",
             logic(
-                "IF({kh_low}>={const.kh_floor},0,IF(AND({kh_low}=0,SUM({kh_read})<{const.kh_floor}),2,1))",
+                "IF({kh_low}>={kh_wanted},0,IF(AND({kh_low}=0,SUM({kh_read})<{kh_wanted}),2,1))",
                 "1",
-                needs=("kh_low", "const.kh_floor"),
+                needs=("kh_low", "kh_wanted"),
             ),
             look=COUNT,
         ),
@@ -232,9 +241,16 @@ CHANGES = Table(
             ),
             look=HIDDEN,
         ),
+        *running_list(
+            "cold_changes",
+            "Too cold or warm so far",
+            '{big_step}<>""',
+            '{tank}&" (at most "&{@words.largest_share}&")"',
+        ),
         Flag(
             "kh_gone",
             "Carbonate runs out",
+            gathered=True,
             seriousness="act",
             when="{kh_state}=2",
             why=(
@@ -246,14 +262,16 @@ CHANGES = Table(
         Flag(
             "kh_thin",
             "Little carbonate left",
+            gathered=True,
             seriousness="watch",
-            when="AND({kh_state}=1,{water_kh}>={const.kh_floor})",
-            why="by the plan KH settles at {kh_low} before a change, below {const.kh_floor}",
+            when="AND({kh_state}=1,{water_kh}>={kh_wanted})",
+            why="by the plan KH settles at {kh_low} before a change, below {kh_wanted}",
             do="Change more or more often, or use water with more KH; test KH and pH weekly.",
         ),
         Flag(
             "big_step",
             "New water too cold or warm for the change",
+            gathered=True,
             seriousness="watch",
             when="{change_share}>{largest_share}",
             why=(
@@ -265,14 +283,16 @@ CHANGES = Table(
         Flag(
             "more_nitrate",
             "Nitrate above what the plan gives",
+            gathered=True,
             seriousness="watch",
-            when="{read_against}>1+{const.yield_odd}",
+            when="AND({read_against}>1+{const.yield_odd},{nitrate}>{settings.nitrate_target})",
             why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected",
             do="Look for more food than planned, missed changes, a dead animal, a dirty filter.",
         ),
         Flag(
             "less_nitrate",
             "Nitrate below what the plan gives",
+            gathered=True,
             seriousness="note",
             when="{read_low}<1-{const.yield_odd}",
             why="{nitrate} read on {nitrate_date}, at least {nitrate_trough} expected",

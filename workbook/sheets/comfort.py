@@ -1,11 +1,12 @@
 """Comfort: light, cover, ground, background and flow, as the residents of each tank want them and as it has them."""
 
+from workbook.sheets.so_far import running_list
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT, WISHES, Wish
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import all_said, in_rows_with, joined, of_run, position
+from workbook.tables.idioms import all_said, before, in_rows_with, joined, of_run, position
 from workbook.tables.template import column, for_each, here, quoted, starred
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
@@ -15,6 +16,7 @@ FLAGS = {
         Flag(
             "too_bright",
             "Brighter than some like",
+            gathered=True,
             seriousness="note",
             when='AND({light}="bright",{light_dim_groups}>0)',
             why="the light is bright, while {light_dim} like it dim and stay shy and pale in the open",
@@ -23,6 +25,7 @@ FLAGS = {
         Flag(
             "too_dim",
             "Dimmer than some like",
+            gathered=True,
             seriousness="note",
             when='AND({light}="dim",{light_bright_groups}>0)',
             why="the light is dim, while {light_bright} like it bright",
@@ -31,6 +34,7 @@ FLAGS = {
         Flag(
             "light_split",
             "Light liked differently",
+            gathered=True,
             seriousness="note",
             when="AND({light_dim_groups}>0,{light_bright_groups}>0)",
             why="{light_dim} like it dim, {light_bright} bright",
@@ -41,6 +45,7 @@ FLAGS = {
         Flag(
             "too_open",
             "Too little cover",
+            gathered=True,
             seriousness="watch",
             when='AND({cover}="open",{cover_much_groups}>0)',
             why="the tank is open, while {cover_much} like much cover",
@@ -49,6 +54,7 @@ FLAGS = {
         Flag(
             "too_dense",
             "Little open water",
+            gathered=True,
             seriousness="note",
             when='AND({cover}="much",{cover_open_groups}>0)',
             why="cover is much, while {cover_open} like open water",
@@ -57,6 +63,7 @@ FLAGS = {
         Flag(
             "cover_split",
             "Cover liked differently",
+            gathered=True,
             seriousness="note",
             when="AND({cover_much_groups}>0,{cover_open_groups}>0)",
             why="{cover_much} like much cover, {cover_open} open water",
@@ -67,6 +74,7 @@ FLAGS = {
         Flag(
             "no_sand",
             "No fine sand",
+            gathered=True,
             seriousness="watch",
             when='AND({ground}<>"fine sand",{ground_fine_sand_groups}>0)',
             why="{ground_fine_sand} like fine sand, the ground is another",
@@ -78,6 +86,7 @@ FLAGS = {
         Flag(
             "no_stones",
             "No stones",
+            gathered=True,
             seriousness="note",
             when='AND({ground}<>"stones",{ground_stones_groups}>0)',
             why="{ground_stones} like stones, the ground is another",
@@ -86,6 +95,7 @@ FLAGS = {
         Flag(
             "pale_ground",
             "No dark ground",
+            gathered=True,
             seriousness="note",
             when='AND(OR({ground}="any",{ground}="stones"),{ground_dark_groups}>0)',
             why="{ground_dark} like dark ground",
@@ -94,6 +104,7 @@ FLAGS = {
         Flag(
             "ground_split",
             "Ground liked differently",
+            gathered=True,
             seriousness="note",
             when="AND({ground_fine_sand_groups}>0,{ground_stones_groups}>0)",
             why="{ground_fine_sand} like fine sand, {ground_stones} stones",
@@ -104,6 +115,7 @@ FLAGS = {
         Flag(
             "pale_background",
             "No dark background",
+            gathered=True,
             seriousness="note",
             when='AND({background}="any",{background_dark_groups}>0)',
             why="{background_dark} like a dark background",
@@ -114,6 +126,7 @@ FLAGS = {
         Flag(
             "flow_too_strong",
             "Flow too strong for some",
+            gathered=True,
             seriousness="watch",
             when='{flow_weaker}<>""',
             why="the flow is {flow}, while {flow_weaker} like it at least two steps calmer",
@@ -122,6 +135,7 @@ FLAGS = {
         Flag(
             "flow_too_weak",
             "Flow too weak for some",
+            gathered=True,
             seriousness="watch",
             when='{flow_stronger}<>""',
             why="the flow is {flow}, while {flow_stronger} like it at least two steps stronger",
@@ -130,6 +144,7 @@ FLAGS = {
         Flag(
             "flow_split",
             "Flow liked differently",
+            gathered=True,
             seriousness="note",
             when='{flow_calm}<>""',
             why="{flow_calm} like it calm, {flow_rapid} moving",
@@ -137,6 +152,10 @@ FLAGS = {
         ),
     ),
 }
+
+
+# What can be mended. What residents like differently stays so, and what they merely like the look of is no trouble.
+UNLIKE = ("too_open", "no_sand", "flow_too_strong", "flow_too_weak", "too_bright", "too_dim", "too_dense")
 
 
 def counts(wish: Wish) -> tuple[Column, ...]:
@@ -282,6 +301,16 @@ COMFORT = Table(
             look=WORDS,
         ),
         *(flag for flags in FLAGS.values() for flag in flags),
+        Computed(
+            "unlike_what",
+            "What is not as some like it",
+            joined(
+                *((filled('{flag}<>""', flag=here(key)), before(here(key), ": ", 2)) for key in UNLIKE), between=", "
+            ),
+            kind=text(),
+            look=WORDS,
+        ),
+        *running_list("unlike", "Not as some like it so far", '{unlike_what}<>""', '{tank}&" ("&{unlike_what}&")"'),
     ),
 )
 

@@ -1,6 +1,7 @@
 """Feeding: how much each tank gets, of what, at each meal, in grams and spoons."""
 
 from workbook.equations import feeding, nitrogen, reorder
+from workbook.sheets.so_far import running_list
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, pulled, text
 from workbook.tables.idioms import sum_of_rows, taken_as
 
@@ -93,9 +94,16 @@ FEEDING = Table(
             logic("{share}*{protein_counted}", "1"),
             look=Look(working=True, show="0.000"),
         ),
+        *running_list(
+            "coarse_foods",
+            "Too coarse so far",
+            '{too_coarse}<>""',
+            '{row_label}&" for "&{mouth_who}',
+        ),
         Flag(
             "too_coarse",
             "Particle too coarse",
+            gathered=True,
             seriousness="watch",
             when="AND({share}>0,{particle}>{mouth_min})",
             why="its particles of {particle} are more than {mouth_who} takes, {mouth_min}",
@@ -165,6 +173,7 @@ BY_TANK = Table(
         Flag(
             "shares_off",
             "Food shares do not add up",
+            gathered=True,
             seriousness="watch",
             when="AND({shares}>0,ABS({shares}-1)>{const.share_tolerance})",
             why="the shares of its foods add up to {shares}",
@@ -173,6 +182,7 @@ BY_TANK = Table(
         Flag(
             "no_food",
             "No food planned",
+            gathered=True,
             seriousness="watch",
             when="AND({ration}>0,{shares}=0)",
             why="its animals want {ration}, but no food is planned for it",

@@ -1,6 +1,7 @@
 """Foods: what is in the cupboard and the freezer, what it costs and how long it lasts."""
 
 from workbook.equations import feeding, reorder
+from workbook.sheets.so_far import running_list
 from workbook.tables import Computed, Flag, Look, Said, Sheet, Table, Typed, choice, date, key, logic, number, text
 from workbook.tables.idioms import counted, only_if
 
@@ -123,6 +124,12 @@ FOODS = Table(
             logic(counted("{hatching.food_row[]}"), "1"),
             look=Look(working=True, show="0"),
         ),
+        *running_list(
+            "foods_wanted",
+            "To order so far",
+            '{none_left}&{runs_out}<>""',
+            '{food}&IF({none_left}="",": lasts "&{@words.days_left},": none left")',
+        ),
         Flag(
             "understated",
             "Use understated",
@@ -137,6 +144,7 @@ FOODS = Table(
         Flag(
             "none_left",
             "Out of stock",
+            gathered=True,
             seriousness="watch",
             when="AND({stock}<=0,{daily_use}>0)",
             why="it stands in the feeding plan, but none is left",
@@ -145,6 +153,7 @@ FOODS = Table(
         Flag(
             "runs_out",
             "Order now",
+            gathered=True,
             seriousness="watch",
             when="AND({stock}>0,{order_by}<={settings.plan_date})",
             why="the stock lasts {days_left}, an order takes {settings.lead_days}",

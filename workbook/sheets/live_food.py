@@ -111,6 +111,7 @@ BY_TANK = Table(
         Flag(
             "no_feed",
             "Nauplii wanted, no feed planned",
+            gathered=True,
             seriousness="watch",
             when="AND(SUM({wanted})+SUM({fry})>0,{live_summary.feeds}=0)",
             copes=True,

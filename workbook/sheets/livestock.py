@@ -1,7 +1,7 @@
 """Livestock: which animals live in which tank, what they weigh, breathe and eat, and who is at risk from whom."""
 
 from workbook.equations import feeding, mass, metabolism, nitrogen
-from workbook.sheets.livestock_flags import FLAGS
+from workbook.sheets.livestock_flags import FLAGS, WHYS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
 from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
@@ -169,6 +169,7 @@ LIVESTOCK = Table(
         *WANTED,
         *RISKS,
         *FLAGS,
+        *WHYS,
     ),
 )
 

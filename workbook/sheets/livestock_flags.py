@@ -1,11 +1,15 @@
 """What can be wrong with a group of animals: who is eaten, bitten, crowded or alone."""
 
-from workbook.tables import Flag
+from workbook.tables import Computed, Flag, Look, text
+from workbook.tables.completing import ARROW
+from workbook.tables.idioms import between, joined
+from workbook.tables.template import here
 
 FLAGS = (
     Flag(
         "eaten",
         "Can be eaten",
+        gathered=True,
         seriousness="act",
         when='AND({animals}>0,{victim_length}<{mouthful_max},OR({kind}<>"shrimp",{shrimp_hunters}=0))',
         why="at {victim_length} it fits the mouth of {mouthful_who}, which can swallow {mouthful_max}",
@@ -14,6 +18,7 @@ FLAGS = (
     Flag(
         "clash_of_temper",
         "Temper clash",
+        gathered=True,
         seriousness="act",
         when="{temper_max}-{temper_counted}>={const.temper_clash}",
         why=("temper {temper_counted} beside {temper_who}, temper {temper_max} on the scale of 1 gentle to 5 hostile"),
@@ -22,6 +27,7 @@ FLAGS = (
     Flag(
         "fins",
         "Fins at risk",
+        gathered=True,
         seriousness="act",
         when='AND({long_fins}="yes",{other_biters}>0,{animals}>0)',
         why="its long fins will be bitten by {biter}",
@@ -30,6 +36,7 @@ FLAGS = (
     Flag(
         "shrimp_hunted",
         "Shrimp hunted",
+        gathered=True,
         seriousness="act",
         when='AND({kind}="shrimp",{shrimp_hunters}>0,{animals}>0)',
         why="{shrimp_hunter} hunts grown shrimp",
@@ -38,6 +45,7 @@ FLAGS = (
     Flag(
         "tiny_tank",
         "Tank far too small",
+        gathered=True,
         seriousness="act",
         when="AND({animals}>0,{net_volume}<{volume_min}/2)",
         why="{net_volume} net, this species wants at least {volume_min}",
@@ -46,6 +54,7 @@ FLAGS = (
     Flag(
         "small_tank",
         "Tank too small",
+        gathered=True,
         seriousness="watch",
         when=("AND({animals}>0,{net_volume}<{volume_min}*(1-{const.nominal_allowance}),{net_volume}>={volume_min}/2)"),
         why="{net_volume} net, this species wants at least {volume_min}",
@@ -54,6 +63,7 @@ FLAGS = (
     Flag(
         "short_tank",
         "Tank too short",
+        gathered=True,
         seriousness="watch",
         when="AND({animals}>0,{swim_length}<{length_wanted}*(1-{const.nominal_allowance}))",
         why="{swim_length} to swim in, this species wants {length_wanted}",
@@ -62,6 +72,7 @@ FLAGS = (
     Flag(
         "small_group",
         "Group too small",
+        gathered=True,
         seriousness="watch",
         when="{small_group_no}=1",
         why="{together} kept, this species wants at least {group_min}; fewer are shy, pale or nippy",
@@ -70,6 +81,7 @@ FLAGS = (
     Flag(
         "gap_of_temper",
         "Temper gap",
+        gathered=True,
         seriousness="watch",
         when=(
             "AND({temper_max}-{temper_counted}>={const.temper_watch},"
@@ -81,6 +93,7 @@ FLAGS = (
     Flag(
         "snails_hunted",
         "Snails at risk",
+        gathered=True,
         seriousness="watch",
         when='AND({kind}="snail",{snail_eaters}>0,{animals}>0)',
         why="{snail_eater} eats snails",
@@ -89,6 +102,7 @@ FLAGS = (
     Flag(
         "not_apart",
         "Quarantine not apart",
+        gathered=True,
         seriousness="watch",
         when="AND({animals}>0,{waiting}=1,{residents}>{in_quarantine})",
         why="in quarantine until {quarantine_until}, yet among animals that are not",
@@ -100,10 +114,11 @@ FLAGS = (
     Flag(
         "no_quarantine",
         "New, without a quarantine date",
+        gathered=True,
         seriousness="note",
         copes=True,
         when=(
-            'AND(SUM({animals})>0,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
+            'AND(SUM({animals})>0,SUM({residents})>1,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
             "SUM({days_here})<SUM({const.quarantine_days}))"
         ),
         why="it came in {date_in} and no end of quarantine is typed",
@@ -120,6 +135,7 @@ FLAGS = (
     Flag(
         "shrimp_young",
         "Young shrimp will be eaten",
+        gathered=True,
         seriousness="note",
         when='AND({kind}="shrimp",{young_eaters}>0,{shrimp_hunters}=0,{animals}>0)',
         why="{young_eater} takes their young",
@@ -135,3 +151,22 @@ FLAGS = (
         do="Type its length, or complete the species.",
     ),
 )
+
+
+# What Attention says of all groups of a tank in one line: the flags of each, most serious first.
+GATHERED = {
+    "company": ("eaten", "fins", "shrimp_hunted", "snails_hunted", "small_group"),
+    "size": ("tiny_tank", "small_tank", "short_tank"),
+    "quarantine": ("not_apart", "no_quarantine"),
+}
+
+
+def why_of(key: str) -> Computed:
+    """What the flags of one matter say of a group, without their titles and remedies."""
+    parts = ((f'{here(flag)}<>""', between(here(flag), ": ", ARROW)) for flag in GATHERED[key])
+    return Computed(
+        f"{key}_why", f"{key.capitalize()}: why", joined(*parts), kind=text(), look=Look(working=True, width=18)
+    )
+
+
+WHYS = tuple(why_of(key) for key in GATHERED)

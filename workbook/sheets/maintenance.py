@@ -1,5 +1,6 @@
 """Maintenance: what must be done how often, when it is next due, how late it is; and a list of tasks to pick from."""
 
+from workbook.sheets.so_far import running_list
 from workbook.tables import (
     Computed,
     Flag,
@@ -160,6 +161,7 @@ MAINTENANCE = Table(
             look=Look(working=True, width=16, show="0"),
             help="The order of the tank cards.",
         ),
+        *running_list("late_tasks", "Late so far", "SUM({days_late})>0", '{row_label}&" ("&{days_late}&" d)"'),
         Flag(
             "no_interval",
             "Interval missing",
@@ -172,6 +174,7 @@ MAINTENANCE = Table(
         Flag(
             "very_late",
             "Task very late",
+            gathered=True,
             seriousness="watch",
             when="{days_late}>{const.days_very_late}",
             why="it was due on {next_due}",
@@ -180,6 +183,7 @@ MAINTENANCE = Table(
         Flag(
             "late",
             "Task late",
+            gathered=True,
             seriousness="watch",
             when="AND({days_late}>0,{days_late}<={const.days_very_late})",
             why="it was due on {next_due}",

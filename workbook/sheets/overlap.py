@@ -102,6 +102,7 @@ def source_outside(p: Parameter) -> Flag:
     return Flag(
         f"{p.key}_source",
         f"Source water outside in {p.word}",
+        gathered=True,
         seriousness="watch",
         when=p.filled("AND({*_width}>=0,OR({water_*}<{*_low},{water_*}>{*_high}))"),
         why=p.told("the water it is filled with has {water_*}, while all residents share {*_low} to {*_high}"),
@@ -121,6 +122,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         Flag(
             f"{k}_clash",
             f"No shared {p.word} range",
+            gathered=True,
             seriousness=grave,
             when=p.filled("AND({*_width}<0,{*_low_by}<>{*_high_by})"),
             why=p.told("{*_low_by} wants at least {*_low}, {*_high_by} at most {*_high}"),
@@ -132,6 +134,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         Flag(
             f"{k}_outside",
             f"{p.label} outside the shared range",
+            gathered=True,
             seriousness=grave,
             when=p.filled("AND({*_width}>=0,OR({kept}<{*_low},{kept}>{*_high}))", kept=kept),
             why=f"kept at {kept}, " + p.told("while all residents share {*_low} to {*_high}"),
@@ -140,6 +143,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         Flag(
             f"{k}_narrow",
             f"Narrow shared {p.word} range",
+            gathered=True,
             seriousness="watch",
             when=p.filled("AND({*_width}>=0,ROUND({*_width},6)<{narrow})"),
             why=p.told("only {*_low} to {*_high} suits all, set by {*_low_by} and {*_high_by}"),
@@ -148,6 +152,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         Flag(
             f"{k}_no_data_flag",
             f"{p.label} range not known for all",
+            gathered=True,
             seriousness="note",
             when=p.filled("AND({residents}>0,{*_no_data}>0)"),
             why=p.told("{*_no_data} of {residents} groups have no {word} range, so the shared one may be too wide"),
@@ -156,6 +161,7 @@ def flags(p: Parameter) -> tuple[Flag, ...]:
         Flag(
             f"{k}_read",
             f"Newest {p.word} reading outside the shared range",
+            gathered=True,
             seriousness="watch",
             when=p.filled("AND({*_width}>=0,OR({read_*}<{*_low},{read_*}>{*_high}))"),
             why=p.told("read {read_*}, while all residents share {*_low} to {*_high}"),

@@ -137,6 +137,7 @@ READINGS = Table(
         Flag(
             "toxic_act",
             "Toxic ammonia",
+            gathered=True,
             seriousness="act",
             when="{ammonia_level}=2",
             why="{toxic} of toxic ammonia on {ammonia_date}, at pH {reading_ph}",
@@ -148,6 +149,7 @@ READINGS = Table(
         Flag(
             "ammonia_seen",
             "Ammonia not zero",
+            gathered=True,
             seriousness="watch",
             when="{ammonia_level}=1",
             why="{total} of ammonia nitrogen on {ammonia_date}, {toxic_said}; the target is zero",
@@ -156,6 +158,7 @@ READINGS = Table(
         Flag(
             "nitrite_seen",
             "Nitrite not zero",
+            gathered=True,
             seriousness="act",
             when="AND({nitrite}>0,{animals}>0)",
             why="{nitrite} of nitrite on {nitrite_date}; the target is zero",
@@ -164,6 +167,7 @@ READINGS = Table(
         Flag(
             "cycling",
             "Cycling without animals",
+            gathered=True,
             seriousness="note",
             when='AND({cycled}="no",{animals}=0)',
             why="not cycled yet, and no animals in it",
@@ -175,8 +179,9 @@ READINGS = Table(
         Flag(
             "nitrate_high",
             "Nitrate above the target",
+            gathered=True,
             seriousness="watch",
-            when="AND(ROUND({nitrate_now},0)>{settings.nitrate_target},{nitrate_now}<={settings.nitrate_act})",
+            when="AND({nitrate_now}>{settings.nitrate_target}*(1+{const.nitrate_slack}),{nitrate_now}<={settings.nitrate_act})",
             why=(
                 "{nitrate} on {nitrate_date}, about {nitrate_now} reckoned for today; "
                 "the target is {settings.nitrate_target}"
@@ -186,6 +191,7 @@ READINGS = Table(
         Flag(
             "nitrate_too_high",
             "Nitrate far above the target",
+            gathered=True,
             seriousness="act",
             when="{nitrate_now}>{settings.nitrate_act}",
             why=(
@@ -197,6 +203,7 @@ READINGS = Table(
         Flag(
             "old_test",
             "Not tested for long",
+            gathered=True,
             seriousness="note",
             when="AND({animals}>0,{days_since_test}>{const.test_days})",
             why="last tested on {tested_on}",
@@ -205,6 +212,7 @@ READINGS = Table(
         Flag(
             "never_tested",
             "Not in the log yet",
+            gathered=True,
             seriousness="note",
             when="AND({animals}>0,{tests}=0,ROWS({log.tank[]})-COUNTBLANK({log.tank[]})>0)",
             why="no reading of it stands in the log",
@@ -213,6 +221,7 @@ READINGS = Table(
         Flag(
             "gas_high",
             "Carbon dioxide high",
+            gathered=True,
             seriousness="watch",
             when="AND({animals}>0,{carbon_dioxide}>{const.carbon_dioxide_caution})",
             why="KH and pH make it {carbon_dioxide}, if carbonate is the only buffer",

@@ -8,7 +8,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
-from workbook.tables.completing import SEPARATOR
+from workbook.tables.completing import ALSO, SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import (
     cell,
@@ -72,6 +72,20 @@ def named(key_: str, label: str, test: str) -> tuple[Column, ...]:
         test,
         Computed(key_, f"{label}: who", running_first(key_, f"{key_}s", "{species}"), kind=text(), look=WHO),
     )
+
+
+def is_raised(*flags: str) -> str:
+    """Test: the group of this line raises any of these flags."""
+    return filled('{flags}<>""', flags="&".join(of_group(flag) for flag in flags))
+
+
+def told(key_: str, label: str) -> tuple[Column, ...]:
+    """What the flags of one matter say, group by group, and how many groups they are about."""
+    said = of_group(f"{key_}_why")
+    name = filled('{species}&": "&{said}', said=said)
+    names = running_names(key_, f"{key_}_groups", filled('{said}<>""', said=said), name, ALSO)
+    who = Computed(key_, f"{label}: what", names, kind=text(), look=WHO)
+    return those(f"{key_}_groups", label, filled('{said}<>""', said=said), who)
 
 
 def wished(wish: Wish) -> tuple[Column, ...]:
@@ -144,6 +158,30 @@ ROLL = Table(
             kind=text(),
             look=WHO,
         ),
+        *told("company", "Groups in wrong company"),
+        *those("company_now", "Of these in danger", is_raised("eaten", "fins", "shrimp_hunted")),
+        *told("size", "Groups that want a larger tank"),
+        *those("size_now", "Of these in one far too small", is_raised("tiny_tank")),
+        *told("quarantine", "Groups not in proper quarantine"),
+        *those("quarantine_now", "Of these not apart", is_raised("not_apart")),
+        *those(
+            "temper_groups",
+            "Groups gentler than the rest",
+            is_raised("clash_of_temper", "gap_of_temper"),
+            Computed(
+                "temper",
+                "Who they are",
+                running_names(
+                    "temper",
+                    "temper_groups",
+                    is_raised("clash_of_temper", "gap_of_temper"),
+                    filled('{species}&" ("&{number}&")"', number=of_group("temper_counted")),
+                ),
+                kind=text(),
+                look=WHO,
+            ),
+        ),
+        *those("temper_now", "Of these far gentler", is_raised("clash_of_temper")),
         summed("mass", "g", "Mass"),
         summed("oxygen_draw", "mg/h", "Oxygen draw"),
         summed("food", "g/day", "Dry food"),

@@ -79,6 +79,7 @@ FLAGS = (
     Flag(
         "restricted",
         "Caution for this species",
+        gathered=True,
         seriousness="note",
         when="{kept}>0",
         why="{caution}",
@@ -95,6 +96,7 @@ FLAGS = (
     Flag(
         "own_outside",
         "Own experience outside what is reported",
+        gathered=True,
         seriousness="note",
         when='{beyond}<>""',
         why="kept well at {beyond}; what counts here: {counts_used}",

@@ -270,6 +270,7 @@ FLAGS = (
     Flag(
         "nothing_holds",
         "No water change holds the target",
+        gathered=True,
         seriousness="act",
         when="AND({nitrate_week}>0,{water_nitrate}>={settings.nitrate_target})",
         why="the source water has {water_nitrate} of nitrate, the target is {settings.nitrate_target}",
@@ -278,6 +279,7 @@ FLAGS = (
     Flag(
         "nitrate_act",
         "Nitrate will climb high",
+        gathered=True,
         seriousness="act",
         when="{nitrate_peak}>{settings.nitrate_act}",
         why=(
@@ -292,8 +294,9 @@ FLAGS = (
     Flag(
         "nitrate_watch",
         "Nitrate will pass the target",
+        gathered=True,
         seriousness="watch",
-        when="AND(ROUND({nitrate_peak},0)>{settings.nitrate_target},{nitrate_peak}<={settings.nitrate_act})",
+        when="AND({nitrate_peak}>{settings.nitrate_target}*(1+{const.nitrate_slack}),{nitrate_peak}<={settings.nitrate_act})",
         why=(
             "nitrate rises {nitrate_week} a week; {change_share} every {change_interval} lets it settle "
             "at {nitrate_peak} before a change, the target is {settings.nitrate_target}"
@@ -303,6 +306,7 @@ FLAGS = (
     Flag(
         "short_of_oxygen",
         "Little oxygen in reserve",
+        gathered=True,
         seriousness="act",
         when="{reserve}<{const.oxygen_reserve_wanted}",
         why="without aeration the oxygen lasts {reserve}; {const.oxygen_reserve_wanted} are wanted",
@@ -311,6 +315,7 @@ FLAGS = (
     Flag(
         "bottom_full",
         "Bottom crowded",
+        gathered=True,
         seriousness="watch",
         when="{bottom_share}>1",
         why="its bottom dwellers want {bottom_wanted} of floor, there are {plan_area}",
@@ -319,6 +324,7 @@ FLAGS = (
     Flag(
         "nearly_full",
         "Nearly full",
+        gathered=True,
         seriousness="note",
         when="AND({load_share}>{const.nearly_full},{binding_share}<=1)",
         why="water change, oxygen or bottom room stands at {load_share} of its limit",
@@ -327,6 +333,7 @@ FLAGS = (
     Flag(
         "mass_unknown",
         "Load understated",
+        gathered=True,
         seriousness="note",
         when="{weighed_groups}<{residents}",
         why="{weighed_groups} of {residents} groups have a known mass, the others count for nothing",

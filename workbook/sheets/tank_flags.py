@@ -6,6 +6,7 @@ FLAGS = (
     Flag(
         "not_cycled",
         "Animals in a tank not cycled",
+        gathered=True,
         seriousness="act",
         when='AND({cycled}="no",{animals}>0)',
         why="animals in it: {animals}; until a tank is cycled ammonia and nitrite can rise",
@@ -17,6 +18,7 @@ FLAGS = (
     Flag(
         "cycled_unknown",
         "Cycled or not?",
+        gathered=True,
         seriousness="watch",
         copes=True,
         when='AND({cycled}="",SUM({animals})>0)',
@@ -26,6 +28,7 @@ FLAGS = (
     Flag(
         "no_height",
         "No water left by the numbers",
+        gathered=True,
         seriousness="act",
         when="{water_height}<=0",
         why="glass and water below the rim leave no height for water",
@@ -34,6 +37,7 @@ FLAGS = (
     Flag(
         "no_net_volume",
         "No water left by the numbers",
+        gathered=True,
         seriousness="act",
         when="AND({water_height}>0,{net_volume_reckoned}<=0)",
         why="substrate, rock and wood take more room than there is",
@@ -42,6 +46,7 @@ FLAGS = (
     Flag(
         "no_volume",
         "Net volume unknown",
+        gathered=True,
         seriousness="watch",
         copes=True,
         when='AND({tank}<>"",{net_volume}="")',
@@ -51,6 +56,7 @@ FLAGS = (
     Flag(
         "no_filled_mass",
         "Mass and heat unknown",
+        gathered=True,
         seriousness="note",
         copes=True,
         when='AND({net_volume}<>"",OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")',
@@ -60,6 +66,7 @@ FLAGS = (
     Flag(
         "no_plan",
         "Plan not finished",
+        gathered=True,
         seriousness="watch",
         when='AND({plan_lacking}<>"",{animals}>0)',
         why="missing: {plan_lacking}",
@@ -68,6 +75,7 @@ FLAGS = (
     Flag(
         "water_unknown",
         "Water not known",
+        gathered=True,
         seriousness="watch",
         when='AND({water}<>"",{water_lacking}<>"",{animals}>0)',
         why="nothing says whether it suits who lives in it; missing: {water_lacking}",
@@ -76,6 +84,7 @@ FLAGS = (
     Flag(
         "too_large",
         "Larger than most rooms can hold",
+        gathered=True,
         seriousness="watch",
         when="{gross_volume}>{const.large_tank}",
         why="by the sizes typed it holds {gross_volume}",
@@ -84,6 +93,7 @@ FLAGS = (
     Flag(
         "thick_glass",
         "Glass thicker than any pane",
+        gathered=True,
         seriousness="watch",
         when="{glass}>{height}*{const.thick_glass}",
         why="{glass} of glass for a height of {height}",
@@ -92,6 +102,7 @@ FLAGS = (
     Flag(
         "slow_filter",
         "Filter too slow",
+        gathered=True,
         seriousness="watch",
         when="{turnover}<{turnover_wanted}",
         why="the water passes the filter {turnover}, at least {turnover_wanted} is usual here",
@@ -100,6 +111,7 @@ FLAGS = (
     Flag(
         "strong_filter",
         "Filter very strong",
+        gathered=True,
         seriousness="note",
         when='AND({turnover}>{const.turnover_high},{flow}<>"strong")',
         why="the water passes the filter {turnover}",
@@ -108,6 +120,7 @@ FLAGS = (
     Flag(
         "floor",
         "Floor and stand not checked",
+        gathered=True,
         seriousness="watch",
         copes=True,
         when=(
@@ -123,6 +136,7 @@ FLAGS = (
     Flag(
         "big_heater",
         "Heater large for its water",
+        gathered=True,
         seriousness="note",
         when="{heater_density}>{const.heater_caution}",
         why="a heater of {heater_size} is {heater_by_volume}; stuck on, it could cook a tank this small",
@@ -134,6 +148,7 @@ FLAGS = (
     Flag(
         "too_much_measured",
         "Measured more than fits",
+        gathered=True,
         seriousness="watch",
         when="{net_volume_measured}>{gross_volume}",
         why="the measured net volume {net_volume_measured} is more than the {gross_volume} inside the glass",

@@ -17,8 +17,9 @@ from workbook.tables import (
     number,
     text,
 )
+from workbook.tables.completing import ARROW
 from workbook.tables.formula import filled
-from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, spoken
+from workbook.tables.idioms import between, first_known, in_rows_with, joined, only_if, spoken
 from workbook.tables.template import here, quoted, starred
 
 HOLDS, BLEND, MADE = (
@@ -209,6 +210,7 @@ WATERS = Table(
         Flag(
             "ammonia_in_source",
             "Ammonia in the source water",
+            gathered=True,
             seriousness="watch",
             when="{ammonia}>0",
             why="it holds {ammonia} of ammonia nitrogen before any fish has lived in it",
@@ -217,6 +219,7 @@ WATERS = Table(
         Flag(
             "nitrate_at_target",
             "Source water no better than the target",
+            gathered=True,
             seriousness="watch",
             when="{nitrate_used}>={settings.nitrate_target}",
             why=(
@@ -224,6 +227,30 @@ WATERS = Table(
                 "so no water change can hold the target"
             ),
             do="Blend with a water that holds less, or raise the target on Start with open eyes.",
+        ),
+        Computed(
+            "trouble",
+            "What is wrong with it as a source",
+            joined(
+                *(
+                    (filled('{flag}<>""', flag=here(key)), between(here(key), ": ", ARROW))
+                    for key in ("ammonia_in_source", "nitrate_at_target")
+                )
+            ),
+            kind=text(),
+            look=Look(working=True, width=18),
+        ),
+        Flag(
+            "poor_source",
+            "Poor source water",
+            seriousness="watch",
+            copes=True,
+            when='{trouble}<>""',
+            why="{trouble}",
+            do=(
+                "Blend it with a better water, or prepare it: conditioner by its label for ammonia; a higher target on "
+                "Start only with open eyes."
+            ),
         ),
         Flag(
             "out_of_reach",

@@ -122,6 +122,8 @@ class Flag:
     """Says why something is wrong and what to do about it; blank when all is well.
 
     copes: the test itself says what happens when something it looks at is blank.
+    gathered: its own row says it, but Attention only in a line that gathers what has one cause and place, or, where it
+    is a lasting fact that asks for nothing, not at all.
     """
 
     key: str
@@ -131,6 +133,7 @@ class Flag:
     do: str
     seriousness: str = "watch"
     copes: bool = False
+    gathered: bool = False
     kind: Kind = field(default_factory=text)
     unit: str = ""
     help: str = ""

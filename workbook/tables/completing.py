@@ -14,6 +14,8 @@ from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
 
 SEPARATOR, ARROW = "¦", " → "
+# Between the causes that one line gathers.
+ALSO = "; also "
 WHOLE = "ok"
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
 # Three columns side by side, one for each seriousness, under one name.
@@ -269,20 +271,21 @@ def _flag_columns(table: Table, flags: list[Flag]) -> list[Column]:
         columns.append(Computed("row_label", "Row", label, kind=text(), look=WORKING))
     for level in SERIOUSNESS:
         columns += [flag for flag in flags if flag.seriousness == level]
-    for level in SERIOUSNESS:
-        keys = [here(flag.key) for flag in flags if flag.seriousness == level]
+    levels = SERIOUSNESS if any(not flag.gathered for flag in flags) else ()
+    for level in levels:
+        keys = [here(flag.key) for flag in flags if flag.seriousness == level and not flag.gathered]
         columns.append(
-            Computed(f"said_{level}", f"Said: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
+            Computed(f"said_{level}", f"Told: {level}", all_said(keys, SEPARATOR), kind=text(), look=WORKING)
         )
-    levels = [here(f"said_{level}") for level in SERIOUSNESS]
-    columns.append(Computed("said", "All that is said", all_said(levels, SEPARATOR), kind=text(), look=WORKING))
+    by_level = [here(flag.key) for level in SERIOUSNESS for flag in flags if flag.seriousness == level]
+    columns.append(Computed("said", "All that is said", all_said(by_level, SEPARATOR), kind=text(), look=WORKING))
     columns.append(
         Computed(
             "said_count", "How many", Formula(pieces("{said}", SEPARATOR), "1", copes_with_blanks=True), look=WORKING
         )
     )
     seed = "0"
-    for level in SERIOUSNESS:
+    for level in levels:
         columns.append(
             Computed(
                 f"run_{level}",

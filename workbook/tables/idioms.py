@@ -215,17 +215,41 @@ def running_first(key: str, count: str, name: str) -> Formula:
     )
 
 
-def running_names(key: str, count: str, test: str, name: str) -> Formula:
+def running_names(key: str, count: str, test: str, name: str, between: str = ", ") -> Formula:
     """The names in the first ten lines of the run that pass a test, as it was counted: more would grow without end."""
     return logic(
-        'IF(AND({test},{count_here}<=10),IF({goes_on},{names}&", ","")&{name},IF({same}=1,{names},""))',
+        'IF(AND({test},{count_here}<=10),IF({goes_on},{names}&{between},"")&{name},IF({same}=1,{names},""))',
         needs=("same",),
+        between=quoted(between),
         test=test,
         count_here=here(count),
         goes_on=filled("{same}*SUM({count_above})>0", count_above=above(count)),
         names=above(key),
         name=name,
     )
+
+
+def count_so_far(key: str, test: str) -> Formula:
+    """How many rows down to this one pass a test, which copes with blanks."""
+    return logic("SUM({so_far})+IF({test},1,0)", "1", copes=True, so_far=above(key), test=test)
+
+
+def names_so_far(key: str, count: str, test: str, name: str, between: str) -> Formula:
+    """The names in the first ten rows that pass a test, as it was counted, joined."""
+    return logic(
+        'IF(AND({test},{count_here}<=10),{names}&IF({count_here}>1,{between},"")&{name},{names}&"")',
+        copes=True,
+        between=quoted(between),
+        count_here=here(count),
+        names=above(key),
+        test=test,
+        name=name,
+    )
+
+
+def at_the_end(column: str, unit: str = "") -> Formula:
+    """What stands in the last row of a column."""
+    return logic("INDEX({column},ROWS({column}))", unit, column=column)
 
 
 def running_last(key: str, test: str, name: str) -> Formula:

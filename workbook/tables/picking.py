@@ -22,8 +22,12 @@ LOOK = Look(group="In alphabetical order", working=True, width=9, show="0")
 
 def sorted_names(table: str, key: str) -> list[Computed]:
     """The steps that put the names of a list in order, and in each row one of them, then blanks."""
-    # ~ is a sign of its own in a search; the name of a cell that fails is offered to nobody.
-    plain = logic('IF(ISERROR({name}),"",SUBSTITUTE(TRIM({name}),"~","-"))', copes=True, name=here(key))
+    # The three stand for others in a search; the name of a cell that fails is offered to nobody.
+    plain = logic(
+        'IF(ISERROR({name}),"",SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(TRIM({name}),"~","-"),"?","-"),"*","-"))',
+        copes=True,
+        name=here(key),
+    )
     parts = [f"letters_{n + 1}" for n in range(PARTS)]
     # A letter before the digits, or a program might take them for a number; the line makes two of no names the same.
     whole = logic(

@@ -100,7 +100,7 @@ SAYS = {
     "no_grow_tank": Says(
         "note",
         "No growing-on tank",
-        "{young} young are likely to be raised",
+        "{young} young are likely to be raised, and no tank is named for them",
         "Name the tank in which they are to grow; it may be the one they hatched in.",
         young=RAISED,
     ),

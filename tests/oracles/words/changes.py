@@ -21,7 +21,7 @@ SAYS = {
         "by the plan KH settles at {low} before a change, below {least}",
         "Change more or more often, or use water with more KH; test KH and pH weekly.",
         low=Figure(changes.kh_low, "°dH", 2),
-        least=Figure(const("kh_floor"), "°dH", 6),
+        least=Figure(changes.kh_wanted, "°dH", 1),
     ),
     "big_step": Says(
         "watch",

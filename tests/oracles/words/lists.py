@@ -68,6 +68,7 @@ CALLED: dict[str, dict[str, str]] = {
         "date": "Date", "temperature": "Temperature", "ph": "pH", "gh": "GH", "kh": "KH", "ammonia": "Ammonia",
         "nitrite": "Nitrite (NO2)", "nitrate": "Nitrate (NO3)", "litres_changed": "Water changed", "losses": "Losses",
     },
+    "known": {"until": "Until"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
         "on_hand": "On hand", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
@@ -87,6 +88,7 @@ NAMED = {
     "species": "Species", "water": "Water", "tank": "Tank", "food": "Food", "cysts": "Cysts", "feed": "Feed", "task": "Task",
     "code": "Code", "supplier": "Supplier", "proposed": "Species proposed", "first_water": "First water",
     "second_water": "Second water", "body_form": "Body form", "grow_tank": "Growing-on tank",
+    "known_line": "Line of Attention", "no_worse": "While at most", "reason": "Reason",
 }  # fmt: skip
 CALLED_HERE = {
     ("tanks", "water"): "Water it is filled with",

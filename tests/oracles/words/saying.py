@@ -7,7 +7,7 @@ A sentence gives a figure with the unit that the file shows; in a US file that i
 import importlib
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -45,7 +45,7 @@ class Figure:
     def tell(self, value: Any, units: str) -> str:
         """One of them in words."""
         match self.unit:
-            case "name":
+            case "name" | "told":
                 return str(value)
             case "phrase":
                 return MEASURED.sub(lambda m: self._again(m[1], m[2], units), str(value))
@@ -75,6 +75,16 @@ def phrase(values: Values, places: int = 1) -> Figure:
 def named(values: Values) -> Figure:
     """Words, as they stand in the cell."""
     return Figure(values, "name")
+
+
+def told(values: Values) -> Figure:
+    """Words that other flags say, in the units of the file."""
+    return Figure(values, "told")
+
+
+def _in(room: Room, figure: Figure, units: str) -> Room:
+    """The room as what is told wants it."""
+    return replace(room, units=units) if figure.unit == "told" else room
 
 
 def day(values: Values) -> Figure:
@@ -107,7 +117,7 @@ class Says:
         """The full text of each row; nothing where the flag is not raised."""
         if not any(raised):
             return [""] * len(raised)
-        values = {name: figure.values(room) for name, figure in self.told.items()}
+        values = {name: figure.values(_in(room, figure, units)) for name, figure in self.told.items()}
         columns = {name: [v] * len(raised) if isinstance(v, float) else list(v) for name, v in values.items()}
 
         def text(row: int) -> str:

@@ -1,7 +1,7 @@
 """What the flags of Waters say."""
 
 from tests.oracles import waters
-from tests.oracles.words.saying import Figure, Says, named, setting, typed
+from tests.oracles.words.saying import Figure, Says, named, setting, told, typed
 
 SAYS = {
     "ammonia_in_source": Says(
@@ -18,6 +18,14 @@ SAYS = {
         "Blend with a water that holds less, or raise the target on Start with open eyes.",
         held=Figure(waters.nitrate_used, "mg/L", 1),
         aim=Figure(setting("nitrate_target"), "mg/L"),
+    ),
+    "poor_source": Says(
+        "watch",
+        "Poor source water",
+        "{trouble}",
+        "Blend it with a better water, or prepare it: conditioner by its label for ammonia; a higher target on Start "
+        "only with open eyes.",
+        trouble=told(waters.trouble),
     ),
     "out_of_reach": Says(
         "watch",
