@@ -227,8 +227,8 @@ def place_of(table: Table) -> str:
     """Formula text: the row of the tank that a row of a table is about; 0 where it is about none."""
     if table.rows_of == "tanks" or table.key == "tanks":
         return "{row}"
-    links = [c.key for c in complete(table).columns if c.key == "tank_row"]
-    return cell(column(table.key, links[0]), "{row}") if links else "0"
+    links = table.mirrors or any(c.key == "tank_row" for c in complete(table).columns)
+    return cell(column(table.key, "tank_row"), "{row}") if links else "0"
 
 
 def found_lines(tables: Sequence[Table]) -> Table:
