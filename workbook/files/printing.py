@@ -78,7 +78,7 @@ def _runs(placed: PlacedSheet) -> list[Columns]:
 def _leading(placed: PlacedSheet, placing: Placing) -> list[Columns]:
     """What of a sheet is printed whose rows are one line high: its first columns, and its charts; else nothing."""
     tables = [placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table)]
-    if not tables or not (tables[0].workings or tables[0].table.one_line):
+    if placed.sheet.all_printed or not tables or not (tables[0].workings or tables[0].table.one_line):
         return []
     lists = [here for here in tables if here.workings and here.table.is_list] or tables[:1]
     charts = [Columns(at, at + charts.columns - 1) for charts, at in placed.charts]
@@ -138,7 +138,7 @@ def _widths(placed: PlacedSheet, placing: Placing) -> dict[int, float]:
     """How much room each printed column takes, in characters."""
     widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
     for here in placing.on(placed.sheet.title):
-        slots = [] if here.table.form else here.on(placed.sheet.title)
+        slots = [] if here.table.form or here.on_page else here.on(placed.sheet.title)
         # What is folded away takes no room.
         widths |= {s.at: 0 if s.rare else width_of(placing, here, s) + 0.8 for s in slots if s.at in widths}
     for charts, at in placed.charts:

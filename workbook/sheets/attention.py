@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
+from workbook.sheets.tank_flags_open import row_of_its_tank
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
 from workbook.tables.completing import ARROW, SEPARATOR, complete
@@ -190,8 +191,8 @@ def flag_tables(keys: Sequence[str]) -> Table:
     )
 
 
-def listing(keys: Sequence[str], names: Sequence[str]) -> Table:
-    """The list itself; names: the column of each table that says which row it is."""
+def listing(keys: Sequence[str], names: Sequence[str], tanks: Sequence[str]) -> Table:
+    """The list itself; names: the column of each table that says which row it is; tanks: how its tank is found."""
     where = [cell(column(key, name), "{row}") for key, name in zip(keys, names, strict=True)]
     row = logic(
         "{fewer}-({level_no}-1)*INDEX({flag_tables.rows[]},{table_no})+1",
@@ -235,6 +236,13 @@ def listing(keys: Sequence[str], names: Sequence[str]) -> Table:
                 look=WORDS,
             ),
             *SENTENCE_OF_A_LINE,
+            Computed(
+                "tank_row",
+                "Row of its tank",
+                logic("CHOOSE({table_no},{tanks})", "1", needs=("table_no", "row"), tanks=tanks),
+                look=COUNT,
+            ),
+            Computed("counts", "Counts for its tank", logic('IF({tank_row}="",0,1)', "1", needs=("row",)), look=COUNT),
         ),
     )
 
@@ -262,7 +270,7 @@ def attention_sheet(
     )
     sheet = Sheet(
         "Attention",
-        blocks=(listing(keys, names), AREAS, flag_tables(keys)),
+        blocks=(listing(keys, names, [row_of_its_tank(table) for _, table in flagged]), AREAS, flag_tables(keys)),
         forms=(summary,),
         frozen_columns=0,
         purpose="Every flag raised on any sheet, most serious first: why, what to do, and a link to its row.",

@@ -147,6 +147,17 @@ WEEK = Table(
         Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
         Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
         Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
+        Computed(
+            "today",
+            "Due, by lateness and line",
+            logic(
+                'IF(AND({first_day}=0,{is_change}=0),{days_late}+1-{line}/10^6,"")',
+                "1",
+                is_change=filled("IF({source}=1,SUM({it}),0)", it=cell("{maintenance.changes_water[]}", "{row}")),
+            ),
+            look=Look(working=True, width=11, show="0.000000"),
+            help="Tasks of today and late ones, water changes apart: those stand on Room with litres and waters.",
+        ),
     ),
 )
 
