@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import flag_areas, flag_tables
+from tests.oracles import flag_areas, flag_tables, lists
 from tests.oracles.flag_tables import LEVELS, Raised
-from tests.oracles.tools import Room, remember
+from tests.oracles.tools import Room, remember, rows_of
 
 LINES, EACH, MOST = 300, 2, 1000
 
@@ -152,3 +152,27 @@ def running(room: Room, table: str, level: str) -> list[float]:
     before = flag_tables.count(room, number, *range(wanted))
     rows = [flag.row for flag in flag_tables.all_raised(room) if (flag.table, flag.level) == (number, wanted)]
     return [before + sum(row <= here for row in rows) for here in range(int(flag_tables.rows(room)[number]))]
+
+
+def tank_of(room: Room, flag: Raised) -> int | None:
+    """The row of the tank that a flag is about, from 0: it speaks of the tank, or of something that names it."""
+    own = flag_tables.tables(room)[_keys(room)[flag.table]]
+    if own == "tanks":
+        return flag.row
+    if "tank" not in lists.LINKS.get(own, {}):
+        return None
+    found = rows_of(room.tanks, "tank", getattr(room, own)["tank"])
+    return found[flag.row] if flag.row < len(found) else None
+
+
+def tank_row(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: np.nan if (tank := tank_of(room, flag)) is None else tank + 1.0)
+
+
+def counts(room: Room) -> pd.Series:
+    return _numbers(room, lambda flag: 0.0 if tank_of(room, flag) is None else 1.0)
+
+
+def of_tank(room: Room, tank: int) -> list[int]:
+    """The lines that are about a tank, from 0."""
+    return [line for line, flag in enumerate(_listed(room)) if tank_of(room, flag) == tank]

@@ -161,7 +161,7 @@ class Placing:
 
     def _place_blocks(self, placed: PlacedSheet) -> None:
         """Blocks side by side, and their working columns at the right of all."""
-        sheet, at = placed.sheet, 1
+        sheet, at, last = placed.sheet, 1, 1
         placed.header_row, above = self._place_bands(sheet, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
@@ -170,6 +170,7 @@ class Placing:
             if isinstance(block, Charts):
                 placed.charts.append((block, at))
                 at += block.columns + 1
+                last = at - 2
                 continue
             table = self.schema[block.key]
             here = Placed(table, sheet.title, placed.header_row + placed.head, self.rows[table.key], head=placed.head)
@@ -179,10 +180,11 @@ class Placing:
                 if f"{table.key}.{slot.column.key}" in sheet.new_page_before:
                     placed.page_breaks.append(at - 1)
                 here.add(slot, at)
+                last = at
                 at += 1
             working.append((here, hidden))
             at += 1
-        placed.last_printed_column = max(placed.last_printed_column, at - 2)
+        placed.last_printed_column = max(placed.last_printed_column, last)
         for here, hidden in (*working, *above):
             for slot in hidden:
                 here.add(slot, at)

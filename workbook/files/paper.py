@@ -76,9 +76,9 @@ def lay_out(
     return frozenset(heights)
 
 
-def heights_above(sheet: Worksheet, page: Page, placing: Placing) -> frozenset[int]:
-    """The same of what stands above the tables of a sheet; gives the rows that stay so."""
-    return frozenset(_set_heights(sheet, _on_page(page.placed, placing)))
+def heights_above(sheet: Worksheet, page: Page, placing: Placing) -> dict[int, int]:
+    """The same of what stands above the tables of a sheet; gives the heights."""
+    return _set_heights(sheet, _on_page(page.placed, placing))
 
 
 def _on_page(placed: PlacedSheet, placing: Placing) -> list[Placed]:

@@ -18,6 +18,9 @@ from workbook.tables.table import Table
 MORE_ROWS = 2
 SMALLEST_SCALE = 25
 LEGIBLE = 0.8  # ten point type at this scale is printed in eight
+SMALL_LEGIBLE = 8 / 9  # and nine point type
+ROW_PIXELS = 20
+NARROW_DOWN = 720  # pixels between narrow margins, down the shorter of A4 and Letter in landscape
 
 
 class Columns(NamedTuple):
@@ -52,7 +55,8 @@ def print_tables(
     ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
     if len(runs) == 1:
         sheet.print_area(0, 0, ends[0] - 1, runs[0].last - 1)
-        sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
+        one_page = not placed.sheet.blocks or _has_room(placed, placing, heights, ends[0])
+        sheet.fit_to_pages(1, 1 if one_page else 0)
         return
     # On further pages of a table each row is known by its first columns; charts need none.
     repeated = 0 if leading else placed.frozen_columns
@@ -68,6 +72,15 @@ def print_tables(
         for columns, top, end in zip(runs, tops, ends, strict=True)
     )
     book.define_name(f"{title}!_xlnm.Print_Area", f"={','.join(areas)}")
+
+
+def _has_room(placed: PlacedSheet, placing: Placing, heights: dict[int, int], end: int) -> bool:
+    """Whether a sheet that is as wide as a page has room on one down to its last row, in type that can be read."""
+    if not placed.sheet.all_printed:
+        return False
+    here = next(placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table))
+    down = sum(heights.get(row, ROW_PIXELS) for row in range(1, here.first_row))
+    return down + (end - here.first_row + 1) * (here.table.row_height or ROW_PIXELS) <= NARROW_DOWN / SMALL_LEGIBLE
 
 
 def _runs(placed: PlacedSheet) -> list[Columns]:

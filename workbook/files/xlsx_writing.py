@@ -69,8 +69,9 @@ class Writer:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:
             self._widths(sheet, page)
-            sheet.fixed_rows = heights_above(sheet, page, self.placing)
-            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values))
+            above = heights_above(sheet, page, self.placing)
+            sheet.fixed_rows = frozenset(above)
+            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values) | above)
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})

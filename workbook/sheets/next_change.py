@@ -16,9 +16,13 @@ CHANGES_HERE = "{maintenance.tank_row[]},{line},{maintenance.changes_water[]},1"
 
 
 def day_in_words(day: str) -> str:
-    """Formula text: a day as Thu 8 Oct."""
-    name = filled(DAY_NAME, date=day, names=NAMES)
-    return filled('{name}&" "&CHOOSE(MONTH({day}),{months})', name=name, day=day, months=MONTHS)
+    """Formula text: a day of the coming week as Thu 8, a later one as 19 Nov."""
+    return filled(
+        'IF({day}<{settings.plan_date}+7,{name},DAY({day})&" "&CHOOSE(MONTH({day}),{months}))',
+        name=filled(DAY_NAME, date=day, names=NAMES),
+        day=day,
+        months=MONTHS,
+    )
 
 
 def of_water(key_: str, label: str, unit: str = "") -> Computed:
@@ -31,6 +35,11 @@ def of_water(key_: str, label: str, unit: str = "") -> Computed:
 def measured_out(litres: str) -> str:
     """Formula text: litres rounded as people measure them out."""
     return filled("ROUND({amount},IF({litres}<10,1,0))", amount=litres)
+
+
+def in_few_letters(key_: str) -> str:
+    """Formula text: litres or gallons in words; which gallons, a US file says everywhere."""
+    return filled('SUBSTITUTE({words},"US ","")', words=said(key_))
 
 
 NEXT_CHANGE = Table(
@@ -110,9 +119,9 @@ NEXT_CHANGE = Table(
                 'IF({poured_first}>0,{first}&" "&{first_water},"")&IF({poured_first}*{poured_second}>0," + ","")'
                 '&IF({poured_second}>0,{second}&" "&{second_water},"")))',
                 needs=("tank",),
-                all=said("poured"),
-                first=said("poured_first"),
-                second=said("poured_second"),
+                all=in_few_letters("poured"),
+                first=in_few_letters("poured_first"),
+                second=in_few_letters("poured_second"),
             ),
             kind=text(),
             look=WORDS,

@@ -20,9 +20,9 @@ TANK, LIMIT, WARMTH, NITRATE, CHANGE, CARE, WORST = (
     Look("Nearest limit", 6.5, style="room bar"),
     Look("Temperature", 5.5, "0.0", style=NUMBER),
     Look("Nitrate, last readings", 5, style=SAID),
-    Look("Next water change", 8, style=SAID),
-    Look("Care", 18, style=SAID),
-    Look("Worst flag, and what to do", 27.5, style=SAID),
+    Look("Next water change", 6.5, style=SAID),
+    Look("Care", 16, style=SAID),
+    Look("Worst flag, and what to do", 29, style=SAID),
 )
 # Where a tank's name leads to: its row on this list, until each tank has a page.
 PAGE_OF_A_TANK = "'Tanks'!A"
@@ -70,9 +70,10 @@ HOW_FULL: tuple[Column, ...] = (
     Pulled("binding", via="tanks", of="stocking.binding", label="which", look=replace(LIMIT, width=10, style=SAID)),
 )
 
+WHOLE_DAYS = "INT(ROUND({days_to_target},6))"
 PASSES = (
-    '_xlfn.IFS(ROUND({now},0)>{target},"over it",{now}>={target},"today",{days}="","no rise",{days}<1,"today",'
-    '{days}>=10^2,"100+ days",1=1,{day})'
+    '_xlfn.IFS(ROUND({now},0)>{target},"over it",{now}>={target},"today",{days}="","no rise",{whole}<1,"today",'
+    '{whole}>=10^2,"100+ days",1=1,{day})'
 )
 NITRATE_COLUMNS: tuple[Column, ...] = (
     Computed(
@@ -87,13 +88,13 @@ NITRATE_COLUMNS: tuple[Column, ...] = (
         "nitrate_words",
         "from, to",
         logic(
-            'IF({readings}=1,{newest},CHOOSE(2+SIGN({nitrate}-{oldest}),"↘ ","→ ","↗ ")&ROUND({oldest},0)&" to "&{newest})',
-            needs=("nitrate", "readings"),
+            'IF({read_count}=1,{newest}&"",CHOOSE(2+SIGN({nitrate}-{oldest}),"↘ ","→ ","↗ ")&ROUND({oldest},0)&" to "&{newest})',
+            needs=("nitrate", "read_count"),
             newest="ROUND({nitrate},0)",
-            oldest=filled("CHOOSE({after}-{readings},{all})", after=str(READINGS + 1), all=ALL_READINGS),
+            oldest=filled("CHOOSE({after}-{read_count},{all})", after=str(READINGS + 1), all=ALL_READINGS),
         ),
         kind=text(),
-        look=replace(NITRATE, width=8),
+        look=replace(NITRATE, width=8.5),
         help="In mg/L: the oldest of the last five readings, and the newest.",
     ),
     Computed(
@@ -108,7 +109,8 @@ NITRATE_COLUMNS: tuple[Column, ...] = (
             now="{nitrate_now}",
             target="{settings.nitrate_target}",
             days="{days_to_target}",
-            day=day_in_words("{settings.plan_date}+INT({days_to_target})"),
+            whole=WHOLE_DAYS,
+            day=day_in_words("{settings.plan_date}+" + WHOLE_DAYS),
         ),
         kind=text(),
         look=replace(NITRATE, width=8),
@@ -128,7 +130,7 @@ CHANGE_COLUMNS: tuple[Column, ...] = (
         kind=text(),
         look=CHANGE,
     ),
-    Pulled("recipe", via="tanks", of="next_change.recipe", label="what", look=replace(CHANGE, width=21.5)),
+    Pulled("recipe", via="tanks", of="next_change.recipe", label="what", look=replace(CHANGE, width=21)),
 )
 
 CARE_COLUMNS: tuple[Column, ...] = (
@@ -180,7 +182,9 @@ PAIRS = tuple(reading(n) for n in range(1, READINGS + 1))
 STEPS: tuple[Column, ...] = (
     *(where for where, _ in reversed(PAIRS)),
     *(value for _, value in PAIRS),
-    Computed("readings", "How many of them", logic("COUNT({all})", "1", copes=True, all=ALL_READINGS), look=COUNT),
+    Computed(
+        "read_count", "How many of them", logic("COUNT({all})", "1", needs=("tank",), all=ALL_READINGS), look=COUNT
+    ),
 )
 
 ROOM = Table(
