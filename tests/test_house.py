@@ -103,6 +103,10 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "care_card_company",
         "care_card_caution",
         "cards",
+        # levels of seriousness, kinds of things to do, names on a line
+        "open_flags",
+        "room_figures",
+        "room_today",
         # lines of labels, and kinds in a buyer's tank
         *(table.key for table in SHOP_ONLY if table.key.startswith("labels") or table.key == "question_lives"),
     }

@@ -37,16 +37,9 @@ def planned(room: Room) -> pd.Series:
 
 @remember
 def next_change(room: Room) -> pd.Series:
-    """Maintenance's day; else the interval of the tank counted from the Log's last change; today without any."""
-    found = []
-    for days, last, interval in zip(_plans(room), last_change(room), room.tanks["change_interval"], strict=True):
-        if days:
-            found.append(min(days))
-        elif math.isnan(interval):
-            found.append(pd.NaT)
-        else:
-            found.append(room.plan_date if pd.isna(last) else last + pd.Timedelta(days=math.floor(interval)))
-    return pd.Series(found, dtype="datetime64[ns]").where(_named(room))
+    """The first day that Maintenance has; where it has none, the day by the interval."""
+    planned_on = [min(days, default=pd.NaT) for days in _plans(room)]
+    return pd.Series(planned_on, dtype="datetime64[ns]").fillna(by_interval(room)).where(_named(room))
 
 
 @remember
@@ -104,21 +97,31 @@ def poured_second(room: Room) -> pd.Series:
 
 
 @remember
-def recipe(room: Room) -> pd.Series:
-    """Litres of both waters of a blend that can be made; of any other water all of it."""
+def by_interval(room: Room) -> pd.Series:
+    """So many whole days after the Log's last change."""
+    days = pd.to_timedelta(np.floor(room.tanks["change_interval"]), unit="D").reset_index(drop=True)
+    return (last_change(room) + days).fillna(room.plan_date).where(days.notna() & _named(room))
+
+
+@remember
+def blend(room: Room) -> pd.Series:
+    """Litres of both waters; of one alone where the other has none to give."""
     found = []
-    rows = zip(
-        room.tanks["tank"], room.tanks["water"], poured(room), poured_first(room), poured_second(room),
-        first_water(room), second_water(room), strict=True,
-    )  # fmt: skip
-    for tank, water, whole, one, other, first, second in rows:
-        if not tank:
-            found.append("")
-        elif math.isnan(whole):
-            found.append(water)
-        elif math.isnan(one) or not (first and second):
-            found.append(f"{said(whole, 1)} L {water}".strip())
-        else:
-            parts = [f"{said(litres, 1)} L {name}" for litres, name in ((one, first), (other, second)) if litres > 0]
-            found.append(" + ".join(parts))
+    rows = zip(poured_first(room), poured_second(room), first_water(room), second_water(room), strict=True)
+    for one, other, first, second in rows:
+        known = not math.isnan(one) and first and second
+        parts = [f"{said(litres, 1)} L {name}" for litres, name in ((one, first), (other, second)) if litres > 0]
+        found.append(" + ".join(parts) if known else "")
+    return pd.Series(found, dtype=object)
+
+
+@remember
+def recipe(room: Room) -> pd.Series:
+    """Of a water that is no blend all of it."""
+    found = []
+    for tank, water, whole, both in zip(
+        room.tanks["tank"], room.tanks["water"], poured(room), blend(room), strict=True
+    ):
+        alone = water if math.isnan(whole) else f"{said(whole, 1)} L {water}".strip()
+        found.append((both or alone) if tank else "")
     return pd.Series(found, dtype=object)

@@ -79,19 +79,31 @@ NEXT_CHANGE = Table(
             look=COUNT,
         ),
         Computed(
-            "next_change",
-            "Next change",
+            "by_interval",
+            "By its interval",
             logic(
-                'IF({planned}>0,_xlfn.MINIFS({maintenance.next_due[]},{here},{maintenance.next_due[]},">0"),'
-                'IF({change_interval}="","",IF({last_change}="",{settings.plan_date},INT({last_change}+{change_interval}))))',
+                'IF({last_change}="",{settings.plan_date},INT({last_change}+{change_interval}))',
                 "date",
-                needs=("planned", "settings.plan_date"),
-                here=CHANGES_HERE,
+                needs=("change_interval", "settings.plan_date"),
             ),
             kind=date(),
             look=DAY,
-            help="As Maintenance plans it, or else by the interval on Tanks from the last change in the Log; today "
-            "where none is known.",
+            help="Today where no change stands in the Log.",
+        ),
+        Computed(
+            "next_change",
+            "Next change",
+            logic(
+                "IF({planned}>0,"
+                "_xlfn.MINIFS({maintenance.next_due[]},{here},{maintenance.next_due[]},{known}),{by_interval})",
+                "date",
+                needs=("planned",),
+                here=CHANGES_HERE,
+                known=quoted(">0"),
+            ),
+            kind=date(),
+            look=DAY,
+            help="As Maintenance plans it; where that has no change of this tank, by the interval on Tanks.",
         ),
         Computed("days_late", "Days late", logic("{settings.plan_date}-{next_change}", "day"), look=COUNT),
         Computed(
@@ -112,16 +124,25 @@ NEXT_CHANGE = Table(
         ),
         Computed("poured_second", "Litres of the second", logic("ROUND({poured}-{poured_first},1)", "L"), look=LITRES),
         Computed(
+            "blend",
+            "Both waters of its blend",
+            logic(
+                'IF({poured_first}>0,{first}&" "&{first_water},"")&IF({poured_first}*{poured_second}>0," + ","")'
+                '&IF({poured_second}>0,{second}&" "&{second_water},"")',
+                needs=("poured_first", "poured_second", "first_water", "second_water"),
+                first=in_few_letters("poured_first"),
+                second=in_few_letters("poured_second"),
+            ),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
             "recipe",
             "Of which waters",
             logic(
-                'IF({poured}="",{water}&"",IF(OR({poured_first}="",{first_water}="",{second_water}=""),{all}&IF({water}="",""," "&{water}),'
-                'IF({poured_first}>0,{first}&" "&{first_water},"")&IF({poured_first}*{poured_second}>0," + ","")'
-                '&IF({poured_second}>0,{second}&" "&{second_water},"")))',
+                'IF({blend}<>"",{blend},IF({poured}="",{water}&"",{all}&LEFT(" ",LEN({water}))&{water}))',
                 needs=("tank",),
                 all=in_few_letters("poured"),
-                first=in_few_letters("poured_first"),
-                second=in_few_letters("poured_second"),
             ),
             kind=text(),
             look=WORDS,

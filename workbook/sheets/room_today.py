@@ -25,6 +25,7 @@ TANKS_ASK = (
     'IF({tanks}=0,"No tank stands here yet: see the first steps on Start",IF({asking}=0,"No tank asks for action",'
     '{asking}&" of "&{tanks}&IF({tanks}=1," tank asks"," tanks ask")&" for action"))'
 )
+NAMES_OF_THEM = filled('{names}&IF({asking}>{most},", …","")', names=last("asking_names"), most=str(MOST_NAMES))
 CHANGES_DUE = (
     'IF({changes}=0,"No water to change",{changes}&IF({changes}=1," water change, "," water changes, ")&{litres_said}'
     '&IF({changes_late}>0,"; "&{changes_late}&" late",""))'
@@ -48,7 +49,7 @@ FIGURES = Table(
                 "CHOOSE({line},{tanks_ask},{names},{changes_due},{tasks_due})",
                 copes=True,
                 tanks_ask=TANKS_ASK,
-                names=filled('{names}&IF({asking}>{most},", …","")', names=last("asking_names"), most=str(MOST_NAMES)),
+                names=NAMES_OF_THEM,
                 changes_due=filled(CHANGES_DUE, litres_said=said("litres")),
                 tasks_due=filled(TASKS_DUE, minutes_said=said("minutes")),
             ),
