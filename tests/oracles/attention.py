@@ -157,6 +157,8 @@ def running(room: Room, table: str, level: str) -> list[float]:
 def tank_of(room: Room, flag: Raised) -> int | None:
     """The row of the tank that a flag is about, from 0: it speaks of the tank, or of something that names it."""
     own = flag_tables.tables(room)[_keys(room)[flag.table]]
+    if flag.title == "List nearly full":  # it stands in the first row, but is about the list
+        return None
     if own == "tanks":
         return flag.row
     if "tank" not in lists.LINKS.get(own, {}):

@@ -7,7 +7,7 @@ from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.sheets.tank_flags_open import row_of_its_tank
 from workbook.tables import Computed, Look, Sheet, Table, Typed, count, logic, text
 from workbook.tables.columns import SERIOUSNESS
-from workbook.tables.completing import ARROW, SEPARATOR, complete
+from workbook.tables.completing import ARROW, NEARLY_FULL, SEPARATOR, complete
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import after, before, between, cell, joined, picked, piece, pieces
 from workbook.tables.kinds import Value
@@ -239,7 +239,13 @@ def listing(keys: Sequence[str], names: Sequence[str], tanks: Sequence[str]) -> 
             Computed(
                 "tank_row",
                 "Row of its tank",
-                logic("CHOOSE({table_no},{tanks})", "1", needs=("table_no", "row"), tanks=tanks),
+                logic(
+                    'IF({what}={of_a_list},"",CHOOSE({table_no},{tanks}))',
+                    "1",
+                    needs=("table_no", "row", "what"),
+                    of_a_list=quoted(NEARLY_FULL),
+                    tanks=tanks,
+                ),
                 look=COUNT,
             ),
             Computed("counts", "Counts for its tank", logic('IF({tank_row}="",0,1)', "1", needs=("row",)), look=COUNT),

@@ -22,7 +22,7 @@ TANK, LIMIT, WARMTH, NITRATE, CHANGE, CARE, WORST = (
     Look("Nitrate, last readings", 5, style=SAID),
     Look("Next water change", 6.5, style=SAID),
     Look("Care", 16, style=SAID),
-    Look("Worst flag, and what to do", 29, style=SAID),
+    Look("Worst flag, and what to do", 28, style=SAID),
 )
 # Where a tank's name leads to: its row on this list, until each tank has a page.
 PAGE_OF_A_TANK = "'Tanks'!A"
