@@ -19,7 +19,7 @@ def _sentence(words: str) -> str:
 
 
 def _late(days: float) -> str:
-    return f"; {days:.0f} days late" if days > 0 else ""
+    return f"; {days:.0f} {'day' if days == 1 else 'days'} late" if days > 0 else ""
 
 
 def _acts(room: Room) -> list[tuple[int, str]]:

@@ -74,6 +74,13 @@ SOURCES = (
     ("change", "Water changes", "COUNT({orders})", "MATCH(LARGE({orders},{nth}),{orders},0)"),
     ("task", "Tasks", "COUNT({orders})", "MATCH(LARGE({orders},{nth}),{orders},0)"),
 )
+
+
+def days_late(days: str) -> str:
+    """Formula text: how late it is, where it is late at all."""
+    return filled('IF({days}>0,"; "&{days}&IF({days}=1," day late"," days late"),"")', days=days)
+
+
 ORDERS = {"change": "{next_change.due[]}", "task": "{week.today[]}"}
 SAID = {
     "act": filled(
@@ -83,16 +90,16 @@ SAID = {
         do=first_clause(cell("{attention.do[]}", "{row}"), MARKS[:2]),
     ),
     "change": filled(
-        '{tank}&": change water, "&{recipe}&IF({late}>0,"; "&{late}&" days late","")',
+        '{tank}&": change water, "&{recipe}&{late}',
         tank=cell("{next_change.tank[]}", "{row}"),
         recipe=cell("{next_change.recipe[]}", "{row}"),
-        late=cell("{next_change.days_late[]}", "{row}"),
+        late=days_late(cell("{next_change.days_late[]}", "{row}")),
     ),
     "task": filled(
-        'IF({tank}="all","",{tank}&": ")&{task}&IF({late}>0,"; "&{late}&" days late","")',
+        'IF({tank}="all","",{tank}&": ")&{task}&{late}',
         tank=cell("{week.tank[]}", "{row}"),
         task=cell("{week.task[]}", "{row}"),
-        late=cell("{week.days_late[]}", "{row}"),
+        late=days_late(cell("{week.days_late[]}", "{row}")),
     ),
 }
 
