@@ -274,6 +274,8 @@ RUNNING = {
     "not_no",
     "batch_run",
     "jobs_run",
+    "asking",
+    "asking_names",
     "names_so_far",
     "sorted_row",
     "sorted_name",

@@ -29,6 +29,7 @@ from workbook.sheets import (
     overlap,
     power,
     proposals,
+    room,
     room_left,
     shop_livestock,
     sources,
@@ -104,6 +105,7 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
     inputs_and_answers = (
+        room.SHEET,
         species.SHEET,
         waters.SHEET,
         tanks.SHEET,
@@ -152,6 +154,7 @@ def keeper() -> Edition:
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
     others = (
+        room.SHEET,
         stock.SHEET,
         suppliers.SHEET,
         tanks.SHEET,
@@ -207,6 +210,7 @@ def shop() -> Edition:
 def club() -> Edition:
     """The workbook that a club hands to its members: a keeper's, its library locked, room for what they know better."""
     others = (
+        room.SHEET,
         guidance.SHEET,
         club_tables.SPECIES_SHEET,
         waters.SHEET,

@@ -52,6 +52,10 @@ def serious(room: Room) -> pd.Series:
     return _filled(room, lambda line: SIGNS[int(levels.iloc[line]) - 1])
 
 
+def acts_so_far(room: Room) -> pd.Series:
+    return (serious(room) == "▲ Act").cumsum().astype(float)
+
+
 def more(room: Room) -> pd.Series:
     """How many causes there are besides the first."""
     return _filled(room, lambda line: float(_told(room)[line].count(ALSO)), np.nan)

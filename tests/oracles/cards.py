@@ -1,10 +1,9 @@
 """A card of every tank: its water, its routine, who lives in it, and the first thing that needs attention."""
 
-import numpy as np
 import pandas as pd
 
-from tests.oracles import feeding_tanks, overlap_detail, stocking, tanks, week_tanks
-from tests.oracles.printed import of_animal, sentences, tell, texts
+from tests.oracles import feeding_tanks, open_flags, overlap_detail, stocking, tanks, week_tanks
+from tests.oracles.printed import sentences, tell, texts
 from tests.oracles.tools import Oracle, Room, blank, remember, said
 
 TABLES = ("matters",)
@@ -16,11 +15,6 @@ def of_tank(room: Room, tank: int, level: int) -> list[str]:
     if _each(room)[tank] is None:
         return []
     return [text for table in TABLES for text in sentences(room, table, tank, level)]
-
-
-def _animals(room: Room, tank: int) -> list[str]:
-    """What is to be done for those who live in it."""
-    return [text for group in overlap_detail.groups(room)[tank] for text in of_animal(room, group, 0)]
 
 
 def _each(room: Room) -> list[int | None]:
@@ -42,10 +36,6 @@ def who(room: Room) -> pd.Series:
     )
 
 
-def of_animals(room: Room) -> pd.Series:
-    return texts(["" if tank is None else "¦".join(_animals(room, tank)) for tank in _each(room)])
-
-
 def _said(level: int) -> Oracle:
     return lambda room: texts(["¦".join(of_tank(room, tank, level)) for tank in range(len(room.tanks))])
 
@@ -53,33 +43,8 @@ def _said(level: int) -> Oracle:
 said_now, said_soon, said_too = (_said(level) for level in range(3))
 
 
-def _most(room: Room, tank: int) -> list[str]:
-    animals = [] if _each(room)[tank] is None else _animals(room, tank)
-    return [*of_tank(room, tank, 0), *animals, *of_tank(room, tank, 1), *of_tank(room, tank, 2)]
-
-
-def most(room: Room) -> pd.Series:
-    return texts(["¦".join(_most(room, tank)) for tank in range(len(room.tanks))])
-
-
-def first(room: Room) -> pd.Series:
-    return texts([(_most(room, tank) or [""])[0] for tank in range(len(room.tanks))])
-
-
 def short(room: Room) -> pd.Series:
-    return texts([text[:ROOM_FOR] for text in first(room)])
-
-
-def acts(room: Room) -> pd.Series:
-    found = [
-        np.nan if tank is None else len(of_tank(room, tank, 0)) + len(_animals(room, tank)) for tank in _each(room)
-    ]
-    return pd.Series(found, dtype=float)
-
-
-def watches(room: Room) -> pd.Series:
-    found = [np.nan if tank is None else len(of_tank(room, tank, 1)) for tank in _each(room)]
-    return pd.Series(found, dtype=float)
+    return texts([text[:ROOM_FOR] for text in open_flags.worst_sentence(room)])
 
 
 def facts(room: Room) -> pd.Series:
@@ -114,10 +79,10 @@ def company(room: Room) -> pd.Series:
             found.append("")
             continue
         many, names = tell(stocking.animals(room).iloc[tank]), who(room)[tank]
-        told = _most(room, tank)
-        needs = "Nothing needs attention."
+        told, needs = open_flags.worst_sentence(room)[tank], "Nothing needs attention."
         if told:
-            sentence = told[0] if len(told[0]) <= ROOM_FOR else told[0][:ROOM_FOR] + " …"
-            needs = f"▲ {acts(room)[tank]:.0f} to act on, ◆ {watches(room)[tank]:.0f} to watch\n{sentence}"
+            sentence = told if len(told) <= ROOM_FOR else told[:ROOM_FOR] + " …"
+            acts, watches, notes = (level(room)[tank] for level in open_flags.LEVELS)
+            needs = f"▲ {acts:.0f} to act on, ◆ {watches:.0f} to watch, ○ {notes:.0f} to note\n{sentence}"
         found.append((f"{many} in all: {names}" if names else "No animals live in it.") + "\n\n" + needs)
     return texts(found)

@@ -4,15 +4,15 @@ import pandas as pd
 
 from tests.oracles.tools import Oracle, Room
 
-SHEETS = ("Attention", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Foods", "Feeding", "Food by tank", "Live food", "Live food by tank", "Breeding", "Log", "Water changes", "Known", "Maintenance",
+SHEETS = ("Attention", "Room", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Foods", "Feeding", "Food by tank", "Live food", "Live food by tank", "Breeding", "Log", "Water changes", "Known", "Maintenance",
           "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "How this workbook thinks", "Constants", "Sources")  # fmt: skip
 SHOP_SHEETS = (
-    "Attention", "Stock list", "Suppliers", "Tanks", "Waters", "Species", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Room left", "Room by line", "For a buyer", "Order", "Labels",
+    "Attention", "Room", "Stock list", "Suppliers", "Tanks", "Waters", "Species", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Room left", "Room by line", "For a buyer", "Order", "Labels",
     "Labels A4 24", "Labels A4 8", "Labels Letter 30", "Labels Letter 10", "Foods", "Feeding", "Food by tank", "Live food", "Live food by tank", "Breeding", "Log", "Water changes", "Known", "Maintenance", "This week", "Power cut", "Tank card", "Cards",
     "Care card", "Task list", "How this workbook thinks", "Constants", "Sources",
 )  # fmt: skip
 CLUB_SHEETS = (
-    "Attention", "Guidance", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Compatibility", "Proposals", "Foods", "Feeding", "Food by tank", "Live food", "Live food by tank", "Breeding", "Log",
+    "Attention", "Room", "Guidance", "Species", "Waters", "Tanks", "Livestock", "Overlap", "Stocking", "Tankmates", "Comfort", "Candidates", "All candidates", "Compatibility", "Proposals", "Foods", "Feeding", "Food by tank", "Live food", "Live food by tank", "Breeding", "Log",
     "Water changes", "Known", "Maintenance", "This week", "Power cut", "Tank card", "Cards", "Care card", "Task list", "How this workbook thinks", "Constants", "Sources",
 )  # fmt: skip
 

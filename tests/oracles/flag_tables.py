@@ -174,6 +174,8 @@ def leads(room: Room, flag: Raised) -> tuple[str, int]:
 def tank_of(room: Room, flag: Raised) -> float:
     """The tank that a line is about, counted from 1; 0 where it is about none or about several."""
     table = list(tables(room))[flag.table]
+    if flag.title == "List nearly full":  # it stands in the first row, but is about the list
+        return 0.0
     if tables(room)[table] == "tanks":
         return flag.row + 1.0
     if table == "livestock" and room.edition == "shop":

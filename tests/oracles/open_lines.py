@@ -156,7 +156,7 @@ def tank_there(room: Room) -> pd.Series:
     def tell(flag: Raised) -> float:
         found, table = flag_tables.tank_of(room, flag), _keys(room)[flag.table]
         names_one = table == "livestock" or "tank" in lists.LINKS.get(table, {})
-        return found if found or not names_one else np.nan
+        return found if found or not (names_one or flag.title == "List nearly full") else np.nan
 
     return _numbers(room, tell)
 

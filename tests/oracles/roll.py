@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import cards, comfort, livestock, matters, overlap_detail, printed, tools
+from tests.oracles import cards, comfort, livestock, matters, overlap_detail, tools
 from tests.oracles.tools import Room, blank, remember
 
 PARAMETERS = ("temperature", "ph", "gh", "kh")
@@ -197,11 +197,6 @@ for _parameter in PARAMETERS:
 
 def kept(room: Room) -> pd.Series:
     return _column(room, [", ".join(cards.animal_words(room, row) for row in rows) for rows in _so_far(room)], "")
-
-
-def to_act(room: Room) -> pd.Series:
-    told = [[text for row in rows for text in printed.of_animal(room, row, 0)] for rows in _so_far(room)]
-    return _column(room, ["¦".join(texts) for texts in told], "")
 
 
 def _told(what: str, which: int = 0) -> dict[str, Oracle]:

@@ -211,3 +211,20 @@ def day_6(room: Room) -> pd.Series:
 @remember
 def day_7(room: Room) -> pd.Series:
     return _ticks(room, 6)
+
+
+@remember
+def is_change(room: Room) -> pd.Series:
+    """Of a task of Maintenance whether it is a tank's water change; no other list has any."""
+    changes = maintenance.changes_water(room)
+    found = [changes[task.row - 1] if task.source == 1 else 0.0 for task in all_due(room)[:LINES]]
+    return pd.Series(found + [np.nan] * (LINES - len(found)), dtype=float)
+
+
+@remember
+def today(room: Room) -> pd.Series:
+    """What is due today or late, water changes of tanks apart; the latest first, then in the order of the lines."""
+    found = []
+    for line, (task, change) in enumerate(zip(all_due(room)[:LINES], is_change(room), strict=False), 1):
+        found.append(np.nan if task.first_day > 0 or change == 1 else task.days_late + 1 - line / 1e6)
+    return pd.Series(found + [np.nan] * (LINES - len(found)), dtype=float)

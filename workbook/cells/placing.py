@@ -8,7 +8,7 @@ from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Said,
 from workbook.tables.completing import FLAG_BLOCKS
 from workbook.tables.picking import NAMED, SORTED
 from workbook.tables.schema import Schema
-from workbook.tables.sheet import Charts, Sheet
+from workbook.tables.sheet import Band, Charts, Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import Twin, in_a_name, twin
 
@@ -164,7 +164,8 @@ class Placing:
 
     def _place_blocks(self, placed: PlacedSheet) -> None:
         """Blocks side by side, and their working columns at the right of all."""
-        sheet, at = placed.sheet, 1
+        sheet, at, last = placed.sheet, 1, 1
+        placed.header_row, above = self._place_bands(sheet, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
             if at > 1 and block.key in sheet.new_page_before:
@@ -172,6 +173,7 @@ class Placing:
             if isinstance(block, Charts):
                 placed.charts.append((block, at))
                 at += block.columns + 1
+                last = at - 2
                 continue
             table = self.schema[block.key]
             here = Placed(table, sheet.title, placed.header_row + placed.head, self.rows[table.key], head=placed.head)
@@ -181,11 +183,12 @@ class Placing:
                 if f"{table.key}.{slot.column.key}" in sheet.new_page_before:
                     placed.page_breaks.append(at - 1)
                 here.add(slot, at)
+                last = at
                 at += 1
             working.append((here, hidden))
             at += 1
-        placed.last_printed_column = max(placed.last_printed_column, at - 2)
-        for here, hidden in working:
+        placed.last_printed_column = max(placed.last_printed_column, last)
+        for here, hidden in (*working, *above):
             for slot in hidden:
                 here.add(slot, at)
                 at += 1
@@ -194,8 +197,24 @@ class Placing:
 
     def _place_page(self, placed: PlacedSheet) -> None:
         """Bands one below the other on the grid; then, at its right, working columns and the forms beside it."""
-        sheet, top, working = placed.sheet, placed.header_row, []
-        for band in sheet.bands:
+        sheet = placed.sheet
+        _, working = self._place_bands(sheet, sheet.bands, placed.header_row)
+        placed.last_printed_column, at = len(sheet.grid), len(sheet.grid) + 2
+        for here, hidden in working:
+            for slot in hidden:
+                here.add(slot, at)
+                at += 1
+        for form in sheet.beside:
+            self._place_form(sheet, self.schema[form.key], placed.header_row, at + 2)
+            at += 5
+        placed.last_column = at
+
+    def _place_bands(
+        self, sheet: Sheet, bands: tuple[Band, ...], top: int
+    ) -> tuple[int, list[tuple[Placed, list[Slot]]]]:
+        """Bands one below the other: the row below them, and the working columns that still have no place."""
+        working: list[tuple[Placed, list[Slot]]] = []
+        for band in bands:
             ends = []
             for begin, stack in band.placed:
                 row = top
@@ -212,15 +231,7 @@ class Placing:
                     row = here.last_row + 1
                 ends.append(row)
             top = max(ends)
-        placed.last_printed_column, at = len(sheet.grid), len(sheet.grid) + 2
-        for here, hidden in working:
-            for slot in hidden:
-                here.add(slot, at)
-                at += 1
-        for form in sheet.beside:
-            self._place_form(sheet, self.schema[form.key], placed.header_row, at + 2)
-            at += 5
-        placed.last_column = at
+        return top, working
 
     def _place_form(self, sheet: Sheet, form: Table, row: int, across: int = 2) -> int:
         here = Placed(form, sheet.title, row + sheet.has_head(form), 1, across=across)

@@ -18,6 +18,8 @@ PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS, HEADER_PIXELS = 17, 36
 PAPERS = {"A3": 8, "A4": 9, "Letter": 1, "Tabloid": 3}
 USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger one
+# Left, right, top, bottom, in inches; narrow where a sheet is as wide as a page.
+MARGINS, NARROW = (0.4, 0.4, 0.5, 0.6), (0.25, 0.25, 0.3, 0.45)
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
 WORKING_WIDTH = 12
@@ -35,7 +37,7 @@ def set_up_paper(sheet: Worksheet, placed: PlacedSheet, system: str) -> None:
         sheet.set_margins(paper.left, paper.right, paper.top, paper.bottom)
     else:
         sheet.set_paper(PAPERS[USUAL[system][placed.sheet.large]])
-        sheet.set_margins(0.4, 0.4, 0.5, 0.6)
+        sheet.set_margins(*(NARROW if placed.sheet.all_printed else MARGINS))
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
     if not placed.sheet.portrait:
         sheet.set_landscape()
@@ -47,19 +49,14 @@ def lay_out(
     book: xlsxwriter.Workbook, sheet: Worksheet, page: Page, values: Values, placing: Placing
 ) -> frozenset[int]:
     """A page to pin up: the widths of its grid and heights that do not follow the text; gives the rows that stay so."""
-    placed, heights = page.placed, dict[int, int]()
+    placed = page.placed
     grid = placed.sheet.grid
     for at, width in enumerate(grid):
         sheet.set_column(at, at, width)
     for at in range(len(grid) + 1, placed.last_column):
         sheet.set_column(at, at, WORKING_WIDTH, None, {"level": 1})
-    tables = [placing.tables[t.key] for t in placed.sheet.tables if placing.tables[t.key].on_page]
-    for here in tables:
-        for row, pixels in _heights(here):
-            # Where tables stand side by side, the higher row counts.
-            heights[row] = max(pixels, heights.get(row, 0))
-    for row, pixels in heights.items():
-        sheet.set_row_pixels(row - 1, pixels)
+    tables = _on_page(placed, placing)
+    heights = _set_heights(sheet, tables)
     first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
     set_up_paper(sheet, placed, placing.system)
     if not placed.sheet.paper:
@@ -77,6 +74,26 @@ def lay_out(
         sheet.fit_to_pages(1, 1)
     sheet.print_area(first - 1, 0, last - 1, len(grid) - 1)
     return frozenset(heights)
+
+
+def heights_above(sheet: Worksheet, page: Page, placing: Placing) -> dict[int, int]:
+    """The same of what stands above the tables of a sheet; gives the heights."""
+    return _set_heights(sheet, _on_page(page.placed, placing))
+
+
+def _on_page(placed: PlacedSheet, placing: Placing) -> list[Placed]:
+    return [placing.tables[t.key] for t in placed.sheet.tables if placing.tables[t.key].on_page]
+
+
+def _set_heights(sheet: Worksheet, tables: list[Placed]) -> dict[int, int]:
+    """Where tables stand side by side, the higher row counts."""
+    heights: dict[int, int] = {}
+    for here in tables:
+        for row, pixels in _heights(here):
+            heights[row] = max(pixels, heights.get(row, 0))
+    for row, pixels in heights.items():
+        sheet.set_row_pixels(row - 1, pixels)
+    return heights
 
 
 def _heights(here: Placed) -> Iterator[tuple[int, int]]:

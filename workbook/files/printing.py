@@ -18,6 +18,9 @@ from workbook.tables.table import Table
 MORE_ROWS = 2
 SMALLEST_SCALE = 25
 LEGIBLE = 0.8  # ten point type at this scale is printed in eight
+SMALL_LEGIBLE = 8 / 9  # and nine point type
+ROW_PIXELS = 20
+NARROW_DOWN = 720  # pixels between narrow margins, down the shorter of A4 and Letter in landscape
 
 
 class Columns(NamedTuple):
@@ -52,7 +55,8 @@ def print_tables(
     ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
     if len(runs) == 1:
         sheet.print_area(0, 0, ends[0] - 1, runs[0].last - 1)
-        sheet.fit_to_pages(1, 0 if placed.sheet.blocks else 1)
+        one_page = not placed.sheet.blocks or _has_room(placed, placing, heights, ends[0])
+        sheet.fit_to_pages(1, 1 if one_page else 0)
         return
     # On further pages of a table each row is known by its first columns; charts need none.
     repeated = 0 if leading else placed.frozen_columns
@@ -70,6 +74,15 @@ def print_tables(
     book.define_name(f"{title}!_xlnm.Print_Area", f"={','.join(areas)}")
 
 
+def _has_room(placed: PlacedSheet, placing: Placing, heights: dict[int, int], end: int) -> bool:
+    """Whether a sheet that is as wide as a page has room on one down to its last row, in type that can be read."""
+    if not placed.sheet.all_printed:
+        return False
+    here = next(placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table))
+    down = sum(heights.get(row, ROW_PIXELS) for row in range(1, here.first_row))
+    return down + (end - here.first_row + 1) * (here.table.row_height or ROW_PIXELS) <= NARROW_DOWN / SMALL_LEGIBLE
+
+
 def _runs(placed: PlacedSheet) -> list[Columns]:
     edges = [0, *placed.page_breaks, placed.last_printed_column]
     return [Columns(left + 1, right) for left, right in itertools.pairwise(edges)]
@@ -78,7 +91,7 @@ def _runs(placed: PlacedSheet) -> list[Columns]:
 def _leading(placed: PlacedSheet, placing: Placing) -> list[Columns]:
     """What of a sheet is printed whose rows are one line high: its first columns, and its charts; else nothing."""
     tables = [placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table)]
-    if not tables or not (tables[0].workings or tables[0].table.one_line):
+    if placed.sheet.all_printed or not tables or not (tables[0].workings or tables[0].table.one_line):
         return []
     lists = [here for here in tables if here.workings and here.table.is_list] or tables[:1]
     charts = [Columns(at, at + charts.columns - 1) for charts, at in placed.charts]
@@ -138,7 +151,7 @@ def _widths(placed: PlacedSheet, placing: Placing) -> dict[int, float]:
     """How much room each printed column takes, in characters."""
     widths = dict.fromkeys(range(1, placed.last_printed_column + 1), 1.6)
     for here in placing.on(placed.sheet.title):
-        slots = [] if here.table.form else here.on(placed.sheet.title)
+        slots = [] if here.table.form or here.on_page else here.on(placed.sheet.title)
         # What is folded away takes no room.
         widths |= {s.at: 0 if s.rare else width_of(placing, here, s) + 0.8 for s in slots if s.at in widths}
     for charts, at in placed.charts:

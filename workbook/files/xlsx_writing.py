@@ -13,10 +13,10 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page, serial
-from workbook.cells.placing import Placed, Placing, Slot, letters
+from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
+from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
@@ -69,7 +69,9 @@ class Writer:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:
             self._widths(sheet, page)
-            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values))
+            above = heights_above(sheet, page, self.placing)
+            sheet.fixed_rows = frozenset(above)
+            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values) | above)
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
@@ -122,6 +124,17 @@ class Writer:
             self._colour_by_symbol(sheet, area)
         elif column.look.measure:
             self._colour_by_limit(sheet, area, column.look.measure)
+        elif column.look.drawn_from:
+            self._small_bars(sheet, here, slot)
+
+    @staticmethod
+    def _small_bars(sheet: Worksheet, here: Placed, slot: Slot) -> None:
+        """In each row a bar for the cell of each column, from nought up; blank texts count as nought, so none shows."""
+        first, last = (letters(here.base[key]) for key in (slot.column.look.drawn_from, slot.column.look.drawn_to))
+        looks = {"type": "column", "min": 0, "series_color": look.BARS["range"], "last_color": look.BARS["grown"]}
+        for row in range(here.first_row, here.last_row + 1):
+            area = f"{before_a_cell(here.base_sheet)}!{first}{row}:{last}{row}"
+            sheet.add_sparkline(row - 1, slot.at - 1, {"range": area, "last_point": True, **looks})
 
     def _rule(self, column: Typed, slot: Slot, area: tuple[int, int, int, int]) -> dict[str, object] | None:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
@@ -182,24 +195,28 @@ class Writer:
     def _widths(self, sheet: Worksheet, page: Page) -> None:
         placed = page.placed
         if placed.sheet.role == "own":
-            for column in {cell.column for cell in page.cells}:
-                longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
-                sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
+            _own_widths(sheet, page)
         for here in self.placing.on(placed.sheet.title):
             if here.table.form:
                 for at, width in zip(range(4), FORM_WIDTHS, strict=True):
                     if not placed.sheet.blocks:
                         sheet.set_column(at, at, width)
                 continue
-            for slot in here.on(placed.sheet.title):
-                sheet.set_column(
-                    slot.at - 1, slot.at - 1, width_of(self.placing, here, slot), None, _outline(here, slot)
-                )
-            self._header_heights(sheet, here)
+            if not here.on_page:
+                self._table_widths(sheet, here, placed.sheet.title)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
         if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
+
+    def _table_widths(self, sheet: Worksheet, here: Placed, title: str) -> None:
+        """The columns of a table on one of its sheets, and the heights of its head and rows."""
+        for slot in here.on(title):
+            width = width_of(self.placing, here, slot)
+            sheet.set_column(slot.at - 1, slot.at - 1, width, None, _outline(here, slot))
+        self._header_heights(sheet, here)
+        for row in range(here.first_row, here.last_row + 1) if here.table.row_height else ():
+            sheet.set_row_pixels(row - 1, here.table.row_height)
 
     @staticmethod
     def _header_heights(sheet: Worksheet, here: Placed) -> None:
@@ -212,7 +229,11 @@ class Writer:
         placed, title = page.placed, page.placed.sheet.title
         width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
         for here in self.placing.on(title):
-            width |= {} if here.table.form else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
+            width |= (
+                {}
+                if here.table.form or here.on_page
+                else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
+            )
         lines: dict[int, int] = {}
 
         def wraps(column: int, style: tuple[str, str]) -> bool:
@@ -239,6 +260,13 @@ class Writer:
         for row, pixels in heights.items():
             sheet.set_row_pixels(row - 1, pixels)
         return heights
+
+
+def _own_widths(sheet: Worksheet, page: Page) -> None:
+    """Columns of a person's own sheet: as wide as what stands in them."""
+    for column in {cell.column for cell in page.cells}:
+        longest = max(len(str(c.content or "")) for c in page.cells if c.column == column)
+        sheet.set_column(column - 1, column - 1, min(OWN_WIDEST, max(OWN_NARROWEST, longest + 2)))
 
 
 def _outline(here: Placed, slot: Slot) -> dict[str, object]:
@@ -296,6 +324,16 @@ def write(target: Path, pages: list[Page], values: Values, placing: Placing, abo
             ) from error
 
 
+def _opening(pages: list[Page], values: Values, placing: Placing) -> str:
+    """The sheet that is seen first: the first one, or one that wants a list in which something stands."""
+    for sheet in (page.placed.sheet for page in pages if page.placed.sheet.opens_when):
+        here = placing.tables[sheet.opens_when]
+        at, rows = here.base[here.table.row_name[0]], range(here.first_row, here.last_row + 1)
+        if any(value != "" for value in values.column(here.base_sheet, at, rows)):
+            return sheet.title
+    return pages[0].placed.sheet.title
+
+
 def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
     book = xlsxwriter.Workbook(str(path), {
         "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False,
@@ -314,6 +352,7 @@ def _write(path: Path, pages: list[Page], values: Values, placing: Placing, abou
     writer = Writer(book, placing)
     for page in pages:
         writer.add_page(page, values)
+    book.get_worksheet_by_name(_opening(pages, values, placing)).activate()
     for name, (sheet, top, left, bottom, right) in placing.names().items():
         a, b = letters(left), letters(right)
         area = f"${a}${top}" if (top, left) == (bottom, right) else f"${a}${top}:${b}${bottom}"

@@ -11,9 +11,9 @@ from workbook.sheets.first_steps import KEEPER_STEPS, Step, to_type
 from workbook.sheets.matters import EVERYWHERE, MATTERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, count, logic, number, text
 from workbook.tables.columns import SERIOUSNESS
-from workbook.tables.completing import ALSO, ARROW, SEPARATOR, complete
+from workbook.tables.completing import ALSO, ARROW, NEARLY_FULL, SEPARATOR, complete
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import after, before, between, cell, iso_date, joined, picked, piece, pieces
+from workbook.tables.idioms import after, before, between, cell, count_so_far, iso_date, joined, picked, piece, pieces
 from workbook.tables.kinds import Value
 from workbook.tables.template import column, quoted, starred
 
@@ -292,7 +292,13 @@ def found_lines(tables: Sequence[Table]) -> Table:
             Computed(
                 "tank_there",
                 "Row of the tank that its row names",
-                logic("CHOOSE({table_no},{tanks})", "1", tanks=[place_of(table) for table in tables], needs=("row",)),
+                logic(
+                    'IF({what}={of_a_list},"",CHOOSE({table_no},{tanks}))',
+                    "1",
+                    of_a_list=quoted(NEARLY_FULL),
+                    tanks=[place_of(table) for table in tables],
+                    needs=("row",),
+                ),
                 look=COUNT,
             ),
             Computed(
@@ -479,6 +485,13 @@ ATTENTION = Table(
             look=COUNT,
         ),
         of_line("where", "Place", key="place"),
+        Computed(
+            "acts_so_far",
+            "Acts so far",
+            count_so_far("acts_so_far", "SUM({open_level})=1"),
+            seed="0",
+            look=COUNT,
+        ),
         of_line("open_level", "Seriousness", "1"),
         of_line("open_tank", "Row of its tank", "1"),
         of_line("known_no", "Its row on Known", "1"),

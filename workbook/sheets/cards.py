@@ -1,15 +1,15 @@
 """Cards: a short card of every tank, three to a page, to cut out and pin up."""
 
-from workbook.sheets.pages import COUNT, WORDS, or_unknown
+from workbook.sheets.pages import WORDS, or_unknown
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
-from workbook.tables.idioms import all_said, in_rows_with, of_run, pieces
+from workbook.tables.idioms import all_said, in_rows_with, of_run
 from workbook.tables.sheet import Band
 from workbook.tables.template import here, quoted
 
-# What is said of a tank itself, most deadly first; what is said of its animals comes from the roll.
+# What is said of a tank itself, for its own page; the card itself reads the open flags of the tank.
 SAYING = ("matters",)
 NEW_LINE, EMPTY_LINE = "CHAR(10)", "CHAR(10)&CHAR(10)"
 # No longer sentence than has room on a card.
@@ -77,9 +77,10 @@ CARDS = Table(
             "Who lives in it, what needs attention",
             logic(
                 'IF({who}="","No animals live in it.",{how_many}&" in all: "&{who})&{empty_line}'
-                '&IF({most}="","Nothing needs attention.",'
-                '"▲ "&{acts}&" to act on, ◆ "&{watches}&" to watch"&{new_line}&{short}&IF({short}={first},""," …"))',
-                needs=("tank",),
+                '&IF({open_all}=0,"Nothing needs attention.",'
+                '"▲ "&{open_acts}&" to act on, ◆ "&{open_watches}&" to watch, ○ "&{open_notes}&" to note"'
+                '&{new_line}&{short}&IF({short}={worst_sentence},""," …"))',
+                needs=("tank", "open_all"),
                 how_many=or_unknown("animals"),
                 empty_line=EMPTY_LINE,
                 new_line=NEW_LINE,
@@ -109,6 +110,11 @@ CARDS = Table(
                 "feeding_tanks.grams_day",
                 "company.residents",
                 "company.run_end",
+                "open_flags.open_all",
+                "open_flags.open_acts",
+                "open_flags.open_watches",
+                "open_flags.open_notes",
+                "open_flags.worst_sentence",
             )
         ),
         *(
@@ -117,45 +123,15 @@ CARDS = Table(
             for level in ("act", "watch", "note")
         ),
         Computed("who", "Who lives in it", of_run("{roll.kept[]}"), kind=text(), look=WORDS),
-        Computed("of_animals", "Said of its animals", of_run("{roll.to_act[]}"), kind=text(), look=WORDS),
         said("said_now", "To act on", "act"),
         said("said_soon", "To watch", "watch"),
         said("said_too", "To note", "note"),
         Computed(
-            "most",
-            "Most serious first",
-            all_said(["{said_now}", "{of_animals}", "{said_soon}", "{said_too}"], SEPARATOR),
-            kind=text(),
-            look=WORDS,
-        ),
-        Computed(
-            "first",
-            "The first of it",
-            logic("LEFT({most},SEARCH({mark},{most}&{mark})-1)", copes=True, mark=quoted(SEPARATOR)),
-            kind=text(),
-            look=WORDS,
-        ),
-        Computed(
             "short",
             "As much as has room",
-            logic("LEFT({first},{room})", copes=True, room=str(ROOM)),
+            logic("LEFT({worst_sentence},{room})", copes=True, room=str(ROOM)),
             kind=text(),
             look=WORDS,
-        ),
-        Computed(
-            "acts",
-            "How many to act on",
-            logic(
-                "{of_tank}+{of_its_animals}",
-                "1",
-                needs=("tank",),
-                of_tank=pieces("{said_now}", SEPARATOR),
-                of_its_animals=pieces("{of_animals}", SEPARATOR),
-            ),
-            look=COUNT,
-        ),
-        Computed(
-            "watches", "How many to watch", logic(pieces("{said_soon}", SEPARATOR), "1", needs=("tank",)), look=COUNT
         ),
     ),
 )

@@ -19,10 +19,13 @@ from workbook.tables import (
     text,
 )
 from workbook.tables.idioms import POSITIVE, first_known, first_said, in_rows_with, only_if, taken_as
+from workbook.tables.template import quoted
 
 # Rows of the Log in which this task was done, in any tank or in this one.
 DONE_ANYWHERE = '{log.task_row[]},{task_row},{log.date[]},">0"'
 DONE_HERE = DONE_ANYWHERE + ",{log.tank_row[]},{tank_row}"
+# The task of the list that is a water change.
+CHANGE_WATER = "Change water"
 TASK, DUE, USED = Look("The task", 10, "0"), Look("When it is due", 11, "0"), Look("What counts", 9, "0")
 
 MAINTENANCE = Table(
@@ -105,10 +108,14 @@ MAINTENANCE = Table(
         Computed(
             "done",
             "Last done",
-            logic('IF(COUNT({last_done},{logged_on})=0,"",MAX({last_done},{logged_on}))', "date", copes=True),
+            logic(
+                'IF(COUNT({last_done},{logged_on},{watered_on})=0,"",MAX({last_done},{logged_on},{watered_on}))',
+                "date",
+                copes=True,
+            ),
             kind=date(),
             look=Look(USED.group, 11),
-            help="The later of what you typed and what the Log says.",
+            help="The later of what you typed and what the Log says; litres in the Log are a water change.",
         ),
         Pulled("task_caution", via="task", label="Caution", look=Look(USED.group, 60)),
         Pulled("usual_days", via="task", label="Usual interval"),
@@ -138,6 +145,32 @@ MAINTENANCE = Table(
                     in_any=DONE_ANYWHERE,
                     in_this=DONE_HERE,
                 ),
+            ),
+            kind=date(),
+            look=Look(working=True, width=11),
+        ),
+        Computed(
+            "changes_water",
+            "A tank's water change: 1",
+            logic(
+                "IF(AND({task}={change},{tank_row}<>{nothing}),1,0)",
+                "1",
+                needs=("task", "tank"),
+                change=quoted(CHANGE_WATER),
+                nothing='""',
+            ),
+            look=Look(working=True, show="0"),
+        ),
+        Computed(
+            "watered_on",
+            "Newest litres in the Log",
+            logic(
+                "IF(SUM({changes_water})=0,{nothing},IF(SUMIFS({log.one[]},{watered})=0,{nothing},"
+                "_xlfn.MAXIFS({log.date[]},{watered})))",
+                "date",
+                needs=("changes_water",),
+                watered='{log.tank_row[]},{tank_row},{log.litres_changed[]},">0",{log.date[]},">0"',
+                nothing='""',
             ),
             kind=date(),
             look=Look(working=True, width=11),

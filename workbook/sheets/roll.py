@@ -8,7 +8,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
-from workbook.tables.completing import ALSO, SEPARATOR
+from workbook.tables.completing import ALSO
 from workbook.tables.formula import filled
 from workbook.tables.idioms import (
     cell,
@@ -141,19 +141,6 @@ ROLL = Table(
                 'IF({same}=1,{above.kept}&", ","")&IF({animals}="","some",{animals})&" "&{species}',
                 needs=("same",),
                 animals=of_group("animals"),
-            ),
-            kind=text(),
-            look=WHO,
-        ),
-        Computed(
-            "to_act",
-            "What to act on, in words",
-            logic(
-                'IF({same}=1,{above.to_act},"")&IF({said}="","",'
-                'IF(AND({same}=1,{above.to_act}<>""),{separator},"")&SUBSTITUTE({said},"▲ ","▲ "&{species}&": "))',
-                needs=("same",),
-                said=of_group("said_act"),
-                separator=quoted(SEPARATOR),
             ),
             kind=text(),
             look=WHO,

@@ -147,6 +147,28 @@ WEEK = Table(
         Computed("first_day", "First day", of_source("first_day", "1"), look=Look(working=True, show="0")),
         Computed("every_days", "Every", of_source("every_days", "day"), look=Look(working=True, show="0")),
         Computed("days_late", "Late by", of_source("days_late", "day"), look=Look(working=True, show="0")),
+        Computed(
+            "is_change",
+            "A tank's water change: 1",
+            logic(
+                filled("CHOOSE({source},{of_each})", of_each=["{it}", *["0"] * (len(SOURCES) - 1)]),
+                "1",
+                needs=("row",),
+                it=cell("{maintenance.changes_water[]}", "{row}"),
+            ),
+            look=Look(working=True, show="0"),
+        ),
+        Computed(
+            "today",
+            "Due, by lateness and line",
+            logic(
+                'IF(AND({first_day}=0,SUM({is_change})=0),{days_late}+1-{line}/10^6,"")',
+                "1",
+                needs=("first_day", "days_late"),
+            ),
+            look=Look(working=True, width=11, show="0.000000"),
+            help="Tasks of today and late ones, water changes apart: those stand on Room with litres and waters.",
+        ),
     ),
 )
 

@@ -22,6 +22,8 @@ class Look:
     runs_on: a sentence of a form that runs on over the empty cells at its right.
     drawn: working, yet a chart draws it, in the unit that the file shows.
     bought: goods by the pack, in ounces in a US workbook.
+    drawn_from, drawn_to: the cell shows small bars of the cells of these working columns, where a program draws them;
+    the column itself stays empty.
     """
 
     group: str = ""
@@ -38,6 +40,8 @@ class Look:
     runs_on: bool = False
     drawn: bool = False
     bought: bool = False
+    drawn_from: str = ""
+    drawn_to: str = ""
 
 
 @dataclass(frozen=True)

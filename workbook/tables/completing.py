@@ -17,6 +17,8 @@ SEPARATOR, ARROW = "¦", " → "
 # Between the causes that one line gathers.
 ALSO = "; also "
 WHOLE = "ok"
+# Said in the first row of a list, yet about the list.
+NEARLY_FULL = "List nearly full"
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
 # Three columns side by side, one for each seriousness, under one name.
 FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
@@ -92,7 +94,7 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
         *([_twice(table.key, key)] if isinstance(first, Typed) and first.kind.name == "key" else []),
         Flag(
             "nearly_full",
-            "List nearly full",
+            NEARLY_FULL,
             seriousness="note",
             copes=True,
             when=filled(

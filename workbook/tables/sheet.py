@@ -83,7 +83,10 @@ class Sheet:
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
+    above: bands that stand above the blocks, in the columns of these: short texts that run on over several of them.
+    opens_when: the list of which one row is enough for the file to open on this sheet; without any, on the first one.
     new_page_before: where a sheet that is printed whole goes on on a page further right.
+    all_printed: its rows of one line are as wide as a page: all that can be read is printed, not the first columns.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -97,7 +100,10 @@ class Sheet:
     beside: tuple[Table, ...] = ()
     forms: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    above: tuple[Band, ...] = ()
+    opens_when: str = ""
     new_page_before: tuple[str, ...] = ()
+    all_printed: bool = False
     frozen_columns: int = 1
     frozen_head: bool = True
     portrait: bool = False
@@ -108,7 +114,7 @@ class Sheet:
     @property
     def tables(self) -> tuple[Table, ...]:
         """Every table and form that stands here."""
-        banded = (table for band in self.bands for stack in band.stacks for table in stack)
+        banded = (table for band in (*self.above, *self.bands) for stack in band.stacks for table in stack)
         return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)
 
     @property

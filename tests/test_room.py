@@ -1,0 +1,172 @@
+"""The room on one sheet against all others, in the files as people get them: no sheet says otherwise."""
+
+import re
+import zipfile
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import openpyxl
+import pytest
+from openpyxl.worksheet.worksheet import Worksheet
+
+from tests import books
+
+EDITIONS = ["keeper", "shop", "club"]
+SIGNS = {"▲ Act": "▲", "◆ Watch": "◆", "○ Note": "○"}
+# Labels under which a tank stands; of two on a sheet the first of these.
+KNOWN_BY = ("Tank it happened in", "Display tank", "Tank")
+# Pixels of a window of 1366 by 768 that show cells: a row's number, the scroll bar and a side bar take the rest.
+SCREEN = 1366 - 26 - 20
+# Between margins of a quarter of an inch across Letter, at the scale that prints nine points in eight.
+PAGE = (11 - 0.5) * 96 / (8 / 9)
+
+
+@cache
+def book(edition: str) -> openpyxl.Workbook:
+    return openpyxl.load_workbook(books.book(edition, complete=True), data_only=True)
+
+
+def head(sheet: Worksheet, first: str) -> int:
+    """The row of labels of the first table in which a label stands."""
+    return next(cell.row for row in sheet.iter_rows(max_row=40) for cell in row if cell.value == first)
+
+
+def table(edition: str, title: str, first: str) -> list[dict[str, Any]]:
+    """The rows below a head, by label; of labels that come again the first counts."""
+    sheet = book(edition)[title]
+    labels = head(sheet, first)
+    places: dict[str, int] = {}
+    for cell in sheet[labels]:
+        places.setdefault(str(cell.value), cell.column)
+    return [
+        {label: sheet.cell(row, at).value for label, at in places.items()} | {"row": row}
+        for row in range(labels + 2, sheet.max_row + 1)
+    ]
+
+
+def room(edition: str) -> dict[str, dict[str, Any]]:
+    """The line of each tank."""
+    return {line["Tank"]: line for line in table(edition, "Room", "▲◆○") if line["Tank"]}
+
+
+def tank_of(edition: str, sheet: str, row: int, names: dict[str, str]) -> str | None:
+    """The tank that stands in a row of a sheet, where one does, under the label by which tanks are known there."""
+    if sheet == "Live food":  # three lists side by side, of which one is of tanks
+        return None
+    there = book(edition)[sheet]
+    labels: dict[str, int] = {}
+    for at in range(1, min(row, 30)):  # heads come below what groups their columns
+        first = {str(cell.value): cell.column for cell in reversed(there[at]) if cell.value in KNOWN_BY}
+        labels |= first
+    found = [there.cell(row, labels[label]).value for label in KNOWN_BY if label in labels]
+    return next((names[str(name).casefold()] for name in found if str(name).casefold() in names), None)
+
+
+def listed(edition: str) -> Iterator[tuple[str | None, dict[str, Any]]]:
+    """Each line of Attention with the tank that it is about."""
+    names = {name.casefold(): name for name in room(edition)}
+    for line in table(edition, "Attention", "Where"):
+        # That a list is nearly full stands in its first row, but says nothing of what that is about.
+        if line["Where"] and line["What"] != "List nearly full":
+            sheet, row = re.fullmatch(r"(.*), row (\d+)", line["Go to"]).groups()  # type: ignore[union-attr]
+            yield tank_of(edition, sheet, int(row), names), line
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_each_tank_shows_what_attention_lists_about_it(edition: str) -> None:
+    """Sign, how many, and what the worst of them is: of the tank and of all that lives, eats, grows or is due in it."""
+    lines: dict[str, list[dict[str, Any]]] = {tank: [] for tank in room(edition)}
+    for tank, line in listed(edition):
+        if tank:
+            lines[tank].append(line)
+    assert sum(map(len, lines.values())) > len(lines)
+    wrong = []
+    for tank, shown in room(edition).items():
+        signs = [
+            next(sign for word, sign in SIGNS.items() if str(line["How serious"]).startswith(word))
+            for line in lines[tank]
+        ]
+        more = f" +{len(signs) - 1}" if len(signs) > 1 else ""
+        expected = signs[0] + more if signs else ""
+        if (shown["▲◆○"] or "") != expected:
+            wrong.append(f"{tank}: {shown['▲◆○']} instead of {expected}")
+        worst = str(shown["The rest stands on Attention"] or "")
+        if signs and not (
+            lines[tank][0]["What"] in worst and str(lines[tank][0]["What to do"]).startswith(worst.rsplit(": ", 1)[1])
+        ):
+            wrong.append(f"{tank}: {worst} instead of {lines[tank][0]['What']}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_no_card_is_calm_beside_an_open_flag(edition: str) -> None:
+    cards = book(edition)["Cards"]
+    told = {str(row[0].value): str(row[2].value) for row in cards.iter_rows(min_row=6, max_col=3) if row[0].value}
+    counts: dict[str, list[int]] = {tank: [0, 0, 0] for tank in room(edition)}
+    for tank, line in listed(edition):
+        if tank:
+            counts[tank][list(SIGNS).index(str(line["How serious"]))] += 1
+    for tank, (acts, watches, notes) in counts.items():
+        words = f"▲ {acts} to act on, ◆ {watches} to watch, ○ {notes} to note"
+        assert (words if acts + watches + notes else "Nothing needs attention.") in told[tank], tank
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_each_cell_is_that_of_its_own_sheet(edition: str) -> None:
+    """Temperature and nitrate as Water changes has them, the limit as Stocking, the change as Maintenance."""
+    shown = room(edition)
+    stocking = {line["Tank"]: line for line in table(edition, "Stocking", "Binding measure") if line["Tank"]}
+    changes = {line["Tank"]: line for line in table(edition, "Water changes", "Newest nitrate") if line["Tank"]}
+    plan_date = table_date(edition)
+    planned: dict[str, Any] = {}
+    for line in table(edition, "Maintenance", "Next due"):
+        if line["Task"] == "Change water" and line["Next due"] and line["Tank"] in shown:
+            planned[line["Tank"]] = min(line["Next due"], planned.get(line["Tank"], line["Next due"]))
+    for tank, line in shown.items():
+        assert line["which"] == stocking[tank]["Binding measure"], tank
+        assert line["was"] == changes[tank]["Temperature"], tank
+        if changes[tank]["Newest nitrate"] not in {None, ""}:
+            assert str(line["from, to"]).endswith(f"{changes[tank]['Newest nitrate']:.0f}"), tank
+            assert line["age"] == (plan_date - changes[tank]["on"]).days, tank
+        if tank in planned:
+            late = (plan_date - planned[tank]).days
+            due = f"{late} late" if late > 0 else "today" if late == 0 else None
+            assert (line["when"] == due) if due else re.fullmatch(r"\w+ \w+", line["when"]), tank
+
+
+def table_date(edition: str) -> Any:
+    """The day for which the file is reckoned."""
+    start = book(edition)["Start"]
+    return next(row[1].value for row in start.iter_rows(max_col=2) if row[0].value == "Reckoned for")
+
+
+def first_seen(edition: str, given: str) -> str:
+    """The sheet on which a file opens."""
+    with zipfile.ZipFile(books.book(edition, room=given)) as archive:
+        workbook = archive.read("xl/workbook.xml").decode()
+    active = re.search(r'activeTab="(\d+)"', workbook)
+    return re.findall(r'<sheet name="([^"]+)"', workbook)[int(active[1]) if active else 0]
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_a_filled_file_opens_on_the_room_and_a_blank_one_on_start(edition: str) -> None:
+    assert (first_seen(edition, "demo"), first_seen(edition, "blank")) == ("Room", "Start")
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_it_fits_across_a_small_screen_and_a_page(edition: str) -> None:
+    """In a row of one line, with the last column that can be read within the window and the page."""
+    with zipfile.ZipFile(books.book(edition, complete=True)) as archive:
+        names = re.findall(r'<sheet name="([^"]+)"', archive.read("xl/workbook.xml").decode())
+        xml = archive.read(f"xl/worksheets/sheet{names.index('Room') + 1}.xml").decode()
+    sheet = book(edition)["Room"]
+    last = next(cell.column for cell in sheet[head(sheet, "▲◆○")] if cell.value == "The rest stands on Attention")
+    widths = {
+        at: float(width)
+        for first, end, width in re.findall(r'<col min="(\d+)" max="(\d+)" width="([\d.]+)"', xml)
+        for at in range(int(first), int(end) + 1)
+    }
+    assert sum(7 * widths[at] for at in range(1, last + 1)) <= min(SCREEN, PAGE)
+    assert ('fitToHeight="0"' in xml) == (edition == "shop")  # forty tanks take two pages
+    assert xml.count("<x14:sparkline>") == sheet.max_row - head(sheet, "▲◆○") - 1
