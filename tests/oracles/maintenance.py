@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import lists, so_far
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of, said
+from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said
 
 WEEK = 7
 
@@ -76,10 +76,34 @@ def logged_on(room: Room) -> pd.Series:
 
 
 @remember
+def changes_water(room: Room) -> pd.Series:
+    """1 where the task is the water change of a tank that is there; of all tanks it is none."""
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    begun = ~blank(room.maintenance["task"]) & ~blank(room.maintenance["tank"])
+    is_change = [task == "change water" and home is not None for task, home in zip(folded(room.maintenance["task"]), homes, strict=True)]  # fmt: skip
+    return pd.Series(is_change, dtype=float).where(begun)
+
+
+@remember
+def watered_on(room: Room) -> pd.Series:
+    """The last day on which the Log has litres for the tank, whatever task it names."""
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    to = rows_of(room.tanks, "tank", room.log["tank"])
+    entries = list(zip(to, room.log["date"], room.log["litres_changed"], strict=True))
+    days = [
+        max((day for tank, day, litres in entries if tank == home and litres > 0 and day == day), default=pd.NaT)
+        if is_change == 1
+        else pd.NaT
+        for home, is_change in zip(homes, changes_water(room), strict=True)
+    ]
+    return pd.Series(days, dtype="datetime64[ns]")
+
+
+@remember
 def done(room: Room) -> pd.Series:
-    """The later of what was typed and what was logged."""
+    """The latest of what was typed, what was logged, and of a water change the litres that were."""
     typed = pd.to_datetime(room.maintenance["last_done"]).reset_index(drop=True)
-    return pd.concat([typed, logged_on(room)], axis=1).max(axis=1)
+    return pd.concat([typed, logged_on(room), watered_on(room)], axis=1).max(axis=1)
 
 
 @remember
