@@ -128,7 +128,7 @@ TEXTS["proposals"] = ["proposed", "proposer", "why", "proposal_source", "sure", 
                       "eats_snails", "eats_plants", "light", "cover", "ground", "background", "flow", "diet", "spawning"]  # fmt: skip
 CLUB_LISTS = (*LISTS, "proposals")
 LINES_COMPARED = 30
-CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates", "chain")
+CHOICES = ("stocking", "path", "log", "card", "candidates", "chain")
 # What candidates may be asked for besides the tank; numbers as people type them.
 FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
@@ -398,7 +398,8 @@ def _plain(value: Any) -> Any:
 
 def shown(typed: dict[str, str]) -> dict[str, str]:
     """The tank that each sheet shows: its own, or the one in view."""
-    return typed | {key: typed[key] or typed["view"] for key in CHOICES}
+    found = typed | {key: typed[key] or typed["view"] for key in CHOICES}
+    return found | {key: found["card"] for key in ("overlap", "mates")}  # details of the page of one tank
 
 
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:

@@ -340,15 +340,15 @@ class Compiler:
         if not here.table.title:
             return
         shown = [slot for slot in here.slots if not self._is_working(slot)]
-        end = here.page_end
-        yield Cell(here.first_row - 2, shown[0].at, "text", here.table.title, ("page head", ""))
-        yield from (
-            Cell(here.first_row - 2, at, "blank", None, ("page head", "")) for at in range(shown[0].at + 1, end + 1)
-        )
-        yield from (
-            Cell(here.first_row - 1, s.at, "text", self.label(here.table, s), ("page label", ""))
-            for s in shown if s.column.label
-        )  # fmt: skip
+        labels = {slot.at: self.label(here.table, slot) for slot in shown if slot.column.label}
+        title, across = {shown[0].at: here.table.title}, range(shown[0].at, here.page_end + 1)
+        in_title = labels | title if here.titles == 1 else title
+        row = here.first_row - min(here.titles, 2)
+        for at in across:
+            text = in_title.get(at)
+            yield Cell(row, at, "text" if text else "blank", text, ("page head", ""))
+        if here.titles > 1:
+            yield from (Cell(row + 1, at, "text", label, ("page label", "")) for at, label in labels.items())
 
     def _spans(self, here: Placed) -> Iterator[Cell]:
         """The cells over which a text runs on: empty, or nothing could run over them."""

@@ -20,6 +20,7 @@ PAPERS = {"A3": 8, "A4": 9, "Letter": 1, "Tabloid": 3}
 USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger one
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
+CLOSE_HEAD_PIXELS = 23
 WORKING_WIDTH = 12
 
 
@@ -47,20 +48,20 @@ def lay_out(
     book: xlsxwriter.Workbook, sheet: Worksheet, page: Page, values: Values, placing: Placing
 ) -> frozenset[int]:
     """A page to pin up: the widths of its grid and heights that do not follow the text; gives the rows that stay so."""
-    placed, heights = page.placed, dict[int, int]()
+    placed = page.placed
     grid = placed.sheet.grid
     for at, width in enumerate(grid):
         sheet.set_column(at, at, width)
     for at in range(len(grid) + 1, placed.last_column):
-        sheet.set_column(at, at, WORKING_WIDTH, None, {"level": 1})
+        # A mark with which they could be folded away would take a line of the screen.
+        sheet.set_column(at, at, WORKING_WIDTH, None, {} if placed.sheet.close else {"level": 1})
     tables = [placing.tables[t.key] for t in placed.sheet.tables if placing.tables[t.key].on_page]
-    for here in tables:
-        for row, pixels in _heights(here):
-            # Where tables stand side by side, the higher row counts.
-            heights[row] = max(pixels, heights.get(row, 0))
+    heights = _row_heights(placed, tables)
     for row, pixels in heights.items():
         sheet.set_row_pixels(row - 1, pixels)
-    first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
+    if placed.sheet.close:
+        sheet.freeze_panes(placed.header_row - 1, 0)
+    first = tables[0].first_row - (tables[0].titles if tables[0].table.title else 0)
     set_up_paper(sheet, placed, placing.system)
     if not placed.sheet.paper:
         sheet.center_horizontally()
@@ -79,9 +80,22 @@ def lay_out(
     return frozenset(heights)
 
 
+def _row_heights(placed: PlacedSheet, tables: list[Placed]) -> dict[int, int]:
+    """Pixels of each row of a page: where tables stand side by side, the higher one counts."""
+    heights: dict[int, int] = {}
+    for charts, _, row in placed.page_charts:
+        heights |= dict.fromkeys(range(row, row + charts.rows), LINE_PIXELS)
+    for here in tables:
+        for row, pixels in _heights(here):
+            heights[row] = max(pixels, heights.get(row, 0))
+    return heights
+
+
 def _heights(here: Placed) -> Iterator[tuple[int, int]]:
     """Heights of the rows of a table on a page; a page that begins with a table without a title prints no head."""
-    if here.table.title:
+    if here.titles == 1:
+        yield here.first_row - 1, CLOSE_HEAD_PIXELS
+    elif here.table.title:
         labelled = any(slot.at <= here.page_end and slot.column.label for slot in here.slots)
         pixels = HEAD_PIXELS if labelled else BARE_HEAD_PIXELS
         yield from zip(range(here.first_row - len(pixels), here.first_row), pixels, strict=True)

@@ -197,6 +197,7 @@ SHEET = Sheet(
 
 TANKS_SHEET = Sheet(
     "Food by tank",
+    role="detail",
     blocks=(BY_TANK,),
     purpose="What the foods of each tank add up to: its ration, its shares, the protein in them and what they cost.",
 )
