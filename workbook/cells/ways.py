@@ -1,6 +1,7 @@
-"""Ways from a sheet to others, beside its title: back to the first sheet, and between a list and its workings."""
+"""Ways from a sheet to others: beside its title back to the first sheet, and from each text that names one of them."""
 
 import itertools
+import re
 
 from workbook.cells.placing import WORKINGS, Placing
 
@@ -20,6 +21,23 @@ def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
             found.append((at, to, words))
             taken = max(taken, _left_of(placing, title, at)) + len(words) + 2
     return found
+
+
+def named(placing: Placing, title: str, text: str) -> str:
+    """The sheet that a text names, where that is exactly one other than its own.
+
+    Some titles are words of every day. Written large they mean the sheet, but not where a sentence begins, unless
+    the title has several words; nor among the columns that the head of a list tells to fill first.
+    """
+    rest, found = text.partition("Fill first:")[0], set()
+    for name in sorted(placing.sheets, key=len, reverse=True):
+        for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", rest):
+            begins = re.search(r"(^|[.?!\n]\s*)$", rest[: match.start()])
+            if " " in name or not begins:
+                found.add(name)
+        rest = rest.replace(name, " " * len(name))
+    found -= {title}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _left_of(placing: Placing, title: str, at: int) -> float:

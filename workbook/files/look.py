@@ -139,8 +139,10 @@ def properties(role: str, show: str) -> dict[str, object]:
         "font_scheme": "none",
         "font_size": 10,
         "font_color": INK,
-        **ROLES[role.removesuffix(" line")],
+        **ROLES[role.removesuffix(" line").removesuffix(" way")],
     }
+    if role.endswith(" way"):
+        found["font_color"] = ROLES["way"]["font_color"]
     if role.endswith(" line"):
         found.pop("text_wrap", None)
     if show:

@@ -57,7 +57,7 @@ FEEDING = Table(
             "Tank and line",
             logic("{tank_row}*10^6+{line}", "1"),
             look=Look(working=True, width=11, show="0"),
-            help="The order of the tank cards.",
+            help="The order of the page of one tank.",
         ),
         Computed("dry", "Dry a day", logic("{ration}*{share}", "g/day"), look=Look(working=True, show="0.000")),
         Computed(

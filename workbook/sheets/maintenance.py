@@ -158,7 +158,7 @@ MAINTENANCE = Table(
             "Tank, date and line",
             logic("{tank_row}*10^6*10^5+{next_due}*10^5+{line}", "1"),
             look=Look(working=True, width=16, show="0"),
-            help="The order of the tank cards.",
+            help="The order of the page of one tank.",
         ),
         Flag(
             "no_interval",
