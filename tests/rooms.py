@@ -251,7 +251,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"view": chosen, "overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        choice={"view": chosen, "stocking": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip
@@ -398,8 +398,7 @@ def _plain(value: Any) -> Any:
 
 def shown(typed: dict[str, str]) -> dict[str, str]:
     """The tank that each sheet shows: its own, or the one in view."""
-    found = typed | {key: typed[key] or typed["view"] for key in CHOICES}
-    return found | {key: found["card"] for key in ("overlap", "mates")}  # details of the page of one tank
+    return typed | {key: typed[key] or typed["view"] for key in CHOICES}
 
 
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:

@@ -98,7 +98,12 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "log_drawn",
         # letters of the lines and bars of printed pages
         "tank_card_flags",
-        "tank_card_water",
+        "tank_card",
+        "tank_card_residents",
+        "tank_full",
+        "tank_nitrate",
+        "tank_pairs",
+        "tank_shared",
         "care_card_ranges",
         "care_card_company",
         "care_card_caution",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from workbook.cells.listing import answer, from_typed, of_a_list, short
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
-from workbook.cells.ways import named, ways
+from workbook.cells.ways import linked, ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.formula import Formula
@@ -19,8 +19,6 @@ from workbook.tables.units import in_a_sentence, twin, written
 
 # What heads the signs of a list, and what marks the looks of which text stays on one line.
 SIGN, LINE = "Sign", " line"
-# Texts that become a link where they name one other sheet, and what marks their looks then.
-LINKED, NAMES_A_SHEET = frozenset({"purpose", "notes", "form help"}), " way"
 
 
 def is_free(slot: Slot) -> bool:
@@ -245,22 +243,9 @@ class Compiler:
             page.cells += self._spans(here)
             page.runs += [] if here.table.form else self._runs(here, slots)
             free |= {slot.at for slot in slots if is_free(slot)}
-        page.cells = [self._linked(page, cell) for cell in page.cells]
+        page.cells = [linked(self.placing, page, cell) for cell in page.cells]
         page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
         return page
-
-    def _linked(self, page: Page, cell: Cell) -> Cell:
-        """The cell, as a link where its text names one other sheet."""
-        role, show = cell.style
-        if cell.kind != "text" or role not in LINKED:
-            return cell
-        others = (placed.sheet for placed in self.placing.sheets.values() if placed is not page.placed)
-        there = named(self.placing, page.placed.sheet.title, str(cell.content))
-        # In the list of all sheets, what each says of itself stands beside the link to it.
-        if not there or cell.content in {sheet.purpose for sheet in others}:
-            return cell
-        page.links[cell.row, cell.column] = there
-        return cell._replace(style=(role + NAMES_A_SHEET, show))
 
     def _value(self, slot: Slot, value: Value | None, style: tuple[str, str], at: tuple[int, int]) -> Cell:
         if is_free(slot):

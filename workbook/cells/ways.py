@@ -3,11 +3,14 @@
 import itertools
 import re
 
+from workbook.cells.pages import Cell, Page
 from workbook.cells.placing import WORKINGS, Placing
 
 BACK, FORWARD = "← ", "→ "
 TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
 EMPTY_WIDTH = 8
+# Texts that become a link where they name one other sheet, and what marks their looks then.
+LINKED, NAMES_A_SHEET = frozenset({"purpose", "notes", "form help"}), " way"
 
 
 def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
@@ -21,6 +24,20 @@ def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
             found.append((at, to, words))
             taken = max(taken, _left_of(placing, title, at)) + len(words) + 2
     return found
+
+
+def linked(placing: Placing, page: Page, cell: Cell) -> Cell:
+    """The cell, as a link where its text names one other sheet."""
+    role, show = cell.style
+    if cell.kind != "text" or role not in LINKED:
+        return cell
+    own, text = page.placed.sheet.title, str(cell.content)
+    there = named(placing, own, text)
+    # In the list of all sheets, what each says of itself stands beside the link to it.
+    if not there or any(text == there.sheet.purpose for title, there in placing.sheets.items() if title != own):
+        return cell
+    page.links[cell.row, cell.column] = there
+    return cell._replace(style=(role + NAMES_A_SHEET, show))
 
 
 def named(placing: Placing, title: str, text: str) -> str:

@@ -61,12 +61,8 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     for series in chart.series:
         made.add_series(_series(series, placing) | (_line(series) if chart.over_time else {"gap": 40}))
     font = {"name": look.FONT, "size": 9, "color": look.INK}
-    if chart.title:
-        made.set_title(
-            {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
-        )
-    else:
-        made.set_title({"none": True})
+    title = {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
+    made.set_title(title if chart.title else {"none": True})
     grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
     slot = _drawn(placing, chart.series[0].values)[1]
     value: dict[str, object] = {

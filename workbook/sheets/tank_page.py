@@ -252,15 +252,12 @@ def of_all(table: str, level: str) -> str:
     return cell(column(table, f"all_{level}"), f"ROWS({column(table, 'line')})")
 
 
+SAID_OF_IT = {"act": "{tank_card.said_now}", "watch": "{tank_card.said_soon}", "note": "{tank_card.said_too}"}
 OPEN = all_said(
     [
-        said_of
-        for tank, level in (("now", "act"), ("soon", "watch"), ("too", "note"))
-        for said_of in (
-            f"{{tank_card.said_{tank}}}",
-            of_all("tank_card_residents", level),
-            of_all("tank_card_foods", level),
-        )
+        found
+        for level, of_the_tank in SAID_OF_IT.items()
+        for found in (of_the_tank, of_all("tank_card_residents", level), of_all("tank_card_foods", level))
     ],
     SEPARATOR,
 )

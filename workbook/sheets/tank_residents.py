@@ -6,7 +6,6 @@ from workbook.sheets.tank_bars import of_resident
 from workbook.tables import Computed, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
 from workbook.tables.completing import SEPARATOR, SYMBOLS
-from workbook.tables.formula import filled
 from workbook.tables.idioms import joined
 from workbook.tables.template import here, quoted
 
@@ -60,14 +59,13 @@ def beyond(end: str, sign: str) -> Column:
 COMPARED = "+".join(
     p.filled("COUNT({kept})*COUNT({*_low},{*_high})", kept=here(f"tank_card.{p.kept}")) for p in PARAMETERS
 )
-FARES = logic(
-    'IF({found}="","",IF({too_high}&{too_low}<>"",{trouble},IF({compared}=0,"water not known","water suits it"))'
-    '&IF({unlike}="","","; apart in "&{unlike}))',
+SUITS = logic(
+    'IF({found}="","",IF({too_high}&{too_low}="",IF({compared}=0,"water not known","water suits it"),'
+    '"◆ "&{high}&IF(AND({too_high}<>"",{too_low}<>""),"; ","")&{low}))',
     copes=True,
     compared=COMPARED,
-    trouble=filled(
-        '"◆ "&IF({too_high}="","",{too_high}&" high"&IF({too_low}="","","; "))&IF({too_low}="","",{too_low}&" low")'
-    ),
+    high='IF({too_high}="","",{too_high}&" high")',
+    low='IF({too_low}="","",{too_low}&" low")',
 )
 
 RESIDENTS = Table(
@@ -84,7 +82,13 @@ RESIDENTS = Table(
             kind=text(),
             look=STRONG,
         ),
-        Computed("fares", "How it fares", FARES, kind=text(), look=TEXT),
+        Computed(
+            "fares",
+            "How it fares",
+            logic('{water}&IF({unlike}="","","; apart in "&{unlike})', copes=True),
+            kind=text(),
+            look=TEXT,
+        ),
         Pulled("animals", via="found", label="", look=NUMBER),
         *(made for p in PARAMETERS for made in of_resident(p)),
         nth(
@@ -95,6 +99,7 @@ RESIDENTS = Table(
         ),
         Pulled("name", via="found", of="species"),
         *(Pulled(key_, via="found") for key_ in UNLIKE),
+        Computed("water", "Whether the water suits it", SUITS, kind=text(), look=WORDS),
         beyond("high", ">"),
         beyond("low", "<"),
         Computed(
