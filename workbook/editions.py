@@ -53,7 +53,8 @@ from workbook.tables.sheet import Sheet, in_order
 from workbook.tables.table import Table
 
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
-SCHEMA = 2
+# Since 3 details of one tank follow the page about it.
+SCHEMA = 3
 Rows = list[dict[str, Value]]
 DRAWN = 3  # readings that make a line
 

@@ -104,12 +104,12 @@ CHART = Charts(
     (
         Chart(
             "",
-            axis="",
+            axis="mg/L",
             over_time=True,
             days="near",
-            days_axis="",
+            days_axis="month-day",
             width=284,
-            height=190,
+            height=200,
             low=0,
             describes=(
                 "Points over time: nitrate of the tank in view as it was read, and as it is reckoned before and after "
