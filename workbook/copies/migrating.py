@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from workbook.copies.grids import Book
-from workbook.sheets.parameters import KEYS
 
 HEADS = 3  # rows above the first of a table: group, label, unit
 
@@ -52,7 +51,7 @@ STEPS: tuple[Step, ...] = (
         "tanks_volume_measured_l": "tanks_net_volume_measured_l", "tanks_volume_measured_gal": "tanks_net_volume_measured_gal",
     })),
     Step("pickers and bars of the page of one tank", 2, forgotten(
-        "overlap_choice_tank", "mates_choice_tank", "card_choice_in_view", "tank_card_water_", *(f"overlap_bars_{key}_title" for key in KEYS),
+        "overlap_choice_tank", "mates_choice_tank", "card_choice_in_view", "tank_card_water_", *(f"overlap_bars_{key}_title" for key in ("temperature", "ph", "gh", "kh")),
     )),
 )  # fmt: skip
 

@@ -9,7 +9,7 @@ from workbook.tables.sheet import Chart, Series
 from workbook.tables.units import written
 
 # How the days along the bottom of a chart are written: months apart, or days.
-DAYS = {"day": {"num_format": "yyyy-mm", "major_unit": 61}, "near": {"num_format": "mm-dd"}}
+DAYS: dict[str, dict[str, object]] = {"day": {"num_format": "yyyy-mm", "major_unit": 61}, "near": {"num_format": "mm-dd"}}
 
 
 def add_charts(book: xlsxwriter.Workbook, sheet: Worksheet, placed: PlacedSheet, placing: Placing) -> None:
