@@ -278,7 +278,7 @@ REASON = Computed(
     "told",
     "What speaks against a pair",
     logic(
-        'IF({verdict}="","",{verdict}&": "&{who}&": "&{why})',
+        'IF({line}>ROWS({reasons.line[]}),"",IF({verdict}="","",{verdict}&": "&{who}&": "&{why}))',
         copes=True,
         verdict=cell("{reasons.verdict[]}", "{line}"),
         who=cell("{reasons.who[]}", "{line}"),
