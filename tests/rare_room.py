@@ -78,7 +78,7 @@ WORDS = {
 def rare_room() -> Room:
     """The room as people typed it."""
     tables = {key: typed(key, pd.DataFrame(rows, dtype=object).fillna("")) for key, rows in LISTS.items()}
-    choice = dict(blank_room().choice) | dict.fromkeys(("mates", "overlap", "stocking", "card"), "Pool")
+    choice = dict(blank_room().choice) | dict.fromkeys(("stocking", "card"), "Pool")
     return changed(blank_room(), **tables, plan_date=pd.Timestamp(DAY), choice=choice)
 
 

@@ -130,7 +130,7 @@ TEXTS["proposals"] = ["proposed", "proposer", "why", "proposal_source", "sure", 
                       "eats_snails", "eats_plants", "light", "cover", "ground", "background", "flow", "diet", "spawning"]  # fmt: skip
 CLUB_LISTS = (*LISTS, "proposals")
 LINES_COMPARED = 30
-CHOICES = ("overlap", "stocking", "mates", "path", "log", "card", "candidates", "chain")
+CHOICES = ("stocking", "path", "log", "card", "candidates", "chain")
 # What candidates may be asked for besides the tank; numbers as people type them.
 FILTERS = ("instead_of", "zone", "longest", "temper_most", "easy", "just")
 READINGS = ("Temperature", "pH", "GH", "KH", "Ammonia", "Nitrite", "Nitrate")
@@ -253,7 +253,7 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
     return Room(
         species=_species(folder), **tables, settings=settings, const=dict(zip(constants["key"], constants["value"], strict=True)),
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
-        choice={"view": chosen, "overlap": chosen, "stocking": chosen, "mates": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
+        choice={"view": chosen, "stocking": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
         constants=constants, checks=checks, references=_read(shared / "references.csv"),
     )  # fmt: skip

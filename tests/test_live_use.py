@@ -285,23 +285,20 @@ def a_constant(book: Book) -> Edit:
     )
 
 
-def the_drawn_tank(book: Book) -> Edit:
-    return Edit(
-        typed=(("overlap_choice_tank", 0, "Stair niche"),),
-        moves=(*moving(range(2, 6), "overlap_bars_bar"), *moving(0, "overlap_bars_chosen_row", "overlap_bars_temperature_from_degc", "overlap_bars_ph_to")),
-        still=TABLES.keys() - {"overlap_bars", "overlap_choice"}, but={"livestock.in_overlap"},
-    )  # fmt: skip
-
-
-def the_tank_on_the_card(book: Book) -> Edit:
+def the_tank_on_its_page(book: Book) -> Edit:
+    """Pairs and bars of other sheets follow the page."""
+    details = {"mates", "pairs", "reasons", "mates_choice", "overlap_bars", "overlap_choice"}
     return Edit(
         typed=(("card_choice_tank", 0, "Stair niche"),),
         moves=(
-            *moving(0, "tank_card_row", "tank_card_net_volume_l", "tank_card_head_said", "tank_card_residents_species", "tank_card_foods_food", "tank_card_tasks_found"),
-            *moving(range(2, 5), "tank_card_facts_said"), *moving(range(2), "tank_card_routine_said"), *moving(range(4), "tank_card_water_told", "tank_card_water_drawn"),
-            *moving(range(3), "tank_card_flags_shown"),
+            *moving(0, "tank_card_row", "tank_card_net_volume_l", "tank_card_head_said", "tank_card_head_about", "tank_card_residents_species", "tank_card_foods_food",
+                    "tank_card_tasks_found", "tank_chart_said", "tank_nitrate_read_mg_per_l", "tank_nitrate_reckoned_mg_per_l", "tank_pairs_told"),
+            *moving(range(2), "tank_card_facts_said", "tank_water_temperature"), *moving(range(2), "tank_card_routine_said"),
+            *moving(range(3), "tank_card_flags_shown"), *moving((0, 4), "tank_full_told"), *moving((0, 6), "tank_read_told"),
+            *moving(range(4), "mates_name", "mates_fine_with"), *moving(0, "mates_choice_shown", "mates_choice_found", "pairs_pair", "reasons_why"),
+            *moving(range(2, 6), "overlap_bars_bar"), *moving(0, "overlap_bars_chosen_row", "overlap_bars_temperature_from_degc", "overlap_bars_ph_to"),
         ),
-        still={key for key in TABLES if not key.startswith(("tank_card", "card_choice"))},
+        still={key for key in TABLES if not key.startswith(("tank_", "card_choice"))} - details, but={"livestock.in_overlap"},
     )  # fmt: skip
 
 
@@ -313,14 +310,6 @@ def the_species_on_the_card(book: Book) -> Edit:
             *moving(range(4), "care_card_animal_said"), *moving(range(3), "care_card_ranges_said"), *moving((2, 3), "care_card_ranges_drawn"),
         ),
         still={key for key in TABLES if not key.startswith("care_card")},
-    )  # fmt: skip
-
-
-def the_tank_of_tankmates(book: Book) -> Edit:
-    return Edit(
-        typed=(("mates_choice_tank", 0, "Stair niche"),),
-        moves=(*moving(range(4), "mates_name", "mates_fine_with"), *moving(0, "mates_choice_shown", "mates_choice_found", "pairs_pair", "reasons_why")),
-        still=TABLES.keys() - {"mates", "pairs", "reasons", "mates_choice"},
     )  # fmt: skip
 
 
@@ -455,7 +444,7 @@ def a_tank_for_candidates(book: Book) -> Edit:
 FURTHER = (the_rooms_range, a_constant, a_stock, a_warm_brood, adults_out, a_later_feed)
 EDITS = {
     make.__name__: make
-    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, the_drawn_tank, the_tank_of_tankmates, a_tank_for_candidates, the_tank_on_the_card, the_species_on_the_card, a_new_group, a_new_tank,
+    for make in (a_count, an_own_range, a_dimension, a_temperature, the_rooms_range, the_plan_date, a_stock, a_constant, a_tank_for_candidates, the_tank_on_its_page, the_species_on_the_card, a_new_group, a_new_tank,
                  a_brood, a_warm_brood, adults_out, a_later_feed, a_counted_want)
 }  # fmt: skip
 

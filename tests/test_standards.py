@@ -43,7 +43,7 @@ CONVERSIONS = {
 }
 # Where, and why a number of its own is right there.
 ARGUED = {("Log workings", "45"): "the limits of the cells' own rules, for what was pasted past them",
-          **dict.fromkeys((("Care card", "121"), ("Tank card", "121")), "letters of a printed line, and one"),
+          **dict.fromkeys((("Care card", "121"), ("Tank", "141")), "letters of a printed line, and one"),
           **dict.fromkeys((*((sheet, n) for sheet in ("Stocking", "For a buyer") for n in ("430", "6000")), ("Water changes", "45")), "the same of altitude and temperature"),
           **dict.fromkeys((("Compatibility", str(n)) for n in range(31)), "which column of the grid it is"),
           **dict.fromkeys((("Proposals workings", n) for n in ("60", "150", "20000")), "the limits of the cells' own rules, for what was pasted past them")}  # fmt: skip

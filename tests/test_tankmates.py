@@ -42,7 +42,7 @@ def room_of(*animals: dict[str, Any], chosen: str = "Glass", **tank: Any) -> Eva
     groups = [{"tank": "Glass", "species": kind["species"], "animals": kind.pop("animals", 6)} for kind in kinds]
     lists = {"livestock": frame("livestock", groups), "species": frame("species", kinds)} if kinds else {}
     room = changed(blank_room(), tanks=frame("tanks", [TANK | tank, {"tank": "Bare"}]), **lists)
-    return shortly(changed(room, choice=room.choice | {"mates": chosen}))
+    return shortly(changed(room, choice=room.choice | {"card": chosen}))
 
 
 def words(found: Evaluated, table: str, key: str) -> list[str]:
@@ -220,7 +220,7 @@ def test_most_serious_first() -> None:
 @pytest.mark.parametrize(
     ("groups", "chosen", "said"),
     [
-        (2, "", "pick a tank above"),
+        (2, "", "pick a tank on Tank"),
         (2, "Elsewhere", "◆ no such tank stands on Tanks"),
         (2, "Bare", "no animals live in it"),
         (1, "Glass", "a single group: there is nobody beside it"),
@@ -259,7 +259,7 @@ SAME_ON_LIVESTOCK = {
 @functools.cache
 def in_tank(tank: str) -> Evaluated:
     demo = few_species(demo_room())
-    return shortly(changed(demo, spare_rows=1, choice=demo.choice | {"mates": tank}))
+    return shortly(changed(demo, spare_rows=1, choice=demo.choice | {"card": tank}))
 
 
 @pytest.mark.parametrize("tank", ["Rack B1", "Landing bow", "Long wall"])

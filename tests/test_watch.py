@@ -97,11 +97,7 @@ NOT_TO_BE_SEEN = {
     **dict.fromkeys(
         (
             "tanks.heater_size 6",
-            *(
-                f"{table}.{end}_letter 6"
-                for table, ends in (("tank_card_water", ("low", "high", "kept")), ("care_card_ranges", ("low", "high")))
-                for end in ends
-            ),
+            *(f"{table}.{end}_letter 6" for table, ends in (("care_card_ranges", ("low", "high")),) for end in ends),
             *(f"candidates.room_{key} 9" for key in ("nitrogen", "oxygen", "swim", "bottom", "volume")),
             "candidates.easy 6",
             "candidates.swallowed_by 6",
@@ -301,7 +297,7 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
     dice.finer = finer
     return changed(
         base, **{key: dice.table(key) for key in LISTS}, plan_date=day, settings=dice.settings("both", typed_date=bool(seed % 2)),
-        const=dice.constants(base.constants), choice={"overlap": NAMES["tanks"][seed % 6], "stocking": NAMES["tanks"][seed % 5], "mates": NAMES["tanks"][seed % 3], "path": NAMES["tanks"][seed % 4],
+        const=dice.constants(base.constants), choice={"stocking": NAMES["tanks"][seed % 5], "path": NAMES["tanks"][seed % 4],
                                                      "log": NAMES["tanks"][seed % 6], "log_parameter": READINGS[seed % 7],
                                                      "card": NAMES["tanks"][seed % 6], "chain": NAMES["tanks"][seed % 6], "care": NAMES["species"][seed % 8], "candidates": NAMES["tanks"][seed * 5 % 6]}
         | asked(random.Random(seed), NAMES["species"]),
@@ -421,7 +417,7 @@ def limits() -> Room:
     const = dict(demo.const) | {"temperature_step": 0.5}
     settings = demo.settings | {"yield_choice": "tank"}
     room = changed(demo, settings=settings, tanks=tanks, waters=waters, species=species, livestock=livestock, log=dated(demo, rows), const=const,
-                   choice=dict.fromkeys(("overlap", "stocking", "mates", "path", "card", "candidates", "chain"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
+                   choice=dict.fromkeys(("stocking", "path", "card", "candidates", "chain"), "Rack B1") | {"log": "Landing bow", "log_parameter": "", "care": demo.choice["care"]})  # fmt: skip
     heavy = float(tank_oracles.filled_mass(room)[at["Long wall"]]) - 0.5
     stock = food_oracles.daily_use(room) * 10_200
     hatching, feeds, breeding = live_limits(room)
@@ -500,7 +496,7 @@ def full_floor() -> Room:
 def sixteen_groups() -> Room:
     """As many groups in the chosen tank as there are bars."""
     room = drawn(9, 0.0)
-    chosen = room.choice["overlap"]
+    chosen = room.choice["card"]
     return changed(room, livestock=room.livestock.head(16).assign(tank=chosen, animals=3.0))
 
 
@@ -540,7 +536,7 @@ def crowd(seed: int, blanks: float, groups: int = 24) -> Room:
     """Everybody in the tank that was chosen on Tankmates, some of them not counted."""
     room = drawn(seed, blanks)
     animals = [math.nan if row % 9 == 8 else 2.0 + row % 3 for row in range(groups)]
-    livestock = room.livestock.head(groups).assign(tank=room.choice["mates"], animals=animals)
+    livestock = room.livestock.head(groups).assign(tank=room.choice["card"], animals=animals)
     return changed(room, livestock=livestock)
 
 

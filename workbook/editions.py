@@ -37,7 +37,7 @@ from workbook.sheets import (
     stock,
     stocking,
     suppliers,
-    tank_card,
+    tank_page,
     tankmates,
     tanks,
     thinking,
@@ -51,11 +51,12 @@ from workbook.sheets.shop_start import PURPOSE, SHOP_COUNTS, SHOP_SETTINGS
 from workbook.sheets.start import start_sheet
 from workbook.tables.formula import REGISTRY
 from workbook.tables.kinds import Value
-from workbook.tables.sheet import Sheet
+from workbook.tables.sheet import Sheet, in_order
 from workbook.tables.table import Table
 
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
-SCHEMA = 2
+# Since 3 details of one tank follow the page about it.
+SCHEMA = 3
 Rows = list[dict[str, Value]]
 DRAWN = 3  # readings that make a line
 
@@ -101,40 +102,48 @@ def _equations(without: frozenset[str] = frozenset()) -> Rows:
     return rows
 
 
+# What every edition has behind its other sheets: how it is reckoned, and what stands elsewhere in short.
+THOUGHTS_AND_DETAILS = (
+    thinking.SHEET,
+    sources.SHEET,
+    stocking.SHEET,
+    overlap.SHEET,
+    tankmates.SHEET,
+    comfort.SHEET,
+    feeding.TANKS_SHEET,
+    live_food.TANKS_SHEET,
+)
+
+
 @functools.cache
 def keeper() -> Edition:
     """The workbook of a keeper with a room of tanks."""
-    inputs_and_answers = (
-        room.SHEET,
-        species.SHEET,
-        waters.SHEET,
-        tanks.SHEET,
-        livestock.SHEET,
-        overlap.SHEET,
-        stocking.SHEET,
-        tankmates.SHEET,
-        comfort.SHEET,
-        candidates.SHEET,
-        candidates.ALL_SHEET,
-        foods.SHEET,
-        feeding.SHEET,
-        feeding.TANKS_SHEET,
-        live_food.SHEET,
-        live_food.TANKS_SHEET,
-        breeding.SHEET,
-        log.SHEET,
-        changes.SHEET,
-        known.SHEET,
-        maintenance.SHEET,
-        week.SHEET,
-        power.SHEET,
-        tank_card.SHEET,
-        cards.SHEET,
-        care_card.SHEET,
-        maintenance.LIST_SHEET,
-        thinking.SHEET,
-        constants.SHEET,
-        sources.SHEET,
+    inputs_and_answers = in_order(
+        (
+            room.SHEET,
+            tank_page.SHEET,
+            changes.SHEET,
+            log.SHEET,
+            maintenance.SHEET,
+            known.SHEET,
+            livestock.SHEET,
+            tanks.SHEET,
+            waters.SHEET,
+            species.SHEET,
+            feeding.SHEET,
+            foods.SHEET,
+            live_food.SHEET,
+            breeding.SHEET,
+            candidates.SHEET,
+            week.SHEET,
+            cards.SHEET,
+            care_card.SHEET,
+            power.SHEET,
+            maintenance.LIST_SHEET,
+            constants.SHEET,
+            *THOUGHTS_AND_DETAILS,
+            candidates.ALL_SHEET,
+        )
     )
     attention, behind, table_rows, area_rows = attention_sheet(inputs_and_answers)
     start = start_sheet((attention, *inputs_and_answers))
@@ -153,43 +162,38 @@ def keeper() -> Edition:
 @functools.cache
 def shop() -> Edition:
     """The workbook of a shop: its animals and goods are lines of one stock list."""
-    others = (
-        room.SHEET,
-        stock.SHEET,
-        suppliers.SHEET,
-        tanks.SHEET,
-        waters.SHEET,
-        species.SHEET,
-        shop_livestock.SHEET,
-        overlap.SHEET,
-        stocking.SHEET,
-        tankmates.SHEET,
-        comfort.SHEET,
-        room_left.SHEET,
-        room_left.BY_LINE,
-        buyer.SHEET,
-        order.SHEET,
-        labels.SHEET,
-        *labels.SHEETS,
-        foods.SHEET,
-        feeding.SHEET,
-        feeding.TANKS_SHEET,
-        live_food.SHEET,
-        live_food.TANKS_SHEET,
-        breeding.SHEET,
-        log.SHEET,
-        changes.SHEET,
-        known.SHEET,
-        maintenance.SHEET,
-        week.SHEET,
-        power.SHEET,
-        tank_card.SHEET,
-        cards.SHEET,
-        care_card.SHEET,
-        maintenance.LIST_SHEET,
-        thinking.SHEET,
-        constants.SHEET,
-        sources.SHEET,
+    others = in_order(
+        (
+            room.SHEET,
+            tank_page.SHEET,
+            changes.SHEET,
+            room_left.SHEET,
+            room_left.BY_LINE,
+            stock.SHEET,
+            suppliers.SHEET,
+            log.SHEET,
+            maintenance.SHEET,
+            known.SHEET,
+            tanks.SHEET,
+            waters.SHEET,
+            species.SHEET,
+            feeding.SHEET,
+            foods.SHEET,
+            live_food.SHEET,
+            breeding.SHEET,
+            buyer.SHEET,
+            order.SHEET,
+            labels.SHEET,
+            *labels.SHEETS,
+            week.SHEET,
+            cards.SHEET,
+            care_card.SHEET,
+            power.SHEET,
+            maintenance.LIST_SHEET,
+            constants.SHEET,
+            *THOUGHTS_AND_DETAILS,
+            shop_livestock.SHEET,
+        )
     )
     attention, behind, table_rows, area_rows = attention_sheet(others, SHOP_STEPS)
     start = start_sheet((attention, *others), SHOP_SETTINGS, SHOP_COUNTS, PURPOSE, SHOP_STEPS)
@@ -209,40 +213,35 @@ def shop() -> Edition:
 @functools.cache
 def club() -> Edition:
     """The workbook that a club hands to its members: a keeper's, its library locked, room for what they know better."""
-    others = (
-        room.SHEET,
-        guidance.SHEET,
-        club_tables.SPECIES_SHEET,
-        waters.SHEET,
-        tanks.SHEET,
-        livestock.SHEET,
-        overlap.SHEET,
-        stocking.SHEET,
-        tankmates.SHEET,
-        comfort.SHEET,
-        candidates.SHEET,
-        candidates.ALL_SHEET,
-        compatibility.SHEET,
-        proposals.SHEET,
-        club_tables.FOODS_SHEET,
-        feeding.SHEET,
-        feeding.TANKS_SHEET,
-        live_food.SHEET,
-        live_food.TANKS_SHEET,
-        breeding.SHEET,
-        log.SHEET,
-        changes.SHEET,
-        known.SHEET,
-        maintenance.SHEET,
-        week.SHEET,
-        power.SHEET,
-        tank_card.SHEET,
-        cards.SHEET,
-        care_card.SHEET,
-        club_tables.TASKS_SHEET,
-        thinking.SHEET,
-        club_tables.CONSTANTS_SHEET,
-        sources.SHEET,
+    others = in_order(
+        (
+            guidance.SHEET,
+            room.SHEET,
+            tank_page.SHEET,
+            changes.SHEET,
+            log.SHEET,
+            maintenance.SHEET,
+            known.SHEET,
+            livestock.SHEET,
+            tanks.SHEET,
+            waters.SHEET,
+            club_tables.SPECIES_SHEET,
+            feeding.SHEET,
+            club_tables.FOODS_SHEET,
+            live_food.SHEET,
+            breeding.SHEET,
+            proposals.SHEET,
+            candidates.SHEET,
+            compatibility.SHEET,
+            week.SHEET,
+            cards.SHEET,
+            care_card.SHEET,
+            power.SHEET,
+            club_tables.TASKS_SHEET,
+            club_tables.CONSTANTS_SHEET,
+            *THOUGHTS_AND_DETAILS,
+            candidates.ALL_SHEET,
+        )
     )
     attention, behind, table_rows, area_rows = attention_sheet(others, CLUB_STEPS)
     start = start_sheet(
@@ -310,9 +309,7 @@ def first_choices(edition: Edition, records: dict[str, Rows]) -> dict[str, Rows]
     tank = max(groups, key=lambda name: (read[name] >= DRAWN, groups[name]), default=None)
     found: dict[str, Rows] = {
         "view": [{"tank": tank}] if tank else [{}],
-        **{
-            f"{sheet}_choice": [{}] for sheet in ("overlap", "stocking", "mates", "path", "candidates", "card", "chain")
-        },
+        **{f"{sheet}_choice": [{}] for sheet in ("stocking", "path", "candidates", "card", "chain")},
         "log_choice": [{"parameter": "Nitrate"}],
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],

@@ -21,7 +21,7 @@ TABLES = {
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
     **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:4]},
-    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in ("waters", "species", *list(TABLES)[6:])},
+    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in list(TABLES)[4:]},
 }  # fmt: skip
 # A club's proposals stand before its foods.
 CLUB_TABLES = dict(

@@ -318,7 +318,7 @@ def in_overlap(room):
 
 @remember
 def _drawn(room):
-    choice = room.choice.get("overlap") or ""
+    choice = room.choice.get("card") or ""
     return same(room.livestock["tank"], choice) & (choice != "") & lives_in(room).notna()
 
 

@@ -15,7 +15,7 @@ PARAMETERS = {"temperature": "temperature", "ph": "pH", "gh": "GH", "kh": "KH"}
 
 @remember
 def tank(room: Room) -> int | None:
-    return rows_of(room.tanks, "tank", [room.choice.get("mates") or ""])[0]
+    return rows_of(room.tanks, "tank", [room.choice.get("card") or ""])[0]
 
 
 @remember

@@ -7,14 +7,14 @@ from tests.oracles.tools import Room
 
 
 def in_view(room: Room) -> pd.Series:
-    """The tank picked there, or the one in view."""
-    return pd.Series([room.choice.get("mates") or ""], dtype=object)
+    """The one on the page Tank."""
+    return pd.Series([room.choice.get("card") or ""], dtype=object)
 
 
 def shown(room: Room) -> pd.Series:
     many, lines = len(mates.everyone(room)), mates.LINES
-    if not room.choice.get("mates"):
-        words = "pick a tank above"
+    if not room.choice.get("card"):
+        words = "pick a tank on Tank"
     elif mates.tank(room) is None:
         words = "◆ no such tank stands on Tanks"
     elif many > lines:

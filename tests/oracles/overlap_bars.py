@@ -15,7 +15,7 @@ THIN = 0.02  # breadth of the mark of the tank's value, as a share of what the b
 
 @remember
 def tank_row(room: Room) -> int | None:
-    return rows_of(room.tanks, "tank", [room.choice["overlap"]])[0]
+    return rows_of(room.tanks, "tank", [room.choice["card"]])[0]
 
 
 @remember
@@ -40,7 +40,7 @@ def resident(room: Room) -> pd.Series:
 def bar(room: Room) -> pd.Series:
     names = ["" if row is None else room.livestock["species"].iloc[row] for row in residents(room)]
     return pd.Series(
-        ["All share", f"{room.choice['overlap']} is kept at" if room.choice["overlap"] else "", *names[FIRST:]],
+        ["All share", f"{room.choice['card']} is kept at" if room.choice["card"] else "", *names[FIRST:]],
         dtype=object,
     )
 
@@ -93,13 +93,6 @@ def breadth(room: Room, parameter: str) -> pd.Series:
     return found
 
 
-def title(room: Room, parameter: str) -> pd.Series:
-    """What stands over the chart."""
-    label, tank = {"temperature": "Temperature", "ph": "pH"}.get(parameter, parameter.upper()), room.choice["overlap"]
-    return pd.Series([f"{label}: {tank}" if tank else ""] * LINES, dtype=object)
-
-
-temperature_title, ph_title, gh_title, kh_title = each(title)
 chosen_temperature, chosen_ph, chosen_gh, chosen_kh = each(chosen)
 temperature_from, ph_from, gh_from, kh_from = each(lambda room, p: end(room, p, "low"))
 temperature_to, ph_to, gh_to, kh_to = each(lambda room, p: end(room, p, "high"))

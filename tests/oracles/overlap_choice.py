@@ -7,8 +7,13 @@ from tests.oracles.tools import Room
 
 
 def in_view(room: Room) -> pd.Series:
-    """The tank picked there, or the one in view."""
-    return pd.Series([room.choice.get("overlap") or ""], dtype=object)
+    """The one on the page Tank."""
+    return pd.Series([room.choice.get("card") or ""], dtype=object)
+
+
+def title(room: Room) -> pd.Series:
+    tank = room.choice.get("card")
+    return pd.Series([f"Ranges of the residents of {tank}" if tank else ""], dtype=object)
 
 
 def drawn(room: Room) -> pd.Series:

@@ -65,20 +65,20 @@ def of_animal(room: Room, group: int, level: int) -> list[str]:
 # --- texts broken into lines ---
 
 
-def _lines(text: str) -> list[str]:
+def _lines(text: str, longest: int) -> list[str]:
     """As many words on each line as there is room for; a longer word is cut."""
     text, found = re.sub(" +", " ", text.strip(" ")), []
-    while len(text) > LONGEST:
-        at = text.rfind(" ", 0, LONGEST + 1)
-        found.append(text[: at if at >= 0 else LONGEST])
+    while len(text) > longest:
+        at = text.rfind(" ", 0, longest + 1)
+        found.append(text[: at if at >= 0 else longest])
         text = text[len(found[-1]) :].lstrip(" ")
     return [*found, text]
 
 
-def _broken(whole: list[str], lines: int) -> pd.DataFrame:
+def _broken(whole: list[str], lines: int, longest: int) -> pd.DataFrame:
     rows: list[dict[str, Any]] = []
     for number, text in enumerate(whole):
-        pieces = _lines(text)
+        pieces = _lines(text, longest)
         for i, piece in enumerate(pieces):
             # Words are parted by one space, but a word that was cut goes on without one.
             rest, tail = "", re.sub(" +", " ", text.strip(" "))
@@ -100,18 +100,18 @@ def _broken(whole: list[str], lines: int) -> pd.DataFrame:
     ]
     for row in rows:
         # A mark stands for each space: programs cut off spaces at the end of a cell.
-        row["head"] = f"{row['text']} "[: LONGEST + 1].replace(" ", "¦")
+        row["head"] = f"{row['text']} "[: longest + 1].replace(" ", "¦")
         row["spaces"] = float(row["head"].count("¦"))
     if more:
         rows[-1] = rows[-1] | {"shown": rows[-1]["shown"] + " …"}
     return pd.DataFrame(rows)
 
 
-def broken(whole: Callable[[Room], list[str]], lines: int) -> tuple[Oracle, ...]:
+def broken(whole: Callable[[Room], list[str]], lines: int, longest: int = LONGEST) -> tuple[Oracle, ...]:
     """Columns shown, text, cut, rest, left, head and spaces of texts that are broken into lines."""
 
     def column(key: str) -> Oracle:
-        return lambda room: _broken(whole(room), lines)[key]
+        return lambda room: _broken(whole(room), lines, longest)[key]
 
     return tuple(column(key) for key in ("shown", "text", "cut", "rest", "left", "head", "spaces"))
 
@@ -139,21 +139,21 @@ def names(rows: Sequence[int], lines: int, name: Callable[[int], str], what: str
 # --- bars ---
 
 
-def letter(value: float, start: float, end: float) -> float:
+def letter(value: float, start: float, end: float, letters: int = LETTERS, margin: int = MARGIN) -> float:
     """Which letter of the bar a value lies at, counted from 1."""
     if any(math.isnan(x) for x in (value, start, end)):
         return math.nan
     if end <= start:
-        return MARGIN
-    return rounded(round((value - start) * (LETTERS - 2 * MARGIN) / (end - start) + MARGIN, 6))
+        return margin
+    return rounded(round((value - start) * (letters - 2 * margin) / (end - start) + margin, 6))
 
 
-def bar(low: float, high: float, start: float, end: float) -> str:
+def bar(low: float, high: float, start: float, end: float, letters: int = LETTERS, margin: int = MARGIN) -> str:
     """Dots, and the letters from low to high shaded."""
-    if math.isnan(low) or math.isnan(high):
+    if any(math.isnan(x) for x in (low, high, start, end)):
         return ""
-    first, last = letter(low, start, end), letter(high, start, end)
-    return "".join("▒" if low <= high and first <= at <= last else "·" for at in range(1, LETTERS + 1))
+    first, last = (letter(value, start, end, letters, margin) for value in (low, high))
+    return "".join("▒" if low <= high and first <= at <= last else "·" for at in range(1, letters + 1))
 
 
 def with_ends(drawn: str, start: str, end: str) -> str:

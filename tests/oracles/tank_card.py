@@ -1,4 +1,4 @@
-"""What is known of the tank on the card."""
+"""What is known of the tank in view on its page."""
 
 import math
 
@@ -25,6 +25,11 @@ def of_tank(room: Room, values: pd.Series) -> float:
     """A number of the chosen tank."""
     tank = chosen(room)
     return math.nan if tank is None else values.reset_index(drop=True).iloc[tank]
+
+
+def in_view(room: Room) -> pd.Series:
+    """The tank picked there, or the one in view."""
+    return pd.Series([room.choice.get("card") or ""], dtype=object)
 
 
 def row(room: Room) -> pd.Series:
@@ -101,11 +106,25 @@ def tasks(room: Room) -> pd.Series:
 
 def _end_of_scale(parameter: str, end: str) -> Oracle:
     def reckon(room: Room) -> pd.Series:
-        from tests.oracles import tank_card_water  # noqa: PLC0415  the scale is that of the bars
+        from tests.oracles import tank_water  # noqa: PLC0415  the scale is that of the bars
 
-        return one(getattr(tank_card_water, end)(room)[overlap_detail.PARAMETERS.index(parameter)])
+        return one(getattr(tank_water, end)(room, parameter))
 
     return reckon
 
 
 globals().update({f"{p}_{end}": _end_of_scale(p, end) for p in overlap_detail.PARAMETERS for end in ("start", "end")})
+
+
+def _letter(parameter: str, what: str) -> Oracle:
+    def reckon(room: Room) -> pd.Series:
+        from tests.oracles import tank_shared, tank_water  # noqa: PLC0415  see above
+
+        return one(tank_shared.letter_of(room, parameter, getattr(tank_water, what)(room, parameter)))
+
+    return reckon
+
+
+globals().update(
+    {f"{p}_{what}_letter": _letter(p, what) for p in overlap_detail.PARAMETERS for what in ("low", "high", "kept")}
+)

@@ -6,7 +6,7 @@ from tests.oracles import tank_card, tanks
 from tests.oracles.printed import tell, texts, word
 from tests.oracles.tools import Room
 
-LABELS = ("Stands", "Shape", "Size", "Net volume", "Set to", "Filled from", "Filter", "Heater", "Filled mass")
+LABELS = ("Measures", "Water and works", "Note")
 
 
 def label(room: Room) -> pd.Series:
@@ -19,7 +19,10 @@ def said(room: Room) -> pd.Series:
         return texts([""] * len(LABELS))
     typed = room.tanks.iloc[at]
     sides = [tell(typed[side], 1, "cm") for side in ("length", "width", "height") if typed[side] == typed[side]]
+    size, mass = " × ".join(sides) or "size unknown", tell(tanks.filled_mass(room).iloc[at], 0, "kg")
+    heater = tell(tanks.heater_size(room).iloc[at], 0, "W")
     return texts([
-        word(typed["place"]), word(typed["shape"]), " × ".join(sides) or "unknown", tell(tanks.net_volume(room).iloc[at], 1, "L"), tell(typed["temperature"], 1, "°C"),
-        word(typed["water"]), tell(typed["filter_flow"], 0, "L/h"), tell(tanks.heater_size(room).iloc[at], 0, "W"), tell(tanks.filled_mass(room).iloc[at], 0, "kg"),
+        f"{size}, {word(typed['shape'])}; filled mass {mass}",
+        f"filled from {word(typed['water'])}; filter {tell(typed['filter_flow'], 0, 'L/h')}; heater {heater}",
+        typed["tank_note"],
     ])  # fmt: skip

@@ -3,10 +3,10 @@
 import pandas as pd
 
 from tests.oracles import maintenance, tank_card
-from tests.oracles.printed import listed, names, numbers
+from tests.oracles.printed import listed, names, numbers, tell
 from tests.oracles.tools import Room, through
 
-LINES = 6
+LINES = 4
 
 
 def found(room: Room) -> pd.Series:
@@ -18,4 +18,10 @@ def place(room: Room) -> pd.Series:
 
 
 def task(room: Room) -> pd.Series:
-    return names(tank_card.duties(room), LINES, lambda duty: room.maintenance["task"].iloc[duty], "tasks")
+    """With how late it is."""
+
+    def told(duty: int) -> str:
+        late = maintenance.days_late(room).iloc[duty]
+        return (f"{tell(late, 0, 'days')} late: " if late > 0 else "") + str(room.maintenance["task"].iloc[duty])
+
+    return names(tank_card.duties(room), LINES, told, "tasks")

@@ -35,7 +35,7 @@ class Room:
     body_forms: pd.DataFrame
     tasks: pd.DataFrame
     heater_sizes: list[float]
-    choice: dict[str, str]  # tanks for overlap, stocking, mates, path and log; log_parameter
+    choice: dict[str, str]  # tanks for the page of one tank, stocking, path and log; log_parameter
     plan_date: pd.Timestamp
     outage_air: float = np.nan
     constants: pd.DataFrame = field(default_factory=pd.DataFrame)

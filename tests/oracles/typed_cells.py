@@ -116,13 +116,7 @@ RULES = {
     "view": {
         "in tanks": "tank",
     },
-    "overlap_choice": {
-        "in tanks": "tank",
-    },
     "stocking_choice": {
-        "in tanks": "tank",
-    },
-    "mates_choice": {
         "in tanks": "tank",
     },
     "candidates_choice": {

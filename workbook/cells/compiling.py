@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from workbook.cells.listing import answer, from_typed, of_a_list, short
 from workbook.cells.pages import Cell, Page, Records, Run, serial
 from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
-from workbook.cells.ways import ways
+from workbook.cells.ways import linked, ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
 from workbook.tables.formula import Formula
@@ -243,6 +243,7 @@ class Compiler:
             page.cells += self._spans(here)
             page.runs += [] if here.table.form else self._runs(here, slots)
             free |= {slot.at for slot in slots if is_free(slot)}
+        page.cells = [linked(self.placing, page, cell) for cell in page.cells]
         page.own = {(c.row, c.column) for c in page.cells if c.kind == "formula" and c.column in free}
         return page
 
@@ -340,15 +341,15 @@ class Compiler:
         if not here.table.title:
             return
         shown = [slot for slot in here.slots if not self._is_working(slot)]
-        end = here.page_end
-        yield Cell(here.first_row - 2, shown[0].at, "text", here.table.title, ("page head", ""))
-        yield from (
-            Cell(here.first_row - 2, at, "blank", None, ("page head", "")) for at in range(shown[0].at + 1, end + 1)
-        )
-        yield from (
-            Cell(here.first_row - 1, s.at, "text", self.label(here.table, s), ("page label", ""))
-            for s in shown if s.column.label
-        )  # fmt: skip
+        labels = {slot.at: self.label(here.table, slot) for slot in shown if slot.column.label}
+        title, across = {shown[0].at: here.table.title}, range(shown[0].at, here.page_end + 1)
+        in_title = labels | title if here.titles == 1 else title
+        row = here.first_row - min(here.titles, 2)
+        for at in across:
+            text = in_title.get(at)
+            yield Cell(row, at, "text" if text else "blank", text, ("page head", ""))
+        if here.titles > 1:
+            yield from (Cell(row + 1, at, "text", label, ("page label", "")) for at, label in labels.items())
 
     def _spans(self, here: Placed) -> Iterator[Cell]:
         """The cells over which a text runs on: empty, or nothing could run over them."""

@@ -56,7 +56,7 @@ class Run:
 class Page:
     """All cells of one sheet, with how it was laid out: single cells, columns of formulas, notes on cells.
 
-    own: the cells in which a person's own formulas stand; those may fail.
+    own: the cells in which a person's own formulas stand; those may fail. links: the sheet that the text of a cell names.
     """
 
     placed: PlacedSheet
@@ -64,6 +64,7 @@ class Page:
     runs: list[Run] = field(default_factory=list)
     notes: dict[tuple[int, int], str] = field(default_factory=dict)
     own: set[tuple[int, int]] = field(default_factory=set)
+    links: dict[tuple[int, int], str] = field(default_factory=dict)
 
     def formulas(self) -> Iterator[tuple[int, int, str, tuple[str, str]]]:
         """Row, column, text and style of every formula."""

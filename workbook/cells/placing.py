@@ -38,7 +38,8 @@ class Slot:
 class Placed:
     """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column.
 
-    on_page: it is part of a printed page, up to the column page_end. head: the rows of group, label, example, unit.
+    on_page: it is part of a printed page, up to the column page_end, below so many titles, its rows of room, title and
+    labels. head: the rows of group, label, example, unit.
     workings: the sheet where everything of a list is reckoned, in the same rows; "" where that is its own.
     """
 
@@ -50,6 +51,7 @@ class Placed:
     across: int = 0
     on_page: bool = False
     page_end: int = 0
+    titles: int = 3
     head: int = 3
     workings: str = ""
 
@@ -90,6 +92,7 @@ class PlacedSheet:
     header_row: int = 0
     note_rows: list[int] = field(default_factory=list)
     charts: list[tuple[Charts, int]] = field(default_factory=list)
+    page_charts: list[tuple[Charts, int, int]] = field(default_factory=list)  # with the row in which they begin
     page_breaks: list[int] = field(default_factory=list)
     last_printed_column: int = 1
     last_column: int = 1
@@ -152,7 +155,7 @@ class Placing:
             placed.note_rows.append(row)
             row += 1
         for form in sheet.forms:
-            row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks))
+            row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks and not sheet.close))
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row
         if sheet.bands:
@@ -165,7 +168,7 @@ class Placing:
     def _place_blocks(self, placed: PlacedSheet) -> None:
         """Blocks side by side, and their working columns at the right of all."""
         sheet, at, last = placed.sheet, 1, 1
-        placed.header_row, above = self._place_bands(sheet, sheet.above, placed.header_row)
+        placed.header_row, above = self._place_bands(placed, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
             if at > 1 and block.key in sheet.new_page_before:
@@ -198,7 +201,7 @@ class Placing:
     def _place_page(self, placed: PlacedSheet) -> None:
         """Bands one below the other on the grid; then, at its right, working columns and the forms beside it."""
         sheet = placed.sheet
-        _, working = self._place_bands(sheet, sheet.bands, placed.header_row)
+        _, working = self._place_bands(placed, sheet.bands, placed.header_row)
         placed.last_printed_column, at = len(sheet.grid), len(sheet.grid) + 2
         for here, hidden in working:
             for slot in hidden:
@@ -210,16 +213,23 @@ class Placing:
         placed.last_column = at
 
     def _place_bands(
-        self, sheet: Sheet, bands: tuple[Band, ...], top: int
+        self, placed: PlacedSheet, bands: tuple[Band, ...], top: int
     ) -> tuple[int, list[tuple[Placed, list[Slot]]]]:
         """Bands one below the other: the row below them, and the working columns that still have no place."""
+        sheet = placed.sheet
         working: list[tuple[Placed, list[Slot]]] = []
         for band in bands:
             ends = []
             for begin, stack in band.placed:
                 row = top
-                for table in (self.schema[t.key] for t in stack):
-                    here = Placed(table, sheet.title, row + 3, self.rows[table.key], on_page=True)
+                for block in stack:
+                    if isinstance(block, Charts):
+                        placed.page_charts.append((block, begin, row))
+                        row += block.rows
+                        continue
+                    table = self.schema[block.key]
+                    titles = (1 if table.title else 0) if sheet.close else 3
+                    here = Placed(table, sheet.title, row + titles, self.rows[table.key], on_page=True, titles=titles)
                     self.tables[table.key] = here
                     shown, hidden = self._slots(table)
                     at = begin

@@ -1,12 +1,16 @@
-"""Ways from a sheet to others, beside its title: back to the first sheet, and between a list and its workings."""
+"""Ways from a sheet to others: beside its title back to the first sheet, and from each text that names one of them."""
 
 import itertools
+import re
 
+from workbook.cells.pages import Cell, Page
 from workbook.cells.placing import WORKINGS, Placing
 
 BACK, FORWARD = "← ", "→ "
 TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
 EMPTY_WIDTH = 8
+# Texts that become a link where they name one other sheet, and what marks their looks then.
+LINKED, NAMES_A_SHEET = frozenset({"purpose", "notes", "form help"}), " way"
 
 
 def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
@@ -20,6 +24,37 @@ def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
             found.append((at, to, words))
             taken = max(taken, _left_of(placing, title, at)) + len(words) + 2
     return found
+
+
+def linked(placing: Placing, page: Page, cell: Cell) -> Cell:
+    """The cell, as a link where its text names one other sheet."""
+    role, show = cell.style
+    if cell.kind != "text" or role not in LINKED:
+        return cell
+    own, text = page.placed.sheet.title, str(cell.content)
+    there = named(placing, own, text)
+    # In the list of all sheets, what each says of itself stands beside the link to it.
+    if not there or any(text == there.sheet.purpose for title, there in placing.sheets.items() if title != own):
+        return cell
+    page.links[cell.row, cell.column] = there
+    return cell._replace(style=(role + NAMES_A_SHEET, show))
+
+
+def named(placing: Placing, title: str, text: str) -> str:
+    """The sheet that a text names, where that is exactly one other than its own.
+
+    Some titles are words of every day. Written large they mean the sheet, but not where a sentence begins, unless
+    the title has several words; nor among the columns that the head of a list tells to fill first.
+    """
+    rest, found = text.partition("Fill first:")[0], set()
+    for name in sorted(placing.sheets, key=len, reverse=True):
+        for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", rest):
+            begins = re.search(r"(^|[.?!\n]\s*)$", rest[: match.start()])
+            if " " in name or not begins:
+                found.add(name)
+        rest = rest.replace(name, " " * len(name))
+    found -= {title}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _left_of(placing: Placing, title: str, at: int) -> float:

@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 
 from workbook.copies.grids import Book
 
+HEADS = 3  # rows above the first of a table: group, label, unit
+
 
 @dataclass(frozen=True)
 class Step:
@@ -20,12 +22,37 @@ def renamed(names: dict[str, str]) -> Callable[[Book], Book]:
     return lambda book: replace(book, names={names.get(name, name): area for name, area in book.names.items()})
 
 
+def forgotten(*names: str) -> Callable[[Book], Book]:
+    """Columns of ours that are no more, by the beginning of their names: without them nobody added those cells."""
+
+    def change(book: Book) -> Book:
+        gone = [area for name, area in book.names.items() if name.startswith(names)]
+        grids = dict(book.grids)
+        for area in (area for area in gone if area.sheet in grids):
+            grid = grids[area.sheet]
+            top = area.top - (HEADS if area.bottom > area.top else 0)
+            cells = {
+                (row, column): raw
+                for (row, column), raw in grid.cells.items()
+                if not (top <= row <= area.bottom and area.left <= column <= area.right)
+            }
+            grids[area.sheet] = replace(grid, cells=cells)
+        kept = {name: area for name, area in book.names.items() if not name.startswith(names)}
+        return replace(book, grids=grids, names=kept)
+
+    return change
+
+
 # One step for each change that a reader of the current schema would stumble over. Before schema 1 nothing was given out;
-# its step is how the next will look: the tanks' own measure of their water had another name.
+# its step is how the next will look: the tanks' own measure of their water had another name. Until 2 the sheets Overlap
+# and Tankmates had pickers of their own, and a page called Tank card had bars that stand elsewhere now.
 STEPS: tuple[Step, ...] = (
     Step("measured volume of tanks", 0, renamed({
         "tanks_volume_measured_l": "tanks_net_volume_measured_l", "tanks_volume_measured_gal": "tanks_net_volume_measured_gal",
     })),
+    Step("pickers and bars of the page of one tank", 2, forgotten(
+        "overlap_choice_tank", "mates_choice_tank", "card_choice_in_view", "tank_card_water_", *(f"overlap_bars_{key}_title" for key in ("temperature", "ph", "gh", "kh")),
+    )),
 )  # fmt: skip
 
 

@@ -8,6 +8,12 @@ from workbook.files import look
 from workbook.tables.sheet import Chart, Series
 from workbook.tables.units import written
 
+# How the days along the bottom of a chart are written: months apart, or days.
+DAYS: dict[str, dict[str, object]] = {
+    "day": {"num_format": "yyyy-mm", "major_unit": 61},
+    "near": {"num_format": "mm-dd"},
+}
+
 
 def add_charts(book: xlsxwriter.Workbook, sheet: Worksheet, placed: PlacedSheet, placing: Placing) -> None:
     """All charts of a sheet, one below the other in the room kept for them."""
@@ -20,6 +26,11 @@ def add_charts(book: xlsxwriter.Workbook, sheet: Worksheet, placed: PlacedSheet,
                 "description": chart.describes,
             })  # fmt: skip
             down += (chart.height + 10) * (across == charts.across - 1)
+    for charts, at, row in placed.page_charts:
+        for chart in charts.charts:
+            sheet.insert_chart(row - 1, at - 1, _chart(book, chart, placing), {
+                "x_offset": 2, "y_offset": 2, "object_position": 3, "description": chart.describes,
+            })  # fmt: skip
 
 
 def _drawn(placing: Placing, name: str) -> tuple[Placed, Slot]:
@@ -53,9 +64,8 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     for series in chart.series:
         made.add_series(_series(series, placing) | (_line(series) if chart.over_time else {"gap": 40}))
     font = {"name": look.FONT, "size": 9, "color": look.INK}
-    made.set_title(
-        {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
-    )
+    title = {"name": _title(chart.title, placing), "name_font": {**font, "size": 11, "bold": True}, "overlay": False}
+    made.set_title(title if chart.title else {"none": True})
     grid = {"visible": True, "line": {"color": look.LINE, "width": 0.5}}
     slot = _drawn(placing, chart.series[0].values)[1]
     value: dict[str, object] = {
@@ -71,7 +81,7 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     if chart.dates:
         value["num_format"] = "yyyy-mm-dd"
     if chart.over_time:
-        date = {"num_format": "yyyy-mm", "major_unit": 61} if chart.days == "day" else {}
+        date = DAYS.get(chart.days, {})
         made.set_x_axis(
             {
                 "name": chart.days_axis,
@@ -97,7 +107,8 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     undrawn = [i for i, series in enumerate(chart.series) if not series.colour]
     alone = len(chart.series) - len(undrawn) < 2
     # The undrawn ones, nameless and without colour, stay in the legend: taken out, LibreOffice leaves out the last one.
-    made.set_legend({"none": True} if alone else {"position": "bottom", "font": font})
+    legend = {**font, "size": 9 if chart.title else 8}
+    made.set_legend({"none": True} if alone else {"position": "bottom", "font": legend})
     made.set_size({"width": chart.width, "height": chart.height})
     made.set_chartarea({"border": {"color": look.LINE}})
     made.show_blanks_as("gap")

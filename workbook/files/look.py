@@ -22,9 +22,11 @@ TABS = {
     "guide": "#1F2A33",
     "input": "#E3C44C",
     "answer": "#56A0C9",
+    "choice": "#B4450F",
     "printable": "#1B6E53",
     "reference": "#8A949B",
-    "workings": "#C9CED2",
+    "detail": "#C9CED2",
+    "workings": "#E3E7EA",
     "own": "#C9B458",
 }
 FONT = "Arial"
@@ -74,6 +76,8 @@ ROLES: dict[str, dict[str, object]] = {
     "form help": {**_CELL, "font_color": QUIET, "text_wrap": True},
     # Printed pages: ruled lines instead of boxes, so that a text may run over empty cells; calm, and clear in black and white.
     "page name": {"bold": True, "font_size": 26, "font_color": BAND, "valign": "bottom"},
+    "page title": {"bold": True, "font_size": 20, "font_color": BAND, "valign": "vcenter"},
+    "page aside": {"font_color": INK, "valign": "vcenter"},
     "page place": {"font_size": 13, "font_color": QUIET, "valign": "vcenter", "bottom": 2, "bottom_color": BAND},
     "page head": {"bold": True, "font_size": 11, "font_color": BAND, "bottom": 2, "bottom_color": BAND, "valign": "vcenter"},
     "page label": {"font_size": 8, "italic": True, "font_color": QUIET, "valign": "bottom"},
@@ -143,8 +147,10 @@ def properties(role: str, show: str) -> dict[str, object]:
         "font_scheme": "none",
         "font_size": 10,
         "font_color": INK,
-        **ROLES[role.removesuffix(" line")],
+        **ROLES[role.removesuffix(" line").removesuffix(" way")],
     }
+    if role.endswith(" way"):
+        found["font_color"] = ROLES["way"]["font_color"]
     if role.endswith(" line"):
         found.pop("text_wrap", None)
     if show:

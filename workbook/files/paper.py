@@ -22,6 +22,7 @@ USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger 
 MARGINS, NARROW = (0.4, 0.4, 0.5, 0.6), (0.25, 0.25, 0.3, 0.45)
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
+CLOSE_HEAD_PIXELS = 23
 WORKING_WIDTH = 12
 
 
@@ -54,10 +55,13 @@ def lay_out(
     for at, width in enumerate(grid):
         sheet.set_column(at, at, width)
     for at in range(len(grid) + 1, placed.last_column):
-        sheet.set_column(at, at, WORKING_WIDTH, None, {"level": 1})
+        # A mark with which they could be folded away would take a line of the screen.
+        sheet.set_column(at, at, WORKING_WIDTH, None, {} if placed.sheet.close else {"level": 1})
     tables = _on_page(placed, placing)
-    heights = _set_heights(sheet, tables)
-    first = tables[0].first_row - (len(HEAD_PIXELS) if tables[0].table.title else 0)
+    heights = _set_heights(sheet, placed, tables)
+    if placed.sheet.close:
+        sheet.freeze_panes(placed.header_row - 1, 0)
+    first = tables[0].first_row - (tables[0].titles if tables[0].table.title else 0)
     set_up_paper(sheet, placed, placing.system)
     if not placed.sheet.paper:
         sheet.center_horizontally()
@@ -78,16 +82,18 @@ def lay_out(
 
 def heights_above(sheet: Worksheet, page: Page, placing: Placing) -> dict[int, int]:
     """The same of what stands above the tables of a sheet; gives the heights."""
-    return _set_heights(sheet, _on_page(page.placed, placing))
+    return _set_heights(sheet, page.placed, _on_page(page.placed, placing))
 
 
 def _on_page(placed: PlacedSheet, placing: Placing) -> list[Placed]:
     return [placing.tables[t.key] for t in placed.sheet.tables if placing.tables[t.key].on_page]
 
 
-def _set_heights(sheet: Worksheet, tables: list[Placed]) -> dict[int, int]:
-    """Where tables stand side by side, the higher row counts."""
+def _set_heights(sheet: Worksheet, placed: PlacedSheet, tables: list[Placed]) -> dict[int, int]:
+    """Pixels of each row of a page: where tables stand side by side, the higher one counts."""
     heights: dict[int, int] = {}
+    for charts, _, row in placed.page_charts:
+        heights |= dict.fromkeys(range(row, row + charts.rows), LINE_PIXELS)
     for here in tables:
         for row, pixels in _heights(here):
             heights[row] = max(pixels, heights.get(row, 0))
@@ -98,7 +104,9 @@ def _set_heights(sheet: Worksheet, tables: list[Placed]) -> dict[int, int]:
 
 def _heights(here: Placed) -> Iterator[tuple[int, int]]:
     """Heights of the rows of a table on a page; a page that begins with a table without a title prints no head."""
-    if here.table.title:
+    if here.titles == 1:
+        yield here.first_row - 1, CLOSE_HEAD_PIXELS
+    elif here.table.title:
         labelled = any(slot.at <= here.page_end and slot.column.label for slot in here.slots)
         pixels = HEAD_PIXELS if labelled else BARE_HEAD_PIXELS
         yield from zip(range(here.first_row - len(pixels), here.first_row), pixels, strict=True)

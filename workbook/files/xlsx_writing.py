@@ -93,6 +93,10 @@ class Writer:
             made = self.format(style)
             if kind == "number":
                 sheet.write_number(row - 1, column - 1, content, made)
+            elif there := page.links.get((row, column)):
+                sheet.write_url(
+                    row - 1, column - 1, f"internal:'{there}'!A1", made, string=content, tip=f"go to {there}"
+                )
             elif kind == "text":
                 sheet.write_string(row - 1, column - 1, content, made)
             elif kind == "blank":

@@ -20,9 +20,13 @@ from workbook.tables.template import column, quoted, starred
 # Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square
 # of the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
 LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
-# Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets
-# follow one another.
-FIRST = ("conflicts", "matters", "matters_everywhere", "tanks", "livestock")
+# Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the tabs have an order
+# of their own.
+FIRST = (
+    *("conflicts", "matters", "matters_everywhere", "tanks", "livestock", "stock", "suppliers", "species", "waters"),
+    *("proposals", "foods", "feeding", "hatching", "feeds", "live_wants", "breeding", "log", "known", "maintenance"),
+    "constants",
+)
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=14)
 
 

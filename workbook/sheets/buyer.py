@@ -62,6 +62,7 @@ REFUSED = Table(
 
 SHEET = Sheet(
     "For a buyer",
+    role="choice",
     blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES),
     forms=(QUESTION, ANSWER),
     frozen_columns=0,

@@ -58,6 +58,7 @@ STOPS = Table(
 
 SHEET = Sheet(
     "Candidates",
+    role="choice",
     blocks=(BEST, SOUGHT, RESIDENTS, STOPS),
     forms=(CHOICE,),
     frozen_columns=0,
@@ -100,6 +101,7 @@ ASKED = Table(
 )
 ALL_SHEET = Sheet(
     "All candidates",
+    role="detail",
     blocks=(CANDIDATES,),
     forms=(ASKED,),
     purpose=(

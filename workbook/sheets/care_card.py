@@ -18,8 +18,8 @@ from workbook.sheets.pages import (
     number_by_line,
     over,
 )
+from workbook.sheets.pages import PORTRAIT_GRID as GRID
 from workbook.sheets.parameters import KEYS, PARAMETERS
-from workbook.sheets.tank_card import GRID
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, Typed, link, logic, row, text
 from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled

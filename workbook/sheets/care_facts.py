@@ -2,8 +2,8 @@
 
 from workbook.sheets.chosen_tank import rows_before
 from workbook.sheets.pages import COUNT, WORDS, facts, or_unknown
+from workbook.sheets.pages import PORTRAIT_GRID as GRID
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.sheets.tank_card import GRID
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, row_of, spoken

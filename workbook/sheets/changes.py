@@ -4,6 +4,7 @@ from workbook.equations import blending, carbonate, nitrogen
 from workbook.sheets import log_chart, readings
 from workbook.sheets.nitrate_path import CHARTS, CHOICE, PATH
 from workbook.sheets.so_far import running_list
+from workbook.sheets.tank_nitrate import NITRATE
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import count_of_rows, only_if
@@ -306,7 +307,7 @@ CHANGES = Table(
 
 SHEET = Sheet(
     "Water changes",
-    blocks=(CHANGES, readings.READINGS, CHARTS, PATH, log_chart.DRAWN),
+    blocks=(CHANGES, readings.READINGS, CHARTS, PATH, log_chart.DRAWN, NITRATE),
     forms=(CHOICE, log_chart.CHOICE),
     frozen_columns=1,
     purpose=(

@@ -1,8 +1,11 @@
-"""The chosen tank of the tank card, looked up once."""
+"""The tank in view on its page, looked up once."""
 
-from workbook.sheets.pages import COUNT
+from workbook.sheets.fullest import MEASURES
+from workbook.sheets.log import MEASURED_KEYS
+from workbook.sheets.pages import COUNT, WORDS
 from workbook.sheets.parameters import PARAMETERS, Parameter
-from workbook.tables import Computed, Look, Pulled, Table, date, logic, row
+from workbook.sheets.tank_bars import of_the_tank
+from workbook.tables import Computed, Look, Pulled, Table, date, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import row_of
 from workbook.tables.template import column, here
@@ -24,12 +27,23 @@ PULLED = (
     "change_interval",
     "meals",
     "fasting_days",
+    "tank_note",
+    "water_nitrate",
 )
 
 OF_OTHERS = (
     "company.residents",
     "company.run_end",
     "stocking.animals",
+    "stocking.binding",
+    "stocking.binding_share",
+    *(f"stocking.{key}_share" for key, _ in MEASURES),
+    "stocking.nitrate_interval",
+    "changes.nitrate_now",
+    "changes.nitrate_trough",
+    "changes.rise_day",
+    "readings.nitrate_row",
+    "live_tanks.wanted",
     "stocking.reserve",
     "week_tanks.litres",
     "feeding_tanks.grams_day",
@@ -57,6 +71,14 @@ def scale(p: Parameter, end: str) -> Computed:
     return Computed(f"{p.key}_{end}", f"{p.label}: scale {word}", formula, look=Look(working=True, show=p.show))
 
 
+IN_VIEW = Computed(
+    "in_view",
+    "Tank shown",
+    logic('IF({card_choice.tank}="",{view.tank}&"",{card_choice.tank})', copes=True),
+    kind=text(),
+    look=WORDS,
+)
+
 TANK = Table(
     "tank_card",
     title="The chosen tank",
@@ -64,16 +86,23 @@ TANK = Table(
     row_name=("row",),
     purpose="",
     columns=(
-        Computed("row", "Its row", row_of("{card_choice.in_view}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
+        IN_VIEW,
+        Computed("row", "Its row", row_of("{in_view}", "{tanks.tank[]}"), kind=row("tanks"), look=COUNT),
         *(Pulled(key_, via="row") for key_ in PULLED),
         *(Pulled(name.partition(".")[2], via="row", of=name) for name in OF_OTHERS),
         *(
             Pulled(f"{p.key}_{part}", via="row", of=f"overlap_detail.{p.key}_{part}")
             for p in PARAMETERS
-            for part in ("low", "high", "low_by", "high_by", "lies")
+            for part in ("low", "high", "low_by", "high_by")
         ),
         *(Pulled(f"{p.key}_used", via="row") for p in PARAMETERS[1:]),
+        *(
+            Pulled(f"read_{key_}{ours}", via="row", of=f"readings.{key_}{theirs}")
+            for key_ in MEASURED_KEYS
+            for ours, theirs in (("", ""), ("_on", "_date"))
+        ),
         *(scale(p, end) for p in PARAMETERS for end in ("start", "end")),
+        *(made for p in PARAMETERS for made in of_the_tank(p)),
         Computed(
             "last_change",
             "Last water change",

@@ -316,6 +316,7 @@ COMFORT = Table(
 
 SHEET = Sheet(
     "Comfort",
+    role="detail",
     blocks=(COMFORT,),
     frozen_columns=1,
     purpose="Light, cover, ground, background and flow: who in each tank wants what, and what the tank has.",

@@ -170,7 +170,7 @@ REASONS = reasons("kind_reasons", "kinds", REASONS_SHOWN, widths=(12, 42, 92, 10
 
 SHEET = Sheet(
     "Compatibility",
-    role="printable",
+    role="choice",
     blocks=(COMPARED, REASONS, KINDS),
     forms=(SUMMARY,),
     frozen_columns=0,

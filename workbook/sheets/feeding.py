@@ -58,7 +58,7 @@ FEEDING = Table(
             "Tank and line",
             logic("{tank_row}*10^6+{line}", "1"),
             look=Look(working=True, width=11, show="0"),
-            help="The order of the tank cards.",
+            help="The order of the page of one tank.",
         ),
         Computed("dry", "Dry a day", logic("{ration}*{share}", "g/day"), look=Look(working=True, show="0.000")),
         Computed(
@@ -207,6 +207,7 @@ SHEET = Sheet(
 
 TANKS_SHEET = Sheet(
     "Food by tank",
+    role="detail",
     blocks=(BY_TANK,),
     purpose="What the foods of each tank add up to: its ration, its shares, the protein in them and what they cost.",
 )

@@ -104,7 +104,7 @@ CHARTS = Charts(
     "stocking_charts",
     (
         Chart(
-            "stocking_choice.title",
+            "Share of each limit",
             axis="share of the limit, 100 % is full",
             percent=True,
             stacked=True,

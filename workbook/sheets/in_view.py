@@ -24,6 +24,20 @@ VIEW = Table(
 )
 
 
+def as_on_its_page(says: str) -> tuple[Column, ...]:
+    """The tank of a sheet that holds the details of the page of one tank."""
+    return (
+        Computed(
+            "in_view",
+            "Tank shown",
+            logic('{tank_card.in_view}&""', copes=True),
+            kind=text(),
+            look=WIDE,
+            help=f"The one picked on Tank. {says}",
+        ),
+    )
+
+
 def tank_shown(label: str, help_: str) -> tuple[Column, ...]:
     """The tank of one sheet: picked there, or the one in view."""
     return (

@@ -229,6 +229,7 @@ SHEET = Sheet(
 
 TANKS_SHEET = Sheet(
     "Live food by tank",
+    role="detail",
     blocks=(BY_TANK,),
     purpose="How many nauplii each tank takes in a day: by the feeding plan or as wanted, and for its fry.",
 )

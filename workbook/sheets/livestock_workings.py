@@ -241,7 +241,7 @@ RISKS = (
     ),
     Computed(
         "in_overlap",
-        "In the tank chosen on Overlap",
+        "In the tank in view",
         logic('{above.in_overlap}+IF(AND({lives_in}<>"",{tank}={overlap_choice.in_view}),1,0)', "1", copes=True),
         seed="0",
         look=Look(working=True, show="0"),

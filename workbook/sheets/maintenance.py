@@ -192,7 +192,7 @@ MAINTENANCE = Table(
             "Tank, date and line",
             logic("{tank_row}*10^6*10^5+{next_due}*10^5+{line}", "1"),
             look=Look(working=True, width=16, show="0"),
-            help="The order of the tank cards.",
+            help="The order of the page of one tank.",
         ),
         *running_list("late_tasks", "Late so far", "SUM({days_late})>0", '{row_label}&" ("&{days_late}&" d)"'),
         Flag(

@@ -97,7 +97,7 @@ CHARTS = Charts(
     "path_charts",
     (
         Chart(
-            "path_choice.title",
+            "Nitrate over the next twelve changes",
             axis="nitrate, mg/L",
             over_time=True,
             days="number",

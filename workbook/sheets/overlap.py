@@ -1,6 +1,6 @@
 """Overlap: the water that all residents of a tank share, who sets its ends, and where the tank lies in it."""
 
-from workbook.sheets.in_view import tank_shown
+from workbook.sheets.in_view import as_on_its_page
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import (
     Chart,
@@ -218,11 +218,18 @@ CHOICE = Table(
     "overlap_choice",
     title="Tank for the charts",
     purpose="",
-    row_name=("tank",),
+    row_name=("in_view",),
     form=True,
     chosen=True,
     columns=(
-        *tank_shown("Tank to draw", "The charts follow."),
+        *as_on_its_page("The charts show it."),
+        Computed(
+            "title",
+            "Charts",
+            logic('"Ranges of the residents of "&{in_view}'),
+            kind=text(),
+            look=Look(width=22, runs_on=True),
+        ),
         Computed(
             "drawn",
             "Groups drawn",
@@ -260,13 +267,6 @@ def bar(p: Parameter) -> tuple[Column, ...]:
         from_=column("overlap_bars", f"{p.key}_from"),
     )
     return (
-        Computed(
-            f"{p.key}_title",
-            f"Title of the {p.word} chart",
-            logic("{label}&{overlap_choice.in_view}", label=quoted(f"{p.label}: ")),
-            kind=text(),
-            look=Look(working=True, width=16),
-        ),
         Computed(
             f"chosen_{p.key}",
             f"{p.label} of the tank",
@@ -347,7 +347,7 @@ def chart(p: Parameter) -> Chart:
     """Ranges of the residents of the chosen tank, the band they share, and where the tank lies."""
     label = "overlap_bars.bar"
     return Chart(
-        f"overlap_bars.{p.key}_title",
+        p.label,
         axis=p.label + ", {unit}" if p.label != "pH" else "pH",
         stacked=True,
         width=540,
@@ -369,6 +369,7 @@ def chart(p: Parameter) -> Chart:
 
 SHEET = Sheet(
     "Overlap",
+    role="detail",
     blocks=(OVERLAP, Charts("overlap_charts", tuple(chart(p) for p in PARAMETERS)), DETAIL, BARS),
     forms=(CHOICE,),
     frozen_columns=1,

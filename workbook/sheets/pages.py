@@ -7,6 +7,8 @@ from workbook.tables.formula import Formula, Part, filled
 from workbook.tables.kinds import Kind, number
 from workbook.tables.template import column, here, quoted, said
 
+# Columns of a page that stands upright: facts at its left, two lists at its right.
+PORTRAIT_GRID = (14, 21, 11, 1.5, 17, 11, 24)
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
 KEY, TEXT, STRONG, NUMBER, LINES = (
     Look(style=f"page {name}", show="0") for name in ("key", "text", "strong", "number", "lines")
@@ -92,7 +94,6 @@ def named(key_: str, many: str, name: str, word: str) -> Formula:
 PARTS_OF_LINES = {
     "mark": quoted(SEPARATOR),
     "at_mark": filled("SEARCH({mark},{above.left}&{mark})", mark=quoted(SEPARATOR)),
-    "letters": str(LINE_LETTERS + 1),
 }
 SPACES = (
     Computed(
@@ -115,13 +116,15 @@ SPACES = (
 )
 
 
-def working(key_: str, label: str, template: str, seed: str = "") -> Computed:
+def working(key_: str, label: str, template: str, seed: str = "", **given: str) -> Computed:
     """A text from which the lines are cut."""
-    parts = {name: part for name, part in PARTS_OF_LINES.items() if here(name) in template}
+    parts = {name: part for name, part in PARTS_OF_LINES.items() if here(name) in template} | given
     return Computed(key_, label, logic(filled(template, **parts), copes=True), kind=text(), seed=seed, look=WORDS)
 
 
-def broken(key_: str, title: str, lines: int, whole: Part, columns: int) -> Table:
+def broken(
+    key_: str, title: str, lines: int, whole: Part, columns: int, *more: Column, letters: int = LINE_LETTERS
+) -> Table:
     """Texts, joined by the mark that parts them, broken into lines at their spaces; three dots where they go on."""
     return Table(
         key_,
@@ -146,6 +149,7 @@ def broken(key_: str, title: str, lines: int, whole: Part, columns: int) -> Tabl
                 "head",
                 "What could stand on a line and one letter more, a mark for each space",
                 'LEFT(SUBSTITUTE({text}," ",{mark})&{mark},{letters})',
+                letters=str(letters + 1),
             ),
             *SPACES,
             working("rest", "Its rest", "TRIM(MID({text},{cut}+1,9999))", seed='""'),
@@ -155,6 +159,7 @@ def broken(key_: str, title: str, lines: int, whole: Part, columns: int) -> Tabl
                 'IF({above.rest}="",MID({above.left},{at_mark}+1,9999),{above.left})',
                 seed=filled("{whole}", whole=whole),
             ),
+            *more,
         ),
     )
 

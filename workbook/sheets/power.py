@@ -155,7 +155,7 @@ POWER = Table(
 
 SHEET = Sheet(
     "Power cut",
-    role="printable",
+    role="reference",
     blocks=(POWER, COOLING),
     forms=(OUTAGE,),
     frozen_columns=0,

@@ -231,21 +231,24 @@ PURPOSE = (
 )
 
 
-def start_sheet(
-    others: tuple[Sheet, ...],
-    settings: Table = SETTINGS,
-    counts: Table = COUNTS,
-    purpose: str = PURPOSE,
-    steps: Sequence[Step] = KEEPER_STEPS,
-) -> Sheet:
-    """The first sheet, with the first steps and links to all others."""
-    contents = Table(
-        "contents",
-        title="Contents",
-        form=True,
-        row_name=("go_1",),
-        purpose="",
-        columns=tuple(
+# What one does on the sheets of each role, and how their tabs look: Start lists them in the order of the tabs.
+GROUPS = {
+    "guide": "Read first (dark tabs)",
+    "answer": "Look (blue tabs)",
+    "input": "Type (yellow tabs)",
+    "choice": "Choose (orange tabs)",
+    "printable": "Print (green tabs)",
+    "reference": "Look up (grey tabs)",
+    "detail": "Behind the answers, step by step (pale tabs)",
+}
+
+
+def ways_to(sheets: Sequence[Sheet]) -> tuple[Table, ...]:
+    """Links to all sheets, in a list for each thing that one does there."""
+    found = []
+    for role, title in GROUPS.items():
+        there = [sheet for sheet in sheets if sheet.role == role]
+        links = tuple(
             Computed(
                 f"go_{i}",
                 sheet.title,
@@ -254,14 +257,26 @@ def start_sheet(
                 help=sheet.purpose,
                 look=Look(link=True),
             )
-            for i, sheet in enumerate(others, 1)
-        ),
-    )
+            for i, sheet in enumerate(there, 1)
+        )
+        if links:
+            found.append(Table(f"go_to_{role}", title=title, form=True, row_name=("go_1",), purpose="", columns=links))
+    return tuple(found)
+
+
+def start_sheet(
+    others: tuple[Sheet, ...],
+    settings: Table = SETTINGS,
+    counts: Table = COUNTS,
+    purpose: str = PURPOSE,
+    steps: Sequence[Step] = KEEPER_STEPS,
+) -> Sheet:
+    """The first sheet, with the first steps and links to all others."""
     return Sheet(
         "Start",
         role="guide",
         portrait=True,
-        forms=(VIEW, first_steps(steps), settings, counts, contents, WHOSE_COPY, ABOUT),
+        forms=(VIEW, first_steps(steps), settings, counts, *ways_to(others), WHOSE_COPY, ABOUT),
         notes=NOTES,
         purpose=purpose,
     )

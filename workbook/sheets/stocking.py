@@ -352,6 +352,7 @@ STOCKING = Table(
 
 SHEET = Sheet(
     "Stocking",
+    role="detail",
     blocks=(STOCKING, CHARTS, COMPANY, FULLEST, CHOSEN),
     forms=(CHOICE,),
     frozen_columns=1,

@@ -1,6 +1,6 @@
 """Tankmates: the residents of a chosen tank by each other, a verdict for each pair, and the reasons with what to do."""
 
-from workbook.sheets.in_view import tank_shown
+from workbook.sheets.in_view import as_on_its_page
 from workbook.sheets.pairing import (
     COMPANY,
     COUNT,
@@ -31,18 +31,18 @@ CHOICE = Table(
     "mates_choice",
     title="Tank to look at",
     purpose="",
-    row_name=("tank",),
+    row_name=("in_view",),
     form=True,
     chosen=True,
     columns=(
-        *tank_shown("Tank", "Only this sheet follows."),
+        *as_on_its_page("All of this sheet is about it."),
         # Each of these truths holds only where the one before it does, so that their number picks the words.
         Computed(
             "shown",
             "Who is shown",
             logic(
                 'CHOOSE(1+({in_view}<>"")+(MAX({mates.chosen_row[]})>0)+({groups}>0)+({groups}>1)+({groups}>{lines}),'
-                '"pick a tank above","◆ no such tank stands on Tanks","no animals live in it",'
+                '"pick a tank on Tank","◆ no such tank stands on Tanks","no animals live in it",'
                 '"a single group: there is nobody beside it",'
                 '"all "&{groups}&" groups",'
                 '"◆ the first "&{lines}&" of "&{groups}&" groups; "&({groups}-{lines})&" are left out")',
@@ -224,6 +224,7 @@ REASONS = reasons("reasons", "pairs", how_many(RESIDENTS))
 
 SHEET = Sheet(
     "Tankmates",
+    role="detail",
     blocks=(MATES, REASONS, PAIRS),
     forms=(CHOICE,),
     frozen_columns=0,

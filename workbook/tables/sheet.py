@@ -1,5 +1,6 @@
 """A sheet: title, purpose, and blocks side by side (tables, forms, charts); still only words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from workbook.tables.table import Table
@@ -20,7 +21,9 @@ class Chart:
     """A chart of columns of one table: stacked bars (a range is an undrawn bar and a drawn one), plain bars, or lines.
 
     dates: the axis of its bars is a calendar.
-    over_time: lines through points; days names the kind of number along the bottom: "day" is a date.
+    title: none where a cell above it says what it shows.
+    over_time: lines through points; days names the kind of number along the bottom: "day" is a date, "near" one of few
+    weeks.
     axis: in it {unit} is the unit in which the file shows what is drawn; low and high are in base units.
     """
 
@@ -42,23 +45,24 @@ class Chart:
 
 @dataclass(frozen=True)
 class Charts:
-    """Room for charts between tables: so many side by side, then the next row of them."""
+    """Room for charts between tables: so many side by side, then the next row of them; or on a page, so many rows."""
 
     key: str
     charts: tuple[Chart, ...]
     columns: int = 16
     across: int = 2
+    rows: int = 0
 
 
 @dataclass(frozen=True)
 class Band:
-    """Stacks of tables side by side on a printed page; each begins at a column of the page's grid, counted from 1."""
+    """Stacks of tables and charts side by side on a page; each begins at a column of its grid, counted from 1."""
 
-    stacks: tuple[tuple[Table, ...], ...]
+    stacks: tuple[tuple[Table | Charts, ...], ...]
     begins: tuple[int, ...] = (1,)
 
     @property
-    def placed(self) -> tuple[tuple[int, tuple[Table, ...]], ...]:
+    def placed(self) -> tuple[tuple[int, tuple[Table | Charts, ...]], ...]:
         """Each stack with the column in which it begins."""
         return tuple(zip(self.begins, self.stacks, strict=True))
 
@@ -74,12 +78,18 @@ class Paper:
     bottom: float
 
 
+# What one does on a sheet, in the order in which sheets stand in a file: those for every day, then what is looked up,
+# then what stands behind the answers; the workings of lists come last.
+ROLES = ("guide", "answer", "input", "choice", "printable", "reference", "detail")
+
+
 @dataclass(frozen=True)
 class Sheet:
     """What a sheet is for and what stands on it.
 
-    role: guide, input, answer, printable, reference or own (a person added it, and it is not protected); the sheet's
-    tab shows it.
+    role: what one does there, which its tab shows and by which Start groups the sheets: guide, answer, input, choice,
+    printable, reference or detail (what stands on others in short); or own (a person added it, and it is not
+    protected).
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
@@ -87,6 +97,8 @@ class Sheet:
     opens_when: the list of which one row is enough for the file to open on this sheet; without any, on the first one.
     new_page_before: where a sheet that is printed whole goes on on a page further right.
     all_printed: its rows of one line are as wide as a page: all that can be read is printed, not the first columns.
+    close: on a page, a table's title and labels stand in one line, and none above a table without a title; what stands
+    above the bands stays in sight.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -107,14 +119,21 @@ class Sheet:
     frozen_columns: int = 1
     frozen_head: bool = True
     portrait: bool = False
+    close: bool = False
     large: bool = False
     paper: Paper | None = None
     role: str = "answer"
 
     @property
+    def is_for_people(self) -> bool:
+        """Whether it is one of the tabs for every day, before what is looked up now and then."""
+        return self.role in ROLES[: ROLES.index("reference")]
+
+    @property
     def tables(self) -> tuple[Table, ...]:
         """Every table and form that stands here."""
-        banded = (table for band in (*self.above, *self.bands) for stack in band.stacks for table in stack)
+        bands = (*self.above, *self.bands)
+        banded = (t for band in bands for stack in band.stacks for t in stack if isinstance(t, Table))
         return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)
 
     @property
@@ -128,4 +147,11 @@ class Sheet:
 
     def has_head(self, form: Table) -> bool:
         """Whether a form has a line of its own for its title: not a picker above tables, nor the only form there."""
+        if self.close:
+            return form not in self.forms
         return not self.blocks or (not form.chosen and len(self.forms) > 1)
+
+
+def in_order(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:
+    """The sheets by what one does there, else as they are."""
+    return tuple(sorted(sheets, key=lambda sheet: ROLES.index(sheet.role)))

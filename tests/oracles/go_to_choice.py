@@ -1,0 +1,5 @@
+"""Links to the sheets on which one chooses, in the order of the tabs."""
+
+from tests.oracles.sheets import links
+
+globals().update(links("choice"))
