@@ -87,7 +87,6 @@ class PlacedSheet:
     header_row: int = 0
     note_rows: list[int] = field(default_factory=list)
     charts: list[tuple[Charts, int]] = field(default_factory=list)
-    page_breaks: list[int] = field(default_factory=list)
     last_printed_column: int = 1
     last_column: int = 1
     head: int = 3  # rows above the first one of its lists: group, label, perhaps an example, unit
@@ -164,8 +163,6 @@ class Placing:
         sheet, at = placed.sheet, 1
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
-            if at > 1 and block.key in sheet.new_page_before:
-                placed.page_breaks.append(at - 1)
             if isinstance(block, Charts):
                 placed.charts.append((block, at))
                 at += block.columns + 1
@@ -175,8 +172,6 @@ class Placing:
             self.tables[table.key] = here
             shown, hidden = self._slots(table)
             for slot in shown:
-                if f"{table.key}.{slot.column.key}" in sheet.new_page_before:
-                    placed.page_breaks.append(at - 1)
                 here.add(slot, at)
                 at += 1
             working.append((here, hidden))

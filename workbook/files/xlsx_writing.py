@@ -16,7 +16,7 @@ from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, lay_out
+from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, ROW_PIXELS, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
@@ -299,7 +299,7 @@ def write(target: Path, pages: list[Page], values: Values, placing: Placing, abo
 def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
     book = xlsxwriter.Workbook(str(path), {
         "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False,
-        "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+        "default_format_properties": {"font_name": look.FONT, "font_size": 10}, "default_row_height": ROW_PIXELS,
     })  # fmt: skip
     book.set_properties(
         {

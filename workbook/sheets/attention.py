@@ -15,6 +15,7 @@ from workbook.tables.template import column, quoted, starred
 # Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square
 # of the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
 LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
+PRINTED = 50  # the most serious; the rest is read on the screen
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the rest as the sheets
 # follow one another.
 FIRST = ("conflicts", "readings", "stocking", "changes", "tanks", "livestock", "overlap")
@@ -83,9 +84,9 @@ SERIOUS = Computed(
     look=Look("Most serious first", 11, status=True),
 )
 WORDS_OF_A_LINE = (
-    Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 30)),
-    Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 62)),
-    Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 72)),
+    Computed("what", "What", before("{sentence}", ": ", 2), kind=text(), look=Look("Most serious first", 22)),
+    Computed("why", "Why", between("{sentence}", ": ", ARROW), kind=text(), look=Look("Most serious first", 45)),
+    Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=Look("Most serious first", 54)),
     Computed(
         "go",
         "Go to",
@@ -207,6 +208,7 @@ def listing(keys: Sequence[str], names: Sequence[str]) -> Table:
         lines_of=("tanks", "livestock", "stock"),
         row_name=("where",),
         purpose="",
+        on_paper=PRINTED,
         columns=(
             SERIOUS,
             Computed(
@@ -214,7 +216,7 @@ def listing(keys: Sequence[str], names: Sequence[str]) -> Table:
                 "Where",
                 logic(picked("{table_no}", where)),
                 kind=text(),
-                look=Look("Most serious first", 26),
+                look=Look("Most serious first", 22),
             ),
             *WORDS_OF_A_LINE,
             *AREA_OF_A_LINE,

@@ -101,6 +101,7 @@ ASKED = Table(
 ALL_SHEET = Sheet(
     "All candidates",
     blocks=(CANDIDATES,),
+    on_paper=False,  # the best of them are printed on Candidates
     forms=(ASKED,),
     purpose=(
         "Every species of the library against the chosen tank: who objects, how many until which limit, the water left."

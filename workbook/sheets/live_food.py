@@ -202,6 +202,7 @@ CHARTS = Charts(
         ),
     ),
     columns=9,
+    on_paper=False,
 )
 
 SHEET = Sheet(

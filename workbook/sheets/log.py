@@ -133,6 +133,7 @@ LOG = Table(
     enough=("date", "tank"),
     spare_rows=16,  # as many as a year of weekly entries on a dozen tanks
     yearly="tanks.change_interval",
+    newest="date",
     purpose="One row for each day on which a tank was tested or worked on.",
     columns=(
         Typed("date", "Date", date(), required=True, look=Look("When and where", 11)),

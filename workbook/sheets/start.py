@@ -260,7 +260,6 @@ def start_sheet(
     return Sheet(
         "Start",
         role="guide",
-        portrait=True,
         forms=(VIEW, first_steps(steps), settings, counts, contents, WHOSE_COPY, ABOUT),
         notes=NOTES,
         purpose=purpose,

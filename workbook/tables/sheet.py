@@ -42,12 +42,16 @@ class Chart:
 
 @dataclass(frozen=True)
 class Charts:
-    """Room for charts between tables: so many side by side, then the next row of them."""
+    """Room for charts between tables: so many side by side, then the next row of them.
+
+    on_paper: whether they are printed; not where they only draw what stands in the list beside them.
+    """
 
     key: str
     charts: tuple[Chart, ...]
     columns: int = 16
     across: int = 2
+    on_paper: bool = True
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,8 @@ class Sheet:
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
-    new_page_before: where a sheet that is printed whole goes on on a page further right.
+    new_page_before: tables that are printed besides the lists or the first table, each on a page of its own.
+    on_paper: whether it is printed at all; what is read beside formulas, or repeats another sheet, is not.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -102,6 +107,7 @@ class Sheet:
     frozen_head: bool = True
     portrait: bool = False
     large: bool = False
+    on_paper: bool = True
     paper: Paper | None = None
     role: str = "answer"
 
