@@ -80,7 +80,10 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
     ]
     found.append(("unfinished", "watch", "Row not finished"))
     found.append(("not_read", "watch", "Words instead of a number"))
+    found.append(("out_of_bounds", "watch", "Number that can't be"))
     found += [("formulas_gone", "watch", "Formulas gone"), ("workings_gone", "act", "Workings gone")]
+    if edition == "club" and table in {"species", "foods"}:
+        found.append(("handed_gone", "note", "Handed-out cells cleared"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))
     return [*found, ("nearly_full", "note", "List nearly full")]
