@@ -50,6 +50,7 @@ FOLLOWING = {
     "not_formulas",
     "impossible",
     "handed_lost",
+    "handed_gone",
     "said",
     "said_count",
     *(f"{what}_{level}" for what in ("said", "run") for level in LEVELS),
@@ -170,7 +171,7 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
         wrong += differences(f"{name}.impossible", found.whole(name, "impossible"), [""] * rows)
     if any(column.handed for column in table.typed) and table.is_list:
-        wrong += differences(f"{name}.handed_lost", found.whole(name, "handed_lost"), [0.0] * rows)
+        wrong += differences(f"{name}.handed_lost", found.whole(name, "handed_lost"), [0.0, *[""] * (rows - 1)])
     if is_offered(table):
         names = [str(value) for value in getattr(room, name)[lists.NAMES[name]]]
         names += [""] * (rows - len(names))

@@ -298,7 +298,7 @@ def _handed_lost(table: Table) -> list[Computed]:
     if not handed:
         return []
     formula = filled(
-        "IF(AND({line}=1,COUNT({as_handed_out})=1),MAX(0,{as_handed_out}-({filled_now})),0)",
+        'IF(AND({line}=1,COUNT({as_handed_out})=1),MAX(0,{as_handed_out}-({filled_now})),"")',
         as_handed_out=of("about", f"handed_{table.key}"),
         filled_now="+".join(
             filled("ROWS({cells})-COUNTBLANK({cells})", cells=names_of(table.key, key)) for key in handed
@@ -329,7 +329,7 @@ def _handed_gone(table: Table) -> list[Flag]:
             "Handed-out cells cleared",
             seriousness="note",
             copes=True,
-            when="{handed_lost}>0",
+            when="SUM({handed_lost})>0",
             why="cells that held something when this file was handed out and are blank: {handed_lost} or more",
             do="Take them from the file as it was handed out; a value of your own belongs in the column beside.",
         )
