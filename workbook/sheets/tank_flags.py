@@ -68,7 +68,10 @@ FLAGS = (
         "Mass and heat unknown",
         seriousness="note",
         copes=True,
-        when='AND({net_volume}<>"",OR(SUM({net_volume_measured})>0,COUNT({net_volume_estimated})=0),OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")',
+        when=(
+            'AND({net_volume}<>"",OR(SUM({net_volume_measured})>0,COUNT({net_volume_estimated})=0),'
+            'OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")'
+        ),
         why="its mass, floor load or heater can't be reckoned; missing: {heat_lacking}",
         do="Type it, for the sake of floor and heater.",
     ),

@@ -293,7 +293,7 @@ def _out_of_bounds(table: Table) -> list[Flag]:
 
 
 def _handed_lost(table: Table) -> list[Computed]:
-    """In the first row: how many cells fewer hold something than were handed out; own ones in ready rows make up for it."""
+    """In the first row: how many cells fewer hold something than were handed out; own ones in ready rows count too."""
     handed = [column.key for column in table.typed if column.handed]
     if not handed:
         return []
@@ -320,7 +320,7 @@ def handed_counts(tables: Iterable[Table]) -> tuple[Typed, ...]:
 
 
 def _handed_gone(table: Table) -> list[Flag]:
-    """What was handed out only asks before it takes something, so that rows can be sorted: here it is seen to be cleared."""
+    """What was handed out only asks before it changes, so that rows can be sorted: here it is seen to be cleared."""
     if not any(column.handed for column in table.typed):
         return []
     return [
