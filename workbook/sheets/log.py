@@ -256,13 +256,9 @@ LOG = Table(
         Computed(
             "in_chart",
             "In the chart",
-            logic(
-                '{above.in_chart}+IF(AND({tank}<>"",{tank}={log_choice.in_view},COUNT({charted})=1),1,0)',
-                "1",
-                copes=True,
-            ),
-            seed="0",
-            look=COUNT,
+            logic('IF(AND({tank}<>"",{tank}={log_choice.in_view},COUNT({charted})=1),{order},"")', "1", copes=True),
+            look=Look(working=True, width=14, show="0"),
+            help="Its order in time: the chart draws by date, in whatever order rows stand.",
         ),
         Flag(
             "senseless",
