@@ -5,11 +5,12 @@ from pathlib import Path
 from typing import Any
 
 import openpyxl
+import pandas as pd
 import pytest
 
 from tests import books
 from tests.rooms import OVERRIDDEN, demo_club, few_species, shortly, with_handed
-from workbook.build import Plan, build
+from workbook.build import Plan, build, templates_folder
 from workbook.copies.content import Content, Entry
 from workbook.copies.exporting import export
 from workbook.copies.merging import merge
@@ -46,9 +47,28 @@ def locks(book: Any, table: str) -> dict[str, list[bool]]:
             and n.count("_") <= f"{table}_{column.key}_x".count("_")
         )
         sheet, cells = next(iter(book.defined_names[name].destinations))
-        assert book[sheet].protection.sheet
-        found[column.key] = [cell.protection.locked for (cell, *_) in book[sheet][cells]]
+        rows = [cell for (cell, *_) in book[sheet][cells]]
+        if book[sheet].protection.sheet:
+            found[column.key] = [cell.protection.locked for cell in rows]
+            continue
+        # Where rows may be sorted a cell is not locked: it asks before it takes anything.
+        asks = [rule for rule in book[sheet].data_validations.dataValidation if rule.formula1 == "FALSE"]
+        assert {rule.errorStyle for rule in asks} <= {"warning"}
+        found[column.key] = [any(cell.coordinate in rule.sqref for rule in asks) for cell in rows]
     return found
+
+
+def test_only_rows_known_by_their_place_are_locked(opened: Any) -> None:
+    """Lists can be sorted by everybody; a constant is found by its row, and a name leads to it."""
+    assert {sheet.title for sheet in opened if sheet.protection.sheet} <= {"Task list", "Maintenance", "Constants"}
+    assert opened["Constants"].protection.sheet
+
+
+def test_the_file_says_how_many_cells_were_handed_out(file: Path) -> None:
+    """Counted anew in the plain file of its library."""
+    food_columns = ["food", "food_form", "protein", "dry_matter", "spoon_mass", "particle", "food_source"]
+    plain = pd.read_csv(templates_folder() / "club-demo" / "foods.csv")
+    assert books.column(file, "about_handed_foods") == [plain[food_columns].count().sum()]
 
 
 def test_what_the_club_says_is_locked_and_what_a_member_says_is_not(opened: Any) -> None:

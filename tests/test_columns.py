@@ -49,6 +49,9 @@ FOLLOWING = {
     "row_label",
     "formulas",
     "not_formulas",
+    "impossible",
+    "handed_lost",
+    "handed_gone",
     "said",
     "said_count",
     *(f"{what}_{level}" for what in ("said", "run") for level in LEVELS),
@@ -167,6 +170,10 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))
         wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
+        if any(column.kind.is_number and column.kind.name != "date" for column in table.typed):
+            wrong += differences(f"{name}.impossible", found.whole(name, "impossible"), [""] * rows)
+    if any(column.handed for column in table.typed) and table.is_list:
+        wrong += differences(f"{name}.handed_lost", found.whole(name, "handed_lost"), [0.0, *[""] * (rows - 1)])
     if is_offered(table):
         names = [str(value) for value in lists.offered(room, name)[lists.NAMES[name]]]
         names += [""] * (rows - len(names))

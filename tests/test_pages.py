@@ -4,6 +4,7 @@ import math
 import re
 import subprocess
 import zipfile
+from collections import Counter
 from pathlib import Path
 
 import openpyxl
@@ -25,6 +26,7 @@ PAGES = {sheet.title: sheet for sheet in EDITION.sheets if sheet.bands}
 # Millimetres of the two papers (ISO 216, ANSI/ASME Y14.1) less the margins of the file, at 96 pixels to the inch.
 PAPERS = {"A4": (210, 297, 9), "Letter": (215.9, 279.4, 1)}
 MARGINS = (0.8, 1.1)  # inches, across and down
+MOST_PAGES = 49
 COLUMN_PIXELS = 5  # of every column besides the letters in it, seven pixels each
 
 
@@ -79,25 +81,29 @@ def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]
     return found
 
 
-# Sheets of which all is printed, though that takes several pages side by side.
-WHOLE = {"Tankmates", "This week", "Constants", "Sources"}
+# Looked up on the screen, or line by line the same as another sheet.
+OFF_PAPER = {"Constants", "Sources", "All candidates"}
+# Days of its newest weeks are printed: fewer than three months of readings.
+NEWEST = {"Log": 92}
 
 
 def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Built) -> None:
     """Pages further right begin with their heads, not with what is cut there, and end with their own tables."""
     book = openpyxl.load_workbook(file, data_only=True)
     several = {title: found for title, found in areas(book).items() if len(found) > 1}
-    assert {"Overlap", "Breeding", "Live food"} | WHOLE <= several.keys()
+    assert {"Overlap", "Breeding", "Tankmates"} <= several.keys()
     for title, found in areas(book).items():
         placed = built.placing.sheets[title]
         if placed.sheet.bands or placed.sheet.role == "workings" or not placed.sheet.blocks:
             continue
+        if title in OFF_PAPER:
+            assert found == [(placed.last_column + 2, 1, placed.last_column + 2, 1)], title
+            continue
         charted = {at for _, at in placed.charts}
         across = [column for left, _, right, _ in found for column in range(left, right + 1)]
-        assert across == (list(range(1, placed.last_printed_column + 1)) if title in WHOLE else sorted(set(across))), (
-            title
-        )
-        assert [top for _, top, _, _ in found] == [1] + [placed.header_row] * (len(found) - 1), title
+        assert across == sorted(set(across)), title
+        assert [top for _, top, _, _ in found][1:] == [placed.header_row] * (len(found) - 1), title
+        assert found[0][1] == 1 or title in NEWEST, title
         for left, _, right, bottom in found:
             tables = [t for t in built.placing.tables.values() if t.sheet == title and not t.table.form]
             mine = [t for t in tables if any(left <= s.at <= right for s in t.on(title))]
@@ -109,7 +115,7 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
                 for row in range(t.first_row, t.last_row + 1)
                 if book[title].cell(row, s.at).value not in {None, ""}
             ]
-            assert bottom >= max(filled, default=1), (title, left)
+            assert bottom >= max(filled, default=1) or title == "Attention", (title, left)
             if charted.isdisjoint(range(left, right + 1)):
                 rows = [row for t in mine for row in filled_rows(book[title], t, placed.last_printed_column)]
                 assert bottom <= max([*rows, *(t.first_row for t in mine)]) + 2, (title, left)
@@ -133,6 +139,13 @@ def filled_rows(sheet: Worksheet, table: Placed, last: int) -> list[int]:
     return [row for row in rows if any(sheet.cell(row, at).value not in {None, ""} for at in columns)]
 
 
+def room_across(sheet: Worksheet) -> float:
+    """Pixels across that can be printed on the narrower of two papers: A4 and Letter, or A3 and Tabloid."""
+    side = 1 if sheet.page_setup.orientation == "landscape" else 0
+    larger = 2**0.5 if str(sheet.page_setup.paperSize) in {"8", "3"} else 1
+    return (min(paper[side] for paper in PAPERS.values()) * larger / 25.4 - MARGINS[0]) * 96
+
+
 @pytest.mark.parametrize(
     ("edition", "units"),
     [
@@ -140,16 +153,14 @@ def filled_rows(sheet: Worksheet, table: Placed, last: int) -> list[int]:
         *also(("keeper", "metric"), ("keeper", "us"), ("shop", "metric"), ("club", "metric"), ("club", "us")),
     ],
 )
-def test_lists_are_printed_in_eight_points_at_least(edition: str, units: str) -> None:
-    """Of lists, and of answers in rows of one line: their first columns, as many as the narrower paper takes."""
-    path, seen = books.book(edition, units), set()
+def test_no_sheet_is_printed_in_less_than_eight_points(edition: str, units: str) -> None:
+    """As much as the narrower paper takes; labels are of a fixed size, in millimetres."""
+    path = books.book(edition, units)
     made = openpyxl.load_workbook(path)
-    across = (min(PAPERS[paper][1] for paper in PAPERS) / 25.4 - MARGINS[0]) * 96  # landscape
     for place, sheet in enumerate(made, 1):
-        title = sheet.title
-        if f"{title} workings" not in made.sheetnames and title not in {"Stocking", "Overlap", "Water changes"}:
+        title, across = sheet.title, room_across(sheet)
+        if title.startswith("Labels "):
             continue
-        seen.add(title)
         widths = column_widths(path, place)
         for left, _, right, _ in areas(made)[title]:
             pixels = sum(7 * widths[at] + COLUMN_PIXELS for at in range(left, right + 1) if widths[at])
@@ -157,8 +168,37 @@ def test_lists_are_printed_in_eight_points_at_least(edition: str, units: str) ->
             if sheet.sheet_properties.pageSetUpPr and sheet.sheet_properties.pageSetUpPr.fitToPage:
                 scale = min(1, across / pixels)
             assert 10 * scale >= 7.8, (title, scale)  # the rest is of rounding to whole pixels
-            assert pixels * scale <= across * 1.02, (title, left)
-    assert {"Species", "Tanks", "Log", "Water changes"} <= seen
+            assert pixels * scale <= across * 1.03, (title, left)
+
+
+def test_the_log_prints_its_newest_weeks() -> None:
+    """Every day of the last four weeks, from one on that is less than three months old, below its head."""
+    path = books.book(complete=True)
+    days = dict(
+        zip(
+            (at[1] for at in office.cells_of(office.areas(path)["log_date"])),
+            books.column(path, "log_date"),
+            strict=True,
+        )
+    )
+    days = {row: day for row, day in days.items() if day}
+    newest = max(days.values())
+    (_, top, _, bottom), *_ = areas(openpyxl.load_workbook(path))["Log"]
+    assert all(top <= row <= bottom for row, day in days.items() if newest - day < 28)
+    assert newest - days[top] < NEWEST["Log"]
+    assert top > min(days)
+
+
+@pytest.mark.office
+def test_the_whole_demo_fits_on_a_few_pages(tmp_path: Path) -> None:
+    """A room of fourteen tanks with a year of readings and the whole library, in LibreOffice's own pages."""
+    words = pictures.words_of(pictures.printed(books.book(complete=True), tmp_path))
+    pages = [pictures.footed(page) for page in words.split("\f") if page.strip()]
+    counted = Counter(pages)
+    assert len(pages) <= MOST_PAGES, counted
+    assert not {title for title in counted if title.endswith(" workings") or title in OFF_PAPER}
+    assert counted["Log"] <= 3
+    assert counted["Attention"] <= 4
 
 
 @pytest.mark.parametrize("name", EDITIONS)
@@ -168,9 +208,7 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
     placing = lay_out(edition, edition.given | books.few(name, "blank"), Plan(name, spare_rows=2))
     for sheet in (sheet for sheet in edition.sheets if not sheet.bands):
         placed = placing.sheets[sheet.title]
-        end = (*placed.page_breaks, placed.last_printed_column)[0]
-        if placed.sheet.title not in WHOLE:
-            end = placed.last_printed_column
+        end = placed.last_printed_column
         across = sum(
             s.column.look.width
             for t in sheet.tables
@@ -179,8 +217,7 @@ def test_no_note_runs_over_the_edge_of_its_page(name: str) -> None:
             if s.at <= end and not s.rare
         )
         across += sum(9 * charts.columns for charts, at in placed.charts if at <= end)
-        # Of lists and answers in rows of one line no more is printed than can be read.
-        across = min(across, 160) if sheet.title not in WHOLE else across
+        across = min(across, 160)  # no more is printed than can be read
         for note in (sheet.purpose, *sheet.remarks):
             assert len(note) <= 1.2 * (across or sum(FORM_WIDTHS)), (sheet.title, note)
 

@@ -71,11 +71,21 @@ def typed_over() -> list[Step]:
     return [Step("type", *at("livestock_mass_g_shown", 1), "9"), Step("type", *at("livestock_mass_each_g", 3), "9")]
 
 
+def impossible() -> list[Step]:
+    """Numbers that a cell would refuse, as somebody pastes them."""
+    return [
+        Step("type", *at("tanks_length_cm"), 0),
+        Step("type", *at("tanks_change_share", 1), 3),
+        Step("type", *at("tanks_meals_per_day", 2), 0),
+        Step("type", *at("tanks_width_cm", 2), -35),
+    ]
+
+
 @pytest.fixture(scope="module")
 def after(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """The small room in trouble after each of these; LibreOffice starts once for all of them."""
     folder = tmp_path_factory.mktemp("rows")
-    jobs = (sorted_downwards, deleted, put_in, typed_over, *((cleared,) if thorough() else ()))
+    jobs = (sorted_downwards, deleted, put_in, typed_over, impossible, *((cleared,) if thorough() else ()))
     steps = {made.__name__: made() for made in jobs}
     found = {name: folder / f"{name}.xlsx" for name in steps}
     worked(books.room(), {found[name]: told for name, told in steps.items()}, folder)
@@ -147,3 +157,57 @@ def test_the_workbook_tells_of_formulas_that_were_typed_over(after: dict[str, Pa
     assert (shown[0], shown[1]) == ("Long: Bolt barb", "no formula stands any more in this row under: Mass of all")
     assert behind[0] == "Bow: Glass shrimp"
     assert str(behind[1]).endswith(f"in the columns {letters}")
+
+
+def test_a_number_that_can_not_be_is_named_with_its_row_and_column(after: dict[str, Path]) -> None:
+    """It counts as unknown, and that is said: each row once, with the labels of its cells."""
+    lines = told(after["impossible"], "Number that can't be")
+    said = {where: str(why).rpartition(": ")[2] for where, why, _ in lines}
+    assert said == {"Long": "Length", "Drum": "Water change", "Bow": "Width, Meals a day"}
+    assert errors(after["impossible"]) == {}
+
+
+def gone(path: Path) -> list[object]:
+    """What is said of handed-out cells, row by row."""
+    values, area = office.values(path), office.areas(path)["species_handed_gone"]
+    return [values.get(at, "") for at in office.cells_of(area)]
+
+
+@pytest.fixture(scope="module")
+def of_the_club(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """A member's file: its library sorted downwards by name, and a few cells of it cleared."""
+    folder, source = tmp_path_factory.mktemp("club"), books.book("club")
+    areas = office.areas(source)
+    steps: dict[str, list[Step]] = {"sorted": [], "cleared": []}
+    for title, name in {"Species": "species_species", "Foods": "foods_food"}.items():
+        _, top, left, bottom, _ = areas[name]
+        last = areas[f"{title.lower()}_formulas"][2]
+        steps["sorted"].append(Step("sort", title, f"A{top}:{get_column_letter(last)}{bottom}", left - 1))
+    _, top, left, *_ = areas["species_kind"]
+    steps["cleared"].append(
+        Step("clear", "Species", f"{get_column_letter(left)}{top}:{get_column_letter(left)}{top + 1}")
+    )
+    found = {name: folder / f"{name}.xlsx" for name in steps}
+    worked(source, {found[name]: told for name, told in steps.items()}, folder)
+    return found
+
+
+def test_a_library_that_was_handed_out_can_be_sorted(of_the_club: dict[str, Path]) -> None:
+    """Its cells are not locked; sorted, the file answers as before and nothing of the library is told as gone."""
+    path = of_the_club["sorted"]
+    assert errors(path) == {}
+    # Its lists of answers are short, so elsewhere a whole check finds that they end early.
+    faults = but(check(path), "a list nearly full")
+    assert [fault for fault in faults if fault.sheet.startswith(("Species", "Foods", "Stocking"))] == []
+    before, now = (read_copy(found).tables for found in (books.book("club"), path))
+    for table, key in {"species": "species", "foods": "food"}.items():
+        names = [str(entry.values[key]) for entry in now[table]]
+        assert names == sorted(names, key=str.casefold, reverse=True)
+        assert {str(e.values) for e in now[table]} == {str(e.values) for e in before[table]}
+    assert set(gone(path)) == {""}
+
+
+def test_cleared_cells_that_were_handed_out_are_told(of_the_club: dict[str, Path]) -> None:
+    first, *others = gone(of_the_club["cleared"])
+    assert "are blank: 2 or more" in str(first)
+    assert set(others) == {""}

@@ -60,10 +60,31 @@ def test_the_rest_is_asked_for_by_name_and_in_one_line(built: Built) -> None:
     ]
     assert said(built, "tanks", 4) == [
         "◆ Cycled or not?: animals live in it, but nothing says whether the tank is cycled",
-        "◆ Net volume unknown: without it nothing can be reckoned for this tank; missing: measured outside or inside, "
-        "glass, water below rim, substrate depth (0 for none), rock (0 for none), wood (0 for none)",
         "◆ Plan not finished: missing: water change share, water change interval, meals a day, fasting days (0 for none)",
+        "○ Net volume an estimate: reckoned at 85 % of the box that its sizes make, 95.2 L; its mass, floor load and "
+        "heater wait. Still to measure: measured outside or inside, glass, water below rim, substrate depth (0 for none), "
+        "rock (0 for none), wood (0 for none), lid (yes or no)",
     ]
+
+
+def test_five_facts_make_a_tank_that_is_reckoned_with(built: Built) -> None:
+    """Name, shape, sizes, temperature, water: 80 by 35 by 40 cm are 112 L, of which 85 % are taken for water."""
+    assert last(built, "tanks", "net_volume", 4) == pytest.approx(0.85 * 112)
+    assert (last(built, "tanks", "plan_area", 4), last(built, "tanks", "swim_length", 4)) == (80 * 35, 80)
+    assert last(built, "tanks", "gross_volume", 4) == ""
+    for key in ("rule_share", "density", "length_per_litre", "saturation"):
+        assert last(built, "stocking", key, 4) != "", key
+
+
+def test_the_real_reckoning_takes_over_once_the_details_are_typed(tmp_path: Path) -> None:
+    """Panes of 0.8 cm, 3 cm below the rim, bare: 78.4 by 33.4 by 36.2 cm, by hand."""
+    details = {"measured": "outside", "glass": 0.8, "water_below_rim": 3, "substrate_depth": 0, "rock": 0, "wood": 0}
+    records = dict(small_room.records(tmp_path))
+    records["tanks"] = [*records["tanks"], TANK | details]  # type: ignore[list-item]
+    made = compute(KEEPER, records, Plan(spare_rows=1, plan_date=datetime.date(2026, 4, 15)))
+    assert last(made, "tanks", "net_volume", 4) == pytest.approx(78.4 * 33.4 * 36.2 / 1000)
+    assert last(made, "tanks", "net_volume_estimated", 4) == ""
+    assert last(made, "tanks", "swim_length", 4) == pytest.approx(78.4)
 
 
 @pytest.mark.parametrize("edition", EDITIONS)

@@ -184,6 +184,7 @@ def compiled(
                 "stamp": stamp.own,
                 "made_from": stamp.made_from,
                 "holds": stamp.holds,
+                **_handed(edition, records),
             }
         ]
     }
@@ -194,6 +195,17 @@ def compiled(
     records = records | {"constants": shown}
     say("compiling")
     return placing, Compiler(placing, records).pages()
+
+
+def _handed(edition: Edition, records: Records) -> dict[str, Value]:
+    """How many cells of each list hold what somebody hands out."""
+    counted: dict[str, Value] = {}
+    for table in edition.tables:
+        keys = [column.key for column in table.typed if column.handed]
+        if keys and table.is_list:
+            rows = records.get(table.key, [])
+            counted[f"handed_{table.key}"] = sum(row.get(key, "") != "" for row in rows for key in keys)
+    return counted
 
 
 def own_page(title: str, cells: dict[tuple[int, int], Value], *, headed: bool = False) -> Page:

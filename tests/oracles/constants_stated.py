@@ -34,6 +34,7 @@ STATED: dict[tuple[str, str], dict[str, tuple[float, float, float, str]]] = {
     },
     # Common practice, no published source: where keepers and traders begin to look twice.
     ("common_practice", "common practice"): {
+        "water_share": (0.85, 0.6, 1, "1"),
         "heavy_tank": (200, 20, 5000, "kg"),
         "oxygen_reserve_wanted": (6, 1, 48, "h"),
         "heater_margin": (1.5, 1, 3, "1"),

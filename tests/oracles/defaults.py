@@ -29,7 +29,7 @@ STATED = MODEL | TANK | ANIMALS | WATER | LIVE | CALENDAR
 
 # Choices of the sheets themselves: the domain notes name the thing but no number.
 CHOSEN = {
-    "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
+    "water_share", "fittings_share", "heavy_tank", "oxygen_reserve_wanted", "turnover_high", "edge_share", "nearly_full", "days_very_late", "soon_days",
     "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "nitrate_slack", "test_days",
     "pair_days_least", "nominal_allowance", "brine_zero", "vessel_turn", "nauplius_loss", "nauplius_oldest", "hatch_far", "egg_survival",
     "larva_survival", "fry_survival", "infusoria_lead", "infusoria_days", "second_food_days", "nauplii_days", "egg_risk_days", "move_days",

@@ -85,7 +85,11 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
     ]
     found.append(("unfinished", "watch", "Row not finished"))
     found.append(("not_read", "watch", "Words instead of a number"))
+    if table != "known":  # it holds no number that could be out of bounds
+        found.append(("out_of_bounds", "watch", "Number that can't be"))
     found += [("formulas_gone", "watch", "Formulas gone"), ("workings_gone", "act", "Workings gone")]
+    if edition == "club" and table in {"species", "foods"}:
+        found.append(("handed_gone", "note", "Handed-out cells cleared"))
     if table in lists.NAMES:
         found.append(("twice", "act", "Name used twice"))
     return [*found, ("nearly_full", "note", "List nearly full")]

@@ -132,6 +132,15 @@ def not_read(room: Room, table: str) -> pd.Series:
     return pd.Series([row in words for row in range(len(getattr(room, table)))], dtype=bool)
 
 
+def out_of_bounds(room: Room, table: str) -> pd.Series:
+    """What is read from plain files lies within its bounds; tests/test_rows_of_lists.py types what does not."""
+    return pd.Series(False, index=range(len(getattr(room, table))), dtype=bool)
+
+
+# Nothing of what a club hands out is missing in a fresh workbook.
+handed_gone = out_of_bounds
+
+
 def formulas_gone(room: Room, table: str) -> pd.Series:
     """Nobody typed over a formula in a fresh workbook."""
     return pd.Series(False, index=range(len(getattr(room, table))), dtype=bool)

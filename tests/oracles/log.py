@@ -232,10 +232,10 @@ def charted(room: Room) -> pd.Series:
 
 @remember
 def in_chart(room: Room) -> pd.Series:
-    """How many rows down to this one are drawn."""
+    """The order in time of what is drawn."""
     chosen = str(room.choice.get("log") or "").casefold()
     here = number([bool(name) and name == chosen for name in folded(typed(room, "tank"))]) == 1
-    return (here & charted(room).notna()).cumsum().astype(float)
+    return order(room).where(here & charted(room).notna())
 
 
 # Flags

@@ -1,4 +1,4 @@
-"""What the chart of the log draws: the readings of the chosen tank in the order of the sheet, and the band to aim at."""
+"""What the chart of the log draws: the readings of the chosen tank by date, and the band to aim at."""
 
 import math
 
@@ -20,7 +20,8 @@ def _drawn(room: Room) -> list[int | None]:
     """The row of the log that each line shows."""
     here = [row for row, home in enumerate(log.homes(room)) if home is not None and home == _chosen(room)]
     known = [row for row in here if not math.isnan(log.charted(room)[row])]
-    return (known + [None] * LINES)[:LINES]
+    by_date = sorted(known, key=lambda row: (log.typed(room, "date")[row], row))[-LINES:]
+    return (by_date + [None] * LINES)[:LINES]
 
 
 def chosen_row(room: Room) -> pd.Series:

@@ -185,11 +185,62 @@ def measured_out(room: Room) -> pd.Series:
     return each([float(outline is not None) for outline in outlines(room)]).mask(blank(word(room, "tank")))
 
 
+def area(outline: Outline | None) -> float:
+    """What an outline encloses."""
+    return Polygon(outline.corners).area + sum(bulge(*s) for s in outline.sides()) if outline else math.nan
+
+
+@remember
+def plan_inside(room: Room) -> pd.Series:
+    return each([area(outline) for outline in outlines(room)])
+
+
+# --- by the sizes as they were typed, while nobody said how thick the glass is ---
+
+
+@remember
+def typed_outlines(room: Room) -> list[Outline | None]:
+    """The plan of the outer box of each tank."""
+    second = column(room, "second_side")
+    sizes = zip(shapes(room), column(room, "length"), column(room, "width"), second.where(second > 0), strict=True)
+    return [drawn(*typed) if fits(*typed) else None for typed in sizes]
+
+
+@remember
+def sizes_typed(room: Room) -> pd.Series:
+    return each([float(outline is not None) for outline in typed_outlines(room)]).mask(blank(word(room, "tank")))
+
+
+@remember
+def plan_typed(room: Room) -> pd.Series:
+    return each([area(outline) for outline in typed_outlines(room)])
+
+
+@remember
+def swim_typed(room: Room) -> pd.Series:
+    return swim_in(room, typed_outlines(room))
+
+
+def no_glass(room: Room) -> pd.Series:
+    """Nobody said what has to be taken off."""
+    return glass_off(room).isna()
+
+
 @remember
 def plan_area(room: Room) -> pd.Series:
-    return each(
-        [Polygon(o.corners).area + sum(bulge(*s) for s in o.sides()) if o else math.nan for o in outlines(room)]
-    )
+    """Inside the glass; by the sizes as typed while the glass is unknown."""
+    return plan_inside(room).fillna(plan_typed(room).where(no_glass(room))).mask(blank(word(room, "tank")))
+
+
+@remember
+def net_volume_estimated(room: Room) -> pd.Series:
+    """A share of the box (common practice, no published source), as long as something is missing, nothing is at odds."""
+    height = column(room, "height")
+    fits_inside = no_glass(room) | (measured_out(room) == 1)
+    some_water = water_height(room).isna() | (water_height(room) > 0)
+    box = plan_typed(room) * height / 1000 * room.const["water_share"]
+    missing = net_volume_reckoned(room).isna() & (lacking(room) != "")
+    return box.where(missing & fits_inside & some_water)
 
 
 @remember
@@ -199,9 +250,19 @@ def perimeter(room: Room) -> pd.Series:
 
 @remember
 def swim_length(room: Room) -> pd.Series:
+    """Inside the glass; by the sizes as typed while the glass is unknown."""
+    return swim_inside(room).fillna(swim_typed(room).where(no_glass(room))).mask(blank(word(room, "tank")))
+
+
+@remember
+def swim_inside(room: Room) -> pd.Series:
+    return swim_in(room, outlines(room))
+
+
+def swim_in(room: Room, plans: list[Outline | None]) -> pd.Series:
     """Tank length: the longer way along the walls, or from corner to farthest corner of a regular polygon."""
     found = []
-    for shape, outline in zip(shapes(room), outlines(room), strict=True):
+    for shape, outline in zip(shapes(room), plans, strict=True):
         if outline is None:
             found.append(math.nan)
         elif shape in CORNERS:
@@ -233,7 +294,7 @@ def bow_segment(room: Room) -> pd.Series:
 
 @remember
 def gross_volume(room: Room) -> pd.Series:
-    return plan_area(room) * water_height(room) / 1000
+    return plan_inside(room) * water_height(room) / 1000
 
 
 @remember
@@ -244,7 +305,7 @@ def porosity_used(room: Room) -> pd.Series:
 @remember
 def grains(room: Room) -> pd.Series:
     """Litres of solid substrate."""
-    return plan_area(room) * column(room, "substrate_depth") * (1 - porosity_used(room)) / 1000
+    return plan_inside(room) * column(room, "substrate_depth") * (1 - porosity_used(room)) / 1000
 
 
 @remember
@@ -256,9 +317,10 @@ def net_volume_reckoned(room: Room) -> pd.Series:
 
 @remember
 def net_volume(room: Room) -> pd.Series:
-    """As measured; otherwise as reckoned, where that leaves any water at all."""
+    """As measured; otherwise as reckoned, where that leaves any water at all; otherwise as estimated."""
     reckoned = net_volume_reckoned(room)
-    return column(room, "net_volume_measured").fillna(reckoned.where(reckoned > 0))
+    found = column(room, "net_volume_measured").fillna(reckoned.where(reckoned > 0))
+    return found.fillna(net_volume_estimated(room)).mask(blank(word(room, "tank")))
 
 
 @remember
@@ -273,7 +335,7 @@ def net_gallons(room: Room) -> pd.Series:
 def glass_mass(room: Room) -> pd.Series:
     """Side panes of full height and one floor pane, in kg."""
     thick = column(room, "glass")
-    litres = (perimeter(room) * thick * column(room, "height") + plan_area(room) * thick) / 1000
+    litres = (perimeter(room) * thick * column(room, "height") + plan_inside(room) * thick) / 1000
     return litres * room.const["glass_density"]
 
 
@@ -295,7 +357,7 @@ def filled_mass(room: Room) -> pd.Series:
 @remember
 def footprint(room: Room) -> pd.Series:
     """The inside and a strip as wide as the panes round it."""
-    return plan_area(room) + column(room, "glass") * perimeter(room)
+    return plan_inside(room) + column(room, "glass") * perimeter(room)
 
 
 @remember
@@ -339,8 +401,8 @@ def temperature_rise(room: Room) -> pd.Series:
 def heat_flow(room: Room) -> pd.Series:
     """Each face by its own flow, in W per degree; areas in m2."""
     sides = perimeter(room) * water_height(room) / 1e4 * room.const["u_glass"]
-    floor = plan_area(room) / 1e4 * room.const["u_floor"]
-    top = plan_area(room) / 1e4 * top_flow(room)
+    floor = plan_inside(room) / 1e4 * room.const["u_floor"]
+    top = plan_inside(room) / 1e4 * top_flow(room)
     return sides + floor + top
 
 
@@ -529,10 +591,16 @@ def no_volume(room: Room) -> pd.Series:
 
 
 @remember
+def volume_estimated(room: Room) -> pd.Series:
+    return net_volume_estimated(room).notna() & ~(column(room, "net_volume_measured") > 0)
+
+
+@remember
 def no_filled_mass(room: Room) -> pd.Series:
-    """Its water was measured, so that more than the volume is still wanted; not where other sheets lack something."""
+    """Its water is known, so that more than the volume is still wanted; not where other sheets lack something, nor
+    where the estimate of its volume says so already."""
     unknown_ = filled_mass(room).isna() | heat_loss(room).isna()
-    return net_volume(room).notna() & unknown_ & (heat_lacking(room) != "")
+    return net_volume(room).notna() & unknown_ & (heat_lacking(room) != "") & ~volume_estimated(room)
 
 
 @remember

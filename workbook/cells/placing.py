@@ -93,7 +93,6 @@ class PlacedSheet:
     note_rows: list[int] = field(default_factory=list)
     charts: list[tuple[Charts, int]] = field(default_factory=list)
     page_charts: list[tuple[Charts, int, int]] = field(default_factory=list)  # with the row in which they begin
-    page_breaks: list[int] = field(default_factory=list)
     last_printed_column: int = 1
     last_column: int = 1
     head: int = 3  # rows above the first one of its lists: group, label, perhaps an example, unit
@@ -171,8 +170,6 @@ class Placing:
         placed.header_row, above = self._place_bands(placed, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
-            if at > 1 and block.key in sheet.new_page_before:
-                placed.page_breaks.append(at - 1)
             if isinstance(block, Charts):
                 placed.charts.append((block, at))
                 at += block.columns + 1
@@ -183,8 +180,6 @@ class Placing:
             self.tables[table.key] = here
             shown, hidden = self._slots(table)
             for slot in shown:
-                if f"{table.key}.{slot.column.key}" in sheet.new_page_before:
-                    placed.page_breaks.append(at - 1)
                 here.add(slot, at)
                 last = at
                 at += 1

@@ -16,6 +16,8 @@ from workbook.tables.sheet import Sheet
 # Printable width in characters of 10 point Arial at 100 %, the narrower of A4 and Letter, landscape and portrait.
 PRINTABLE = {False: 128, True: 92}
 LINE_PIXELS, HEADER_PIXELS = 17, 36
+ROW_PIXELS = 17  # of a row that is given no height
+A_HAIR = 1 / 100
 PAPERS = {"A3": 8, "A4": 9, "Letter": 1, "Tabloid": 3}
 USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger one
 # Left, right, top, bottom, in inches; narrow where a sheet is as wide as a page.
@@ -31,16 +33,16 @@ def printable(sheet: Sheet) -> float:
     return PRINTABLE[sheet.portrait] * (math.sqrt(2) if sheet.large else 1)
 
 
-def set_up_paper(sheet: Worksheet, placed: PlacedSheet, system: str) -> None:
+def set_up_paper(sheet: Worksheet, of: Sheet, system: str) -> None:
     """A4 (or A3), in US units Letter (or Tabloid), with margins that leave the other its room too, and a footer that tells file, sheet and page; or paper for pieces."""
-    if paper := placed.sheet.paper:
+    if paper := of.paper:
         sheet.set_paper(PAPERS[paper.name])
         sheet.set_margins(paper.left, paper.right, paper.top, paper.bottom)
     else:
-        sheet.set_paper(PAPERS[USUAL[system][placed.sheet.large]])
-        sheet.set_margins(*(NARROW if placed.sheet.all_printed else MARGINS))
+        sheet.set_paper(PAPERS[USUAL[system][of.large]])
+        sheet.set_margins(*(NARROW if of.all_printed else MARGINS))
         sheet.set_footer("&L&8&F  ·  &A&R&8Page &P of &N")
-    if not placed.sheet.portrait:
+    if not of.portrait:
         sheet.set_landscape()
     sheet.hide_gridlines(2)
     sheet.set_zoom(100)
@@ -62,7 +64,7 @@ def lay_out(
     if placed.sheet.close:
         sheet.freeze_panes(placed.header_row - 1, 0)
     first = tables[0].first_row - (tables[0].titles if tables[0].table.title else 0)
-    set_up_paper(sheet, placed, placing.system)
+    set_up_paper(sheet, placed.sheet, placing.system)
     if not placed.sheet.paper:
         sheet.center_horizontally()
     cards = next((here for here in tables if here.table.a_page), None)
@@ -98,7 +100,8 @@ def _set_heights(sheet: Worksheet, placed: PlacedSheet, tables: list[Placed]) ->
         for row, pixels in _heights(here):
             heights[row] = max(pixels, heights.get(row, 0))
     for row, pixels in heights.items():
-        sheet.set_row_pixels(row - 1, pixels)
+        # A height that is the usual one is not written, and then would follow the text after all.
+        sheet.set_row_pixels(row - 1, pixels + A_HAIR)
     return heights
 
 

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from dataclasses import replace
 from typing import NamedTuple
 
 import xlsxwriter
@@ -11,15 +12,20 @@ from xlsxwriter.worksheet import Worksheet
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
 from workbook.cells.placing import Placed, PlacedSheet, Placing, letters
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, printable, set_up_paper
+from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, printable, set_up_paper
 from workbook.files.widths import width_of
+from workbook.tables.columns import Computed
+from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
 
 MORE_ROWS = 2
 SMALLEST_SCALE = 25
+NEWEST_DAYS = 42  # of a list that grows from day to day
+# How far down a page goes, upright or not, on the lower of A4 and Letter, in pixels.
+DOWN_PIXELS = {False: 680, True: 940}
+WORTH_FEWER_COLUMNS = 2  # pages
 LEGIBLE = 0.8  # ten point type at this scale is printed in eight
 SMALL_LEGIBLE = 8 / 9  # and nine point type
-ROW_PIXELS = 20
 NARROW_DOWN = 720  # pixels between narrow margins, down the shorter of A4 and Letter in landscape
 
 
@@ -33,45 +39,88 @@ class Columns(NamedTuple):
         return isinstance(column, int) and self.first <= column <= self.last
 
 
+class Print(NamedTuple):
+    """How a sheet is printed: which columns on which pages, in which direction, and whether as small as can be read."""
+
+    sheet: Sheet
+    runs: list[Columns]
+    small: bool = False
+
+
 def print_tables(
     book: xlsxwriter.Workbook, sheet: Worksheet, page: Page, values: Values, placing: Placing, heights: dict[int, int]
 ) -> None:
     """Each run of columns on pages of its own; heads are repeated on all of them.
 
-    Of a list, and of answers in rows of one line, what stands first is printed, as much of it as can be read, and the
-    charts; of workings nothing.
+    What stands first is printed, as much of it as can be read, and the charts; of workings nothing.
     """
     placed = page.placed
-    set_up_paper(sheet, placed, placing.system)
-    if placed.sheet.role == "workings":
+    if placed.sheet.role == "workings" or not placed.sheet.on_paper:
+        set_up_paper(sheet, placed.sheet, placing.system)
         sheet.print_area(0, placed.last_column + 1, 0, placed.last_column + 1)
         return
-    if placed.sheet.blocks:
-        # Names that run upwards head a grid, which ends on its first page; on all others they would only take room.
-        upright = any(s.column.look.upright for here in placing.on(placed.sheet.title) for s in here.slots)
-        sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2 - upright)
-    leading = _leading(placed, placing)
-    runs = leading or _runs(placed)
-    ends = [_last_row(page, values, placing, heights, columns) for columns in runs]
-    if len(runs) == 1:
-        sheet.print_area(0, 0, ends[0] - 1, runs[0].last - 1)
-        one_page = not placed.sheet.blocks or _has_room(placed, placing, heights, ends[0])
-        sheet.fit_to_pages(1, 1 if one_page else 0)
+    if not placed.sheet.blocks:
+        set_up_paper(sheet, placed.sheet, placing.system)
+        ends = _last_row(page, values, placing, heights, Columns(1, placed.last_printed_column))
+        sheet.print_area(0, 0, ends - 1, placed.last_printed_column - 1)
+        sheet.fit_to_pages(1, 0)
         return
-    # On further pages of a table each row is known by its first columns; charts need none.
-    repeated = 0 if leading else placed.frozen_columns
-    if repeated:
-        sheet.repeat_columns(0, repeated - 1)
-    sheet.set_v_pagebreaks([run.last for run in runs[:-1]])
-    sheet.set_print_scale(_scale(placed, placing, runs, repeated))
-    # Title, notes and forms are printed once: beside the columns that are repeated they would be cut. The name is the
-    # one by which the file format knows what is printed; xlsxwriter's own way takes a single area.
-    title, tops = quote_sheetname(placed.sheet.title), (1, *itertools.repeat(placed.header_row, len(runs) - 1))
+    # Names that run upwards head a grid, which ends on its first page; on all others they would only take room.
+    upright = any(s.column.look.upright for here in placing.on(placed.sheet.title) for s in here.slots)
+    sheet.repeat_rows(placed.header_row, placed.header_row + placed.head - 2 - upright)
+    chosen = _print(page, values, placing, heights)
+    set_up_paper(sheet, chosen.sheet, placing.system)
+    ends_of = [_last_row(page, values, placing, heights, columns) for columns in chosen.runs]
+    first = _first_row(page, values, placing)
+    if len(chosen.runs) == 1:
+        sheet.print_area(first - 1, 0, ends_of[0] - 1, chosen.runs[0].last - 1)
+        if placed.sheet.all_printed:
+            sheet.fit_to_pages(1, 1 if _has_room(placed, placing, heights, ends_of[0]) else 0)
+        elif chosen.small:
+            sheet.set_print_scale(round(100 * LEGIBLE))
+        else:
+            sheet.fit_to_pages(1, 0)
+        return
+    sheet.set_v_pagebreaks([run.last for run in chosen.runs[:-1]])
+    sheet.set_print_scale(_scale(chosen, _widths(placed, placing)))
+    # Title, notes and forms are printed once: beside further columns they would be cut. The name is the one by which
+    # the file format knows what is printed; xlsxwriter's own way takes a single area.
+    title, tops = quote_sheetname(placed.sheet.title), (first, *itertools.repeat(placed.header_row, len(ends_of) - 1))
     areas = (
         f"{title}!${letters(columns.first)}${top}:${letters(columns.last)}${end}"
-        for columns, top, end in zip(runs, tops, ends, strict=True)
+        for columns, top, end in zip(chosen.runs, tops, ends_of, strict=True)
     )
     book.define_name(f"{title}!_xlnm.Print_Area", f"={','.join(areas)}")
+
+
+def _print(page: Page, values: Values, placing: Placing, heights: dict[int, int]) -> Print:
+    """Across; of rows of one line upright, with fewer columns, where that saves pages; small where there are several."""
+    placed = page.placed
+    if placed.sheet.all_printed:
+        return Print(placed.sheet, [Columns(1, placed.last_printed_column)])
+    tables = [placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table)]
+    first = tables[0]
+    printed = [first, *(here for here in tables if here.table.key in placed.sheet.new_page_before)]
+    charts = [Columns(at, at + charts.columns - 1) for charts, at in placed.charts if charts.on_paper]
+    across, upright = (
+        Print(
+            sheet,
+            sorted([*(run for here in printed for run in _pages_across(here, page, values, placing, sheet)), *charts]),
+        )
+        for sheet in (placed.sheet, replace(placed.sheet, portrait=True))
+    )
+    if len(across.runs) > 1:
+        return across
+    rows = range(_first_row(page, values, placing), _last_row(page, values, placing, heights, across.runs[0]) + 1)
+    down, heads = sum(heights.get(row, ROW_PIXELS) for row in rows) + HEADER_PIXELS, placed.head * ROW_PIXELS
+
+    def pages(way: Print) -> int:
+        whole = DOWN_PIXELS[way.sheet.portrait] / LEGIBLE
+        return 1 + max(0, math.ceil((down - whole) / (whole - heads)))
+
+    one_line = first.workings or first.table.one_line
+    way = upright if one_line and pages(across) - pages(upright) >= WORTH_FEWER_COLUMNS else across
+    return way._replace(small=down > DOWN_PIXELS[way.sheet.portrait])
 
 
 def _has_room(placed: PlacedSheet, placing: Placing, heights: dict[int, int], end: int) -> bool:
@@ -83,31 +132,39 @@ def _has_room(placed: PlacedSheet, placing: Placing, heights: dict[int, int], en
     return down + (end - here.first_row + 1) * (here.table.row_height or ROW_PIXELS) <= NARROW_DOWN / SMALL_LEGIBLE
 
 
-def _runs(placed: PlacedSheet) -> list[Columns]:
-    edges = [0, *placed.page_breaks, placed.last_printed_column]
-    return [Columns(left + 1, right) for left, right in itertools.pairwise(edges)]
-
-
-def _leading(placed: PlacedSheet, placing: Placing) -> list[Columns]:
-    """What of a sheet is printed whose rows are one line high: its first columns, and its charts; else nothing."""
-    tables = [placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table)]
-    if placed.sheet.all_printed or not tables or not (tables[0].workings or tables[0].table.one_line):
-        return []
-    lists = [here for here in tables if here.workings and here.table.is_list] or tables[:1]
-    charts = [Columns(at, at + charts.columns - 1) for charts, at in placed.charts]
-    return sorted([*(_first_columns(here, placed, placing) for here in lists), *charts])
-
-
-def _first_columns(here: Placed, placed: PlacedSheet, placing: Placing) -> Columns:
-    """As many columns of a table, from its first on, as can be read on one page."""
-    slots = [slot for slot in here.on(placed.sheet.title) if slot.shows != "beside"]
-    widths, across, last = _widths(placed, placing), 0.0, slots[0].at
+def _pages_across(here: Placed, page: Page, values: Values, placing: Placing, sheet: Sheet) -> list[Columns]:
+    """As many columns of a table, from its first on, as can be read on one page; a grid goes on on further pages."""
+    placed, title = page.placed, page.placed.sheet.title
+    slots = [s for s in here.on(title) if s.shows != "beside" and s.at <= placed.last_printed_column]
+    widths, most = _widths(placed, placing), printable(sheet) / LEGIBLE
+    runs, across = [Columns(slots[0].at, slots[0].at)], 0.0
     for slot in slots:
         across += widths.get(slot.at, math.inf)
-        if across > printable(placed.sheet) / LEGIBLE:
-            break
-        last = slot.at
-    return Columns(slots[0].at, last)
+        if across > most and slot.at > runs[-1].first:
+            runs.append(Columns(slot.at, slot.at))
+            across = widths.get(slot.at, math.inf)
+        runs[-1] = Columns(runs[-1].first, slot.at)
+    is_grid = sum(isinstance(slot.column, Computed) and bool(slot.column.seed) for slot in slots) > 1
+    rows = range(here.first_row, here.last_row + 1)
+
+    def holds(run: Columns) -> bool:
+        return any(values.get((title, row, at), "") != "" for at in range(run.first, run.last + 1) for row in rows)
+
+    return [run for run in runs if run == runs[0] or (is_grid and holds(run))]
+
+
+def _first_row(page: Page, values: Values, placing: Placing) -> int:
+    """The first row printed: of what grows from day to day, the newest days only, and no title on top."""
+    placed = page.placed
+    here = next((here for here in placing.on(placed.sheet.title) if here.workings and here.table.newest), None)
+    if not here:
+        return 1
+    at = here.base[here.table.newest]
+    days = {row: values[here.workings, row, at] for row in range(here.first_row, here.last_row + 1)}
+    dated = {row: day for row, day in days.items() if isinstance(day, float | int)}
+    newest = max(dated.values(), default=0)
+    first = min((row for row, day in dated.items() if day > newest - NEWEST_DAYS), default=1)
+    return first if first > here.first_row else 1
 
 
 def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, int], columns: Columns) -> int:
@@ -136,15 +193,17 @@ def _last_row(page: Page, values: Values, placing: Placing, heights: dict[int, i
     grows = any(
         not placing.tables[key].table.given for key, slots in tables.items() if any(s.at in columns for s in slots)
     )
-    return max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
+    last = max(min(max(ends) + (MORE_ROWS if grows else 0), page.last_row), *charts, 1)
+    most = [
+        t.first_row + t.table.on_paper - 1 for t in placing.on(title) if t.table.on_paper and t.slots[0].at in columns
+    ]
+    return min([last, *most])
 
 
-def _scale(placed: PlacedSheet, placing: Placing, runs: list[Columns], repeated: int) -> int:
+def _scale(chosen: Print, widths: dict[int, float]) -> int:
     """The scale at which the widest run of columns fits on A4 and on Letter, or on A3 and on Tabloid."""
-    widths = _widths(placed, placing)
-    known_by = sum(widths[at] for at in range(1, repeated + 1))
-    pages = [sum(widths[at] for at in range(a, b + 1)) + (known_by if a > 1 else 0) for a, b in runs]
-    return max(SMALLEST_SCALE, min(100, math.floor(100 * printable(placed.sheet) / max(pages))))
+    pages = [sum(widths[at] for at in range(a, b + 1)) for a, b in chosen.runs]
+    return max(SMALLEST_SCALE, min(100, math.floor(100 * printable(chosen.sheet) / max(pages))))
 
 
 def _widths(placed: PlacedSheet, placing: Placing) -> dict[int, float]:
@@ -164,5 +223,5 @@ def _row_below(first: int, pixels: int, heights: dict[int, int]) -> int:
     row, left = first, pixels - HEADER_PIXELS
     while left > 0:
         row += 1
-        left -= heights.get(row, LINE_PIXELS)
+        left -= heights.get(row, ROW_PIXELS)
     return row

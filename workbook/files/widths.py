@@ -6,7 +6,7 @@ from workbook.cells.compiling import label_of
 from workbook.cells.placing import Placed, Placing, Slot
 from workbook.tables.columns import Said
 
-SIGN_WIDTH = 32
+SIGN_WIDTH = 27
 HEAD_LINES = 2
 BOLD = 1.1  # a bold letter beside one of the width by which columns are measured
 

@@ -16,7 +16,7 @@ from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, heights_above, lay_out
+from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, ROW_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
@@ -33,6 +33,19 @@ OWN_NARROWEST, OWN_WIDEST = 9, 100
 FORM_WIDTHS = (34, 30, 14, 78)
 
 
+HANDED = "given line"
+# No rule is kept by what stands in the cell, so it asks about anything that is typed.
+HANDED_OUT = {
+    "validate": "custom",
+    "value": "=FALSE",
+    "ignore_blank": False,
+    "error_type": "warning",
+    "error_title": "Handed out by the club",
+    "error_message": "Type your own in the column beside, where there is one: it counts instead. What is changed here is "
+    "not taken when files are merged.",
+}
+
+
 @dataclass(frozen=True)
 class About:
     """What the file says about itself, in its properties."""
@@ -47,6 +60,7 @@ class Writer:
     def __init__(self, book: xlsxwriter.Workbook, placing: Placing) -> None:
         self.book, self.placing = book, placing
         self.formats: dict[tuple[str, str], Format] = {}
+        self.handed = 0  # the last row on this sheet in which something was handed out
 
     def format(self, style: tuple[str, str]) -> Format:
         """The format of a role and number format, made once."""
@@ -62,6 +76,7 @@ class Writer:
         sheet.set_row_pixels(0, TITLE_PIXELS)
         self._cells(sheet, page, values)
         here_on = self.placing.on(title)
+        self.handed = max((cell.row for cell in page.cells if cell.style[0] == HANDED), default=0)
         for here in here_on:
             for slot in here.on(title):
                 self._slot(sheet, here, slot)
@@ -79,8 +94,10 @@ class Writer:
         if first:
             last = first.on(title)[-1].at
             sheet.autofilter(first.first_row - 2, 0, first.last_row - 1, last - 1)
-        # What a club hands out is locked against slips; whoever types everything in a file sorts, deletes and mends too.
-        if not any(column.handed for table in page.placed.sheet.tables for column in table.typed):
+        # Rows that are known by their place are locked against slips where a club hands them out: constants, tasks. The
+        # rows of its lists are sorted like all others, so there a cell only asks before it takes something.
+        tables = (table for table in page.placed.sheet.tables if not table.is_list)
+        if not any(column.handed for table in tables for column in table.typed):
             return
         sheet.protect("", {
             "sort": True, "autofilter": True, "format_columns": True, "format_rows": True, "format_cells": True,
@@ -122,7 +139,10 @@ class Writer:
         if isinstance(column, Typed):
             if slot.shows == "from typed" or column.locked:
                 return
-            if rule := self._rule(column, slot, area):
+            if column.handed and here.table.is_list and self.handed:
+                sheet.data_validation(*area[:2], self.handed - 1, area[3], HANDED_OUT)
+                area = (self.handed, *area[1:])
+            if area[0] <= area[2] and (rule := self._rule(column, slot, area)):
                 sheet.data_validation(*area, rule)
         elif isinstance(column, Said | Flag) or column.look.status:
             self._colour_by_symbol(sheet, area)
@@ -341,7 +361,7 @@ def _opening(pages: list[Page], values: Values, placing: Placing) -> str:
 def _write(path: Path, pages: list[Page], values: Values, placing: Placing, about: About) -> None:
     book = xlsxwriter.Workbook(str(path), {
         "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False,
-        "default_format_properties": {"font_name": look.FONT, "font_size": 10},
+        "default_format_properties": {"font_name": look.FONT, "font_size": 10}, "default_row_height": ROW_PIXELS,
     })  # fmt: skip
     book.set_properties(
         {

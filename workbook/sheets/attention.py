@@ -20,6 +20,7 @@ from workbook.tables.template import column, quoted, starred
 # Each line is searched for in the running counts of a whole table: without an end, the time would grow with the square
 # of the room. Who has more than a thousand flags begins at the top; the summary says that there are more.
 LINES, LINES_EACH, LINES_MOST = 300, 2, 1000
+PRINTED = 50  # the most serious; the rest is read on the screen
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the tabs have an order
 # of their own.
 FIRST = (
@@ -421,6 +422,7 @@ ATTENTION = Table(
     lines_of=("tanks", "livestock", "stock"),
     row_name=("where",),
     purpose="",
+    on_paper=PRINTED,
     columns=(
         Computed(
             "serious",

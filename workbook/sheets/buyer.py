@@ -20,8 +20,8 @@ LIST = Table(
     row_name=("name",),
     purpose="What lies nearest to the middle of its ranges stands first.",
     columns=(
-        of_line("name", "Species", Look("What fits, best first", 26), "stock.name"),
-        of_line("reasons", "It wants", Look("What fits, best first", 62), "buyer_lines.reasons"),
+        of_line("name", "Species", Look("What fits, best first", 24), "stock.name"),
+        of_line("reasons", "It wants", Look("What fits, best first", 50), "buyer_lines.reasons"),
         of_line("how_many", "How many", Look("What fits, best first", 10), "buyer_lines.how_many"),
         Computed(
             "price",
@@ -31,7 +31,7 @@ LIST = Table(
         ),
         of_line("tank", "Stands in", Look("What fits, best first", 15), "stock.tank"),
         of_line("code", "Code", Look("What fits, best first", 9), "stock.code"),
-        of_line("caution", "Tell the buyer", Look("What fits, best first", 40), "stock.caution"),
+        of_line("caution", "Tell the buyer", Look("What fits, best first", 36), "stock.caution"),
         Computed(
             "found",
             "Its row",
@@ -67,7 +67,6 @@ SHEET = Sheet(
     forms=(QUESTION, ANSWER),
     frozen_columns=0,
     frozen_head=False,
-    portrait=True,
     new_page_before=("buyer_not",),
     purpose=(
         "Type the buyer's tank, its water and who lives there; "

@@ -103,6 +103,7 @@ ALL_SHEET = Sheet(
     "All candidates",
     role="detail",
     blocks=(CANDIDATES,),
+    on_paper=False,  # the best of them are printed on Candidates
     forms=(ASKED,),
     purpose=(
         "Every species of the library against the chosen tank: who objects, how many until which limit, the water left."

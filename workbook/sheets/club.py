@@ -37,9 +37,10 @@ def with_tables(sheet: Sheet, *tables: Table, **changes: object) -> Sheet:
 
 
 LOCKED = (
-    "What the club says is locked; your own value beside it counts instead. The ready rows below take more of your own."
+    "A cell that the club filled asks before it takes anything else; your own value beside it counts instead. "
+    "Rows may be sorted; the ready rows below take more of your own."
 )
-KEEPER = "Whoever keeps the library lifts the protection, which has no password."
+KEEPER = "Whoever keeps the library says yes to that question."
 SPECIES_SHEET = with_tables(species.SHEET, SPECIES, notes=(*species.SHEET.notes, LOCKED, KEEPER))
 FOODS_SHEET = with_tables(foods.SHEET, FOODS, notes=(LOCKED, KEEPER))
 TASKS_SHEET = with_tables(maintenance.LIST_SHEET, TASKS)

@@ -70,7 +70,7 @@ SHEET = Sheet(
     "Constants",
     role="reference",
     blocks=(CONSTANTS, BODY_FORMS, HEATER_SIZES),
-    new_page_before=("body_forms",),
+    on_paper=False,  # looked up and changed on the screen; what they lead to is printed with the answers
     frozen_columns=0,
     purpose="Numbers that the sheets reckon with. Each is yours to change; the sheets follow at once.",
     notes=(

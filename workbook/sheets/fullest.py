@@ -129,4 +129,5 @@ CHARTS = Charts(
             series=bars("fullest", "place"),
         ),
     ),
+    on_paper=False,
 )

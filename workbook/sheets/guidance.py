@@ -37,7 +37,7 @@ SAYS = (
     (
         "The club's cells",
         (
-            "are locked. If you know better, type beside them: "
+            "ask before they change, or are locked. If you know better, type beside them: "
             "own values and own ranges count in your file, and the club's stay readable. "
             "A food or species of your own may stand in the ready rows below."
         ),

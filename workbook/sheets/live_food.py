@@ -203,6 +203,7 @@ CHARTS = Charts(
         ),
     ),
     columns=9,
+    on_paper=False,
 )
 
 SHEET = Sheet(

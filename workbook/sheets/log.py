@@ -133,6 +133,7 @@ LOG = Table(
     enough=("date", "tank"),
     spare_rows=16,  # as many as a year of weekly entries on a dozen tanks
     yearly="tanks.change_interval",
+    newest="date",
     purpose="One row for each day on which a tank was tested or worked on.",
     columns=(
         Typed("date", "Date", date(), required=True, look=Look("When and where", 11)),
@@ -255,13 +256,9 @@ LOG = Table(
         Computed(
             "in_chart",
             "In the chart",
-            logic(
-                '{above.in_chart}+IF(AND({tank}<>"",{tank}={log_choice.in_view},COUNT({charted})=1),1,0)',
-                "1",
-                copes=True,
-            ),
-            seed="0",
-            look=COUNT,
+            logic('IF(AND({tank}<>"",{tank}={log_choice.in_view},COUNT({charted})=1),{order},"")', "1", copes=True),
+            look=Look(working=True, width=14, show="0"),
+            help="Its order in time: the chart draws by date, in whatever order rows stand.",
         ),
         Flag(
             "senseless",

@@ -6,7 +6,7 @@ from workbook.sheets.log import CHOSEN, COUNT, HIDDEN, LABELS
 from workbook.sheets.parameters import KEYS
 from workbook.tables import Chart, Computed, Look, Series, Table, Typed, choice, date, logic, text
 from workbook.tables.formula import filled
-from workbook.tables.idioms import cell_of, nth_row, row_of
+from workbook.tables.idioms import cell_of, row_of
 from workbook.tables.template import column, here
 
 CHOICE = Table(
@@ -65,7 +65,13 @@ DRAWN = Table(
         Computed(
             "reading",
             "Row of the log",
-            nth_row("({line}+MAX(0,MAX({log.in_chart[]})-ROWS({log_drawn.line[]})))", "{log.in_chart[]}"),
+            logic(
+                'IF({line}>COUNT({drawn}),"",'
+                "MOD(SMALL({drawn},{line}+MAX(0,COUNT({drawn})-ROWS({log_drawn.line[]}))),10^6))",
+                "1",
+                copes=True,
+                drawn="{log.in_chart[]}",
+            ),
             look=COUNT,
         ),
         Computed(

@@ -119,4 +119,5 @@ CHARTS = Charts(
     ),
     columns=10,
     across=1,
+    on_paper=False,
 )

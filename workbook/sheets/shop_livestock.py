@@ -30,6 +30,7 @@ SHEET = replace(
     livestock.SHEET,
     role="answer",
     blocks=(LIVESTOCK, *livestock.SHEET.blocks[1:]),
+    on_paper=False,  # line by line the same animals as Stock list
     purpose=(
         "The animals of the stock list where they live; "
         "beside them the chain from length to nitrogen, and who is at risk from whom. Type on Stock list."

@@ -116,6 +116,6 @@ SHEET = Sheet(
     forms=(CHECK_SUMMARY, CHECK_VALUES),
     frozen_head=False,
     frozen_columns=0,
-    new_page_before=("equations", "references"),
+    on_paper=False,  # equations are read beside the cells that they explain; How this workbook thinks is its page
     purpose="Where every number comes from, and a test that the program you have open reckons as it should.",
 )

@@ -1,12 +1,14 @@
 """Start: what this file is, the room's settings, and the way to every sheet."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from workbook.sheets.altitude import ALTITUDES
 from workbook.sheets.first_steps import KEEPER_STEPS, Step, first_steps
 from workbook.sheets.in_view import VIEW
 from workbook.sheets.parameters import RANGE_CHOICES
 from workbook.tables import Computed, Look, Sheet, Table, Typed, choice, count, date, logic, number, text
+from workbook.tables.completing import handed_counts
 
 SETTINGS = Table(
     "settings",
@@ -272,11 +274,12 @@ def start_sheet(
     steps: Sequence[Step] = KEEPER_STEPS,
 ) -> Sheet:
     """The first sheet, with the first steps and links to all others."""
+    handed = handed_counts(table for sheet in others for table in sheet.tables)
+    about = replace(ABOUT, columns=(*ABOUT.columns, *handed))
     return Sheet(
         "Start",
         role="guide",
-        portrait=True,
-        forms=(VIEW, first_steps(steps), settings, counts, *ways_to(others), WHOSE_COPY, ABOUT),
+        forms=(VIEW, first_steps(steps), settings, counts, *ways_to(others), WHOSE_COPY, about),
         notes=NOTES,
         purpose=purpose,
     )

@@ -3,9 +3,8 @@
 from dataclasses import replace
 
 from workbook.equations import conversions, geometry, heat, load
-from workbook.sheets.tank_shapes import by_shape, plan
 from workbook.tables import Computed, Look, logic
-from workbook.tables.idioms import only_if, taken_as
+from workbook.tables.idioms import taken_as
 
 HOLDS, WEIGHS, WORKS = (
     Look("What it holds", 10, "0.0"),
@@ -17,7 +16,7 @@ ANSWERS = (
     Computed(
         "gross_volume",
         "Water to the rim line",
-        geometry.volume(area="{plan_area}", height="{water_height}"),
+        geometry.volume(area="{plan_inside}", height="{water_height}"),
         look=HOLDS,
         help="Inside the glass up to the water line.",
     ),
@@ -26,12 +25,12 @@ ANSWERS = (
         "Net volume",
         logic(
             "IF(SUM({net_volume_measured})>0,{net_volume_measured},"
-            'IF(SUM({net_volume_reckoned})>0,{net_volume_reckoned},""))',
+            "IF(SUM({net_volume_reckoned})>0,{net_volume_reckoned},{net_volume_estimated}))",
             "L",
             needs=("tank",),
         ),
         look=HOLDS,
-        help="What is left for water; all doses and loads go by it.",
+        help="What is left for water; all doses and loads go by it. An estimate until the details are typed.",
     ),
     Computed(
         "net_gallons",
@@ -42,25 +41,16 @@ ANSWERS = (
     Computed(
         "plan_area",
         "Water surface",
-        plan("{inner_length}", "{inner_width}", "{inner_second}", "{bow_segment}"),
+        logic(
+            'IF(COUNT({plan_inside})=1,{plan_inside},IF(COUNT({glass_off})=1,"",{plan_typed}))', "cm2", needs=("tank",)
+        ),
         look=Look("What it holds", 10, "0"),
     ),
     Computed(
         "swim_length",
         "Longest swim",
-        only_if(
-            "{measured_out}=1",
-            by_shape(
-                "cm",
-                logic("MAX({inner_length},{inner_width})", "cm"),
-                logic("{inner_length}", "cm"),
-                logic("{inner_length}", "cm"),
-                logic("{inner_length}", "cm"),
-                geometry.hexagon_longest(side="{inner_length}"),
-                geometry.octagon_longest(side="{inner_length}"),
-                logic("MAX({inner_length},{inner_width})", "cm"),
-                logic("MAX({inner_length},{inner_width}+{inner_second})", "cm"),
-            ),
+        logic(
+            'IF(COUNT({swim_inside})=1,{swim_inside},IF(COUNT({glass_off})=1,"",{swim_typed}))', "cm", needs=("tank",)
         ),
         look=HOLDS,
         help="The longer side, the diameter, or across the corners of a hexagon or octagon.",
@@ -68,7 +58,7 @@ ANSWERS = (
     Computed(
         "footprint",
         "Footprint",
-        geometry.footprint(area="{plan_area}", perimeter="{perimeter}", glass="{glass}"),
+        geometry.footprint(area="{plan_inside}", perimeter="{perimeter}", glass="{glass}"),
         look=Look("What it weighs", 10, "0"),
         help="Floor it covers, panes counted.",
     ),
@@ -78,7 +68,7 @@ ANSWERS = (
         load.filled_mass(
             water=load.water_mass(volume="{net_volume}"),
             glass="{glass_mass}",
-            substrate=load.substrate_mass(area="{plan_area}", depth="{substrate_depth}", porosity="{porosity_used}"),
+            substrate=load.substrate_mass(area="{plan_inside}", depth="{substrate_depth}", porosity="{porosity_used}"),
             rock="{rock}",
             wood="{wood}",
         ),
@@ -97,7 +87,7 @@ ANSWERS = (
         "Heat loss in the coldest room",
         heat.heat_loss(
             side_area=logic("{perimeter}*{water_height}", "cm2"),
-            plan_area="{plan_area}",
+            plan_area="{plan_inside}",
             rise="{temperature_rise}",
             top="{top_flow}",
         ),

@@ -1,6 +1,8 @@
 """What can be wrong with a tank."""
 
 from workbook.tables import Flag
+from workbook.tables.formula import filled
+from workbook.tables.idioms import spoken
 
 FLAGS = (
     Flag(
@@ -54,12 +56,28 @@ FLAGS = (
         do="Type what is missing, or under Net volume measured what you counted in buckets.",
     ),
     Flag(
+        "volume_estimated",
+        "Net volume an estimate",
+        seriousness="note",
+        copes=True,
+        when="AND(SUM({net_volume_measured})=0,COUNT({net_volume_estimated})=1)",
+        why=filled(
+            '="reckoned at "&{percent}&" % of the box that its sizes make, "&{@words.net_volume_estimated}'
+            '&"; its mass, floor load and heater wait. Still to measure: "&{heat_lacking}',
+            percent=spoken("{const.water_share}*10^2", 0),
+        ),
+        do="Type these, or under Net volume measured what you counted in buckets when filling.",
+    ),
+    Flag(
         "no_filled_mass",
         "Mass and heat unknown",
         gathered=True,
         seriousness="note",
         copes=True,
-        when='AND({net_volume}<>"",OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")',
+        when=(
+            'AND({net_volume}<>"",OR(SUM({net_volume_measured})>0,COUNT({net_volume_estimated})=0),'
+            'OR({filled_mass}="",{heat_loss}=""),{heat_lacking}<>"")'
+        ),
         why="its mass, floor load or heater can't be reckoned; missing: {heat_lacking}",
         do="Type it, for the sake of floor and heater.",
     ),

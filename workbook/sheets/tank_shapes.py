@@ -31,12 +31,12 @@ def typed_sizes() -> str:
     return measures("{length}", "{width}", "{second_side}")
 
 
-def plan(length: str, width: str, second: str, segment: str) -> Formula:
-    """Plan area by shape; blank while a dimension is unknown."""
-    return only_if("{measured_out}=1", by_shape("cm2", *areas(length, width, second, segment)))
+def plan(length: str, width: str, second: str, segment: str | Formula) -> Formula:
+    """Plan area by shape."""
+    return by_shape("cm2", *areas(length, width, second, segment))
 
 
-def areas(length: str, width: str, second: str, segment: str) -> tuple[Formula, ...]:
+def areas(length: str, width: str, second: str, segment: str | Formula) -> tuple[Formula, ...]:
     """Plan areas in the order of SHAPES."""
     g = geometry
     return (
@@ -49,6 +49,16 @@ def areas(length: str, width: str, second: str, segment: str) -> tuple[Formula, 
         g.trapezoid_area(long_side=length, short_side=second, width=width),
         g.bow_front_area(length=length, width=width, segment=segment),
     )
+
+
+def longest(length: str, width: str, second: str) -> Formula:
+    """The longest swim by shape."""
+    g = geometry
+    longer = logic("MAX({long},{wide})", "cm", long=length, wide=width)
+    round_ = logic(length, "cm")
+    with_bow = logic("MAX({long},{wide}+{bow})", "cm", long=length, wide=width, bow=second)
+    regular = g.hexagon_longest(side=length), g.octagon_longest(side=length)
+    return by_shape("cm", longer, round_, round_, round_, *regular, longer, with_bow)
 
 
 def around() -> Formula:

@@ -2,12 +2,13 @@
 
 from workbook.equations import geometry, heat, load
 from workbook.sheets.parameters import PARAMETERS
-from workbook.sheets.tank_shapes import SHAPES, around, inner_length, measures, typed_sizes
+from workbook.sheets.tank_shapes import SHAPES, around, inner_length, longest, measures, plan, typed_sizes
 from workbook.tables import Computed, Look, Pulled, logic, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import first_known, in_rows_with, joined, only_if, position
 from workbook.tables.template import here
 
+BOW_TYPED = geometry.bow_segment(radius=geometry.bow_radius(chord="{length}", bow="{second_side}"), bow="{second_side}")
 HIDDEN, HIDDEN_TEXT = Look(working=True, show="0.00"), Look(working=True, width=22)
 
 STEPS: tuple[Pulled | Computed, ...] = (
@@ -71,6 +72,37 @@ STEPS: tuple[Pulled | Computed, ...] = (
     Computed(
         "bow_segment", "Area of the bow", geometry.bow_segment(radius="{bow_radius}", bow="{inner_second}"), look=HIDDEN
     ),
+    Computed(
+        "plan_inside",
+        "Water surface inside the glass",
+        only_if("{measured_out}=1", plan("{inner_length}", "{inner_width}", "{inner_second}", "{bow_segment}")),
+        look=HIDDEN,
+    ),
+    Computed(
+        "swim_inside",
+        "Longest swim inside the glass",
+        only_if("{measured_out}=1", longest("{inner_length}", "{inner_width}", "{inner_second}")),
+        look=HIDDEN,
+    ),
+    Computed(
+        "sizes_typed",
+        "Sizes complete",
+        logic(typed_sizes(), "1", needs=("tank",)),
+        look=Look(working=True, show="0"),
+    ),
+    Computed(
+        "plan_typed",
+        "Surface by the sizes typed",
+        only_if("{sizes_typed}=1", plan("{length}", "{width}", "{second_side}", BOW_TYPED)),
+        look=HIDDEN,
+        help="Glass counted in; reckoned with while nobody typed how thick it is.",
+    ),
+    Computed(
+        "swim_typed",
+        "Swim by the sizes typed",
+        only_if("{sizes_typed}=1", longest("{length}", "{width}", "{second_side}")),
+        look=HIDDEN,
+    ),
     Computed("perimeter", "Round the inside", around(), look=HIDDEN),
     Computed(
         "porosity_used",
@@ -84,7 +116,7 @@ STEPS: tuple[Pulled | Computed, ...] = (
         geometry.net_volume(
             gross="{gross_volume}",
             substrate=geometry.substrate_displacement(
-                area="{plan_area}", depth="{substrate_depth}", porosity="{porosity_used}"
+                area="{plan_inside}", depth="{substrate_depth}", porosity="{porosity_used}"
             ),
             rock=geometry.hardscape_displacement(mass="{rock}", density="{const.rock_density}"),
             wood=geometry.hardscape_displacement(mass="{wood}", density="{const.wood_density}"),
@@ -92,9 +124,25 @@ STEPS: tuple[Pulled | Computed, ...] = (
         look=HIDDEN,
     ),
     Computed(
+        "net_volume_estimated",
+        "Net volume estimated",
+        only_if(
+            'AND({lacking}<>"",COUNT({net_volume_reckoned})=0,OR(COUNT({glass_off})=0,{measured_out}=1),'
+            "OR(COUNT({water_height})=0,SUM({water_height})>0))",
+            logic(
+                "{box}*{const.water_share}",
+                "L",
+                needs=("plan_typed", "height", "const.water_share"),
+                box=geometry.volume(area="{plan_typed}", height="{height}"),
+            ),
+        ),
+        look=Look(working=True, show="0.0"),
+        help="A share of its outside box, until glass, water line, substrate, rock and wood are typed.",
+    ),
+    Computed(
         "glass_mass",
         "Glass",
-        load.glass_mass(perimeter="{perimeter}", height="{height}", area="{plan_area}", glass="{glass}"),
+        load.glass_mass(perimeter="{perimeter}", height="{height}", area="{plan_inside}", glass="{glass}"),
         look=HIDDEN,
     ),
     Computed(

@@ -22,7 +22,7 @@ def day(n: int) -> Computed:
         "Today" if n == 0 else "",
         logic('IF(AND({n}>={first_day},MOD({n}-{first_day},{every_days})=0),"☐","")', n=str(n)),
         kind=text(),
-        look=Look("Tick when done", 7),
+        look=Look("Tick when done", 6),
         seed=filled(DAY_NAME, date=f"({of('settings', 'plan_date')}+{n})", names=NAMES),
     )
 
@@ -120,12 +120,12 @@ WEEK = Table(
     row_name=("task",),
     purpose="Late tasks stand under today.",
     columns=(
-        Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 52)),
-        Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 18)),
+        Computed("task", "Task", of_source("task"), kind=text(), look=Look("Task", 46)),
+        Computed("tank", "Tank", of_source("tank"), kind=text(), look=Look("Task", 16)),
         *(day(n) for n in range(DAYS)),
         Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
         Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-        Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 26)),
+        Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 24)),
         *(made for n, source in NUMBERED for made in taken(n, source)),
         Computed(
             "order",
@@ -257,7 +257,6 @@ SHEET = Sheet(
     role="printable",
     blocks=(WEEK, BY_DAY, BY_TANK),
     forms=(SUMMARY,),
-    new_page_before=("week_days",),
     frozen_columns=0,
     purpose=(
         "From the plan date on: what is due on which day. Print it, pin it up, tick it off; "

@@ -1,13 +1,14 @@
 """Completing: the columns that follow from a table's roles: rows of links, running numbers, flags and their texts."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
 from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, Pulled, Said, Typed
 from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
-from workbook.tables.kinds import text
+from workbook.tables.kinds import count, text
 from workbook.tables.picking import sorted_names
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
@@ -19,6 +20,7 @@ ALSO = "; also "
 WHOLE = "ok"
 # Said in the first row of a list, yet about the list.
 NEARLY_FULL = "List nearly full"
+NO_SENSE = "no_sense"  # a column by which a table tells of impossible numbers itself
 SYMBOLS = {"act": "▲", "watch": "◆", "note": "○"}
 # Three columns side by side, one for each seriousness, under one name.
 FLAG_BLOCKS = {"@said": "said_act", "@run": "run_act"}
@@ -54,6 +56,7 @@ def complete(
             )
         )
         columns.append(_formulas_here(table))
+        columns += [*_impossible(table), *_handed_lost(table)]
         columns += _flags_of_a_list(table, titles)
         columns.append(_formulas_behind(columns))
     if flags := [c for c in columns if isinstance(c, Flag)]:
@@ -90,7 +93,9 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
         *(_not_known(column, titles) for column in table.typed if column.kind.name == "link"),
         *_unfinished(table),
         *_words_for_numbers(table),
+        *_out_of_bounds(table),
         *_formulas_gone(table),
+        *_handed_gone(table),
         *([_twice(table.key, key)] if isinstance(first, Typed) and first.kind.name == "key" else []),
         Flag(
             "nearly_full",
@@ -245,6 +250,92 @@ def _words_for_numbers(table: Table) -> list[Flag]:
                 texts=texts,
             ),
             do="Type it anew: a plain number without its unit, or a date such as 2026-03-31.",
+        )
+    ]
+
+
+def _bounded(table: Table) -> list[Typed]:
+    """Numbers that have an end somewhere, but for those that a flag of the table itself looks after."""
+    own = {c.key: c.formula.names for c in table.columns if isinstance(c, Computed)}.get(NO_SENSE, ())
+    numbers = (c for c in table.typed if c.kind.name in {"number", "count"} and not (c.locked or c.free))
+    return [c for c in numbers if c.key not in own and not (math.isinf(c.kind.low) and math.isinf(c.kind.high))]
+
+
+def _impossible(table: Table) -> list[Computed]:
+    """The labels of the numbers of a row that lie outside of what their cells take: pasting goes round that."""
+    parts = [
+        filled(
+            'IF(COUNT({*})=1,IF(MEDIAN({*},{low},{high})<>{*},{label},""),"")',
+            low="{*}" if math.isinf(column.kind.low) else str(column.kind.low),
+            high="{*}" if math.isinf(column.kind.high) else str(column.kind.high),
+            label=quoted(f", {column.label}"),
+            each=column.key,
+        )
+        for column in _bounded(table)
+    ]
+    if not parts:
+        return []
+    formula = Formula("&".join(parts), copes_with_blanks=True)
+    return [Computed("impossible", "Out of bounds", formula, kind=text(), look=replace(WORKING, width=14))]
+
+
+def _out_of_bounds(table: Table) -> list[Flag]:
+    """A number that can't be, which would count as unknown, or be reckoned with, without a word."""
+    if not _bounded(table):
+        return []
+    return [
+        Flag(
+            "out_of_bounds",
+            "Number that can't be",
+            seriousness="watch",
+            copes=True,
+            when='{impossible}<>""',
+            why='="outside of what can be, so what hangs on it is unknown or wrong: "&MID({impossible},3,200)',
+            do="Check the cell: its unit, a decimal point, a % sign; clear it where it is not known.",
+        )
+    ]
+
+
+def _handed_lost(table: Table) -> list[Computed]:
+    """In the first row: how many cells fewer hold something than were handed out; own ones in ready rows count too."""
+    handed = [column.key for column in table.typed if column.handed]
+    if not handed:
+        return []
+    formula = filled(
+        'IF(AND({line}=1,COUNT({as_handed_out})=1),MAX(0,{as_handed_out}-({filled_now})),"")',
+        as_handed_out=of("about", f"handed_{table.key}"),
+        filled_now="+".join(
+            filled("ROWS({cells})-COUNTBLANK({cells})", cells=names_of(table.key, key)) for key in handed
+        ),
+    )
+    made = Formula(formula, "1", copes_with_blanks=True)
+    return [Computed("handed_lost", "Handed out and gone", made, look=WORKING)]
+
+
+def handed_counts(tables: Iterable[Table]) -> tuple[Typed, ...]:
+    """How many cells of each list are handed out: what a file says of itself when it is built."""
+    return tuple(
+        Typed(
+            f"handed_{table.key}", f"Cells handed out: {table.title}", count(0, 10**9), locked=True, look=Look(show="0")
+        )
+        for table in tables
+        if table.is_list and any(column.handed for column in table.typed)
+    )
+
+
+def _handed_gone(table: Table) -> list[Flag]:
+    """What was handed out only asks before it changes, so that rows can be sorted: here it is seen to be cleared."""
+    if not any(column.handed for column in table.typed):
+        return []
+    return [
+        Flag(
+            "handed_gone",
+            "Handed-out cells cleared",
+            seriousness="note",
+            copes=True,
+            when="SUM({handed_lost})>0",
+            why="cells that held something when this file was handed out and are blank: {handed_lost} or more",
+            do="Take them from the file as it was handed out; a value of your own belongs in the column beside.",
         )
     ]
 

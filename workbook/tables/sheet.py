@@ -45,13 +45,17 @@ class Chart:
 
 @dataclass(frozen=True)
 class Charts:
-    """Room for charts between tables: so many side by side, then the next row of them; or on a page, so many rows."""
+    """Room for charts between tables: so many side by side, then the next row of them; or on a page, so many rows.
+
+    on_paper: whether they are printed; not where they only draw what stands in the list beside them.
+    """
 
     key: str
     charts: tuple[Chart, ...]
     columns: int = 16
     across: int = 2
     rows: int = 0
+    on_paper: bool = True
 
 
 @dataclass(frozen=True)
@@ -95,10 +99,11 @@ class Sheet:
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
     above: bands that stand above the blocks, in the columns of these: short texts that run on over several of them.
     opens_when: the list of which one row is enough for the file to open on this sheet; without any, on the first one.
-    new_page_before: where a sheet that is printed whole goes on on a page further right.
     all_printed: its rows of one line are as wide as a page: all that can be read is printed, not the first columns.
     close: on a page, a table's title and labels stand in one line, and none above a table without a title; what stands
     above the bands stays in sight.
+    new_page_before: tables that are printed besides the lists or the first table, each on a page of its own.
+    on_paper: whether it is printed at all; what is read beside formulas, or repeats another sheet, is not.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -121,6 +126,7 @@ class Sheet:
     portrait: bool = False
     close: bool = False
     large: bool = False
+    on_paper: bool = True
     paper: Paper | None = None
     role: str = "answer"
 

@@ -35,6 +35,8 @@ class Table:
     more than spare_rows gives.
     often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
     away from the start. Without it all of them are typed often.
+    newest: the column of days of a list that grows from day to day: its newest weeks are printed.
+    on_paper: of what stands in order of importance, how many rows are printed at most; 0: all that hold something.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
     else stands on the sheet of its workings. Without answers those that are no working columns are shown.
     """
@@ -64,6 +66,8 @@ class Table:
     enough: tuple[str, ...] = ()
     yearly: str = ""
     often: tuple[str, ...] = ()
+    newest: str = ""
+    on_paper: int = 0
     first: str = ""
     answers: tuple[str, ...] = ()
 

@@ -152,6 +152,14 @@ def says(table: str, key: str) -> Says | None:
         why = "taken as unknown, because a number or date was pasted or typed as text: {cells}"
         do = "Type it anew: a plain number without its unit, or a date such as 2026-03-31."
         return Says("watch", "Words instead of a number", why, do, cells=named(worded(table)))
+    if key == "out_of_bounds":
+        why = "outside of what can be, so what hangs on it is unknown or wrong: {cells}"
+        do = "Check the cell: its unit, a decimal point, a % sign; clear it where it is not known."
+        return Says("watch", "Number that can't be", why, do, cells=none)
+    if key == "handed_gone":
+        why = "cells that held something when this file was handed out and are blank: {cells} or more"
+        do = "Take them from the file as it was handed out; a value of your own belongs in the column beside."
+        return Says("note", "Handed-out cells cleared", why, do, cells=none)
     if key == "formulas_gone":
         do = "Copy those cells from the row above or below."
         return Says("watch", "Formulas gone", "no formula stands any more in this row under: {cells}", do, cells=none)

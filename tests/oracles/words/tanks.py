@@ -39,6 +39,16 @@ SAYS = {
         # Sizes that leave no water lack nothing.
         gaps=named(lambda room: [f"; missing: {gaps}" if gaps else "" for gaps in tanks.lacking(room)]),
     ),
+    "volume_estimated": Says(
+        "note",
+        "Net volume an estimate",
+        "reckoned at {percent} % of the box that its sizes make, {volume}; its mass, floor load and heater wait. "
+        "Still to measure: {gaps}",
+        "Type these, or under Net volume measured what you counted in buckets when filling.",
+        percent=named(lambda room: [f"{round(100 * room.const['water_share'])}"] * len(room.tanks)),
+        volume=Figure(tanks.net_volume_estimated, "L", 1),
+        gaps=named(tanks.heat_lacking),
+    ),
     "no_filled_mass": Says(
         "note",
         "Mass and heat unknown",
