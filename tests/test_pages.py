@@ -92,6 +92,9 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
             title
         )
         assert [top for _, top, _, _ in found] == [1] + [placed.header_row] * (len(found) - 1), title
+        if title in WHOLE:
+            begins = {t.on(title)[0].at for t in built.placing.tables.values() if t.on(title)}
+            assert {left for left, *_ in found} <= begins, title
         for left, _, right, bottom in found:
             tables = [t for t in built.placing.tables.values() if t.sheet == title and not t.table.form]
             mine = [t for t in tables if any(left <= s.at <= right for s in t.on(title))]
