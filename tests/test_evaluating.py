@@ -101,6 +101,12 @@ def test_no_digit_of_a_number_in_a_formula_is_lost() -> None:
     ]
 
 
+def test_a_name_in_quotes_is_a_word() -> None:
+    cells = [Cell(row, 1, "number", row, ("", "")) for row in (2, 3, 4)]
+    made = page("Answers", cells, [column(2, '="the sum of mine_a: "&SUM(mine_a)')])
+    assert evaluate([made], {"mine_a": ("Answers", 2, 1, 4, 1)}, DAY)["Answers", 2, 2] == "the sum of mine_a: 9"
+
+
 def test_a_run_without_rows_leaves_no_trace() -> None:
     """What a file holds in place of a whole column."""
     made = page("Answers", [], [column(1, "=1+1", rows=0), column(2, "=B\x00-1\x00+1")])

@@ -11,6 +11,7 @@ from typer.testing import CliRunner
 
 from tests import books, returned
 from tests.test_cli import run
+from workbook.build import SPARE_ROWS
 from workbook.cli import app
 
 ROOT = Path(__file__).parent.parent
@@ -70,6 +71,10 @@ def test_every_option_is_in_the_readme_and_has_help(command: str, wanted: set[st
     assert options == wanted
     assert f"shoalbook {command} " in README
     assert {option for option in options if f"`{option}`" not in README} == set()
+
+
+def test_the_usual_number_of_ready_rows_is_said() -> None:
+    assert f"ready rows below the data, {SPARE_ROWS} without it" in README
 
 
 def test_pictures_of_the_readme_are_kept() -> None:

@@ -2,6 +2,7 @@
 
 import datetime
 import functools
+import re
 import tempfile
 from collections import defaultdict
 from pathlib import Path
@@ -168,6 +169,22 @@ def test_names_of_lists_fill_their_dropdowns(edition: str, units: str) -> None:
             at = openpyxl.utils.get_column_letter(slot.at)
             wanted = f"'{here.sheet}'!${at}${here.first_row}:${at}${here.last_row}"
             assert book.defined_names[name].attr_text == wanted
+
+
+def test_flags_are_coloured_by_their_sign_sheets_reckon_at_once_and_can_be_filtered() -> None:
+    """On sheets that a club protects, too."""
+    book = written("club", "metric").book
+    told = {
+        str(f) for sheet in book for area in sheet.conditional_formatting for rule in area.rules for f in rule.formula
+    }
+    for sign in "▲◆○":
+        by_sign = [text for text in told if text.endswith(f'="{sign}"')]
+        assert by_sign
+        assert [text for text in by_sign if not re.fullmatch(rf'LEFT\([A-Z]+\d+,1\)="{sign}"', text)] == []
+    assert book.calculation.calcMode in {None, "auto"}  # what it is where nothing is said
+    protected = [sheet for sheet in book if sheet.protection.sheet]
+    assert protected
+    assert [sheet.title for sheet in protected if sheet.protection.autoFilter] == []
 
 
 # --- rows of printed pages ---
