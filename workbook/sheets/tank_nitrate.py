@@ -109,7 +109,7 @@ CHART = Charts(
             days="near",
             days_axis="month-day",
             width=284,
-            height=200,
+            height=178,
             low=0,
             describes=(
                 "Points over time: nitrate of the tank in view as it was read, and as it is reckoned before and after "
