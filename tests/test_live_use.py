@@ -36,6 +36,10 @@ def gathers(table: str) -> bool:
     return table in {"roll", "candidates"} or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
 
 
+# How many tanks ask for action so far, and where each tank's worst flag stands on Attention.
+GO_ON = {("open_flags", column) for column in ("asking", "asking_names", "worst_line")}
+
+
 class Book:
     """A file that was built: its cells by defined name."""
 
@@ -108,7 +112,7 @@ class Edit:
             return True
         if table in self.still:
             return False
-        if column.startswith("run_") or gathers(table):
+        if column.startswith("run_") or gathers(table) or (table, column) in GO_ON:
             return True
         return (book.tank_of(table, row) if is_by_tank(table) else row) in self.rows.get(
             "tanks" if is_by_tank(table) else table, ()
