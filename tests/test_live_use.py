@@ -342,7 +342,8 @@ def a_new_group(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
-        but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")},  # broods are to grow there
+        but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")}  # broods are to grow there
+        | {f"{table}.{key}" for table in ("open_flags", "cards", "room") for key in ("open_watches", "open_all", "sign", "company")},
     )  # fmt: skip
 
 
