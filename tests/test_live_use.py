@@ -37,6 +37,10 @@ def gathers(table: str) -> bool:
     return table in {"roll", "candidates"} or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
 
 
+# How many tanks ask for action so far, and where each tank's worst flag stands on Attention.
+GO_ON = {("open_flags", column) for column in ("asking", "asking_names", "worst_line")}
+
+
 class Book:
     """A file that was built: its cells by defined name."""
 
@@ -109,7 +113,7 @@ class Edit:
             return True
         if table in self.still:
             return False
-        if column.startswith("run_") or gathers(table):
+        if column.startswith("run_") or gathers(table) or (table, column) in GO_ON:
             return True
         return (book.tank_of(table, row) if is_by_tank(table) else row) in self.rows.get(
             "tanks" if is_by_tank(table) else table, ()
@@ -328,7 +332,8 @@ def a_new_group(book: Book) -> Edit:
         ),
         rows={"tanks": {line, -1}, "species": {species}},
         still=CALENDAR | LIBRARY | {"foods", "feeding"},
-        but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")},  # broods are to grow there
+        but={f"breeding.{key}" for key in ("grow_animals", "grow_occupied", "said", "said_watch", "said_count", "attention", "attention_shown")}  # broods are to grow there
+        | {f"{table}.{key}" for table in ("open_flags", "cards", "room") for key in ("open_watches", "open_all", "sign", "company")},
     )  # fmt: skip
 
 

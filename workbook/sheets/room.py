@@ -21,7 +21,7 @@ TANK, LIMIT, WARMTH, NITRATE, CHANGE, CARE, WORST = (
     Look("Temperature", 5.5, "0.0", style=NUMBER),
     Look("Nitrate, last readings", 5, style=SAID),
     Look("Next water change", 6.5, style=SAID),
-    Look("Care", 16, style=SAID),
+    Look("Care", 14.5, style=SAID),
     Look("Worst flag, and what to do", 28, style=SAID),
 )
 # Where a tank's name leads to: its row on this list, until each tank has a page.
@@ -131,7 +131,7 @@ CHANGE_COLUMNS: tuple[Column, ...] = (
         kind=text(),
         look=CHANGE,
     ),
-    Pulled("recipe", via="tanks", of="next_change.recipe", label="what", look=replace(CHANGE, width=21)),
+    Pulled("recipe", via="tanks", of="next_change.recipe", label="what", look=replace(CHANGE, width=22.5)),
 )
 
 CARE_COLUMNS: tuple[Column, ...] = (
