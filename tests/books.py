@@ -20,7 +20,7 @@ from workbook.editions import EDITIONS
 FOLDER = "SHOALBOOK_TEST_BOOKS"
 DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
-LONG_IN_ROOM = ("week", "attention")
+LONG_IN_ROOM = ("week", "attention", "open_lines")
 # What a shop of a few tanks sells, besides goods.
 SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS, COMPARED = 6, 4, 6, 60, 8
 

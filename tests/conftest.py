@@ -37,7 +37,11 @@ SHORT = {"test_returning", "test_lineage", "test_rebuild", "test_any_content", "
          "test_reader", "test_meanings", "test_rows_of_lists", "test_first_hour", "test_readme", "test_evaluating", "test_shared_formulas",
          "test_nonsense", "test_pages"}  # fmt: skip
 # What is long in the books that a file looks at all the same.
-WHOLE = {"test_rows_of_lists": books.LONG_IN_ROOM, "test_first_hour": ("attention",), "test_readme": ("attention",)}
+WHOLE = {
+    "test_rows_of_lists": books.LONG_IN_ROOM,
+    "test_first_hour": ("attention", "open_lines"),
+    "test_readme": ("attention", "open_lines"),
+}
 
 
 @pytest.fixture(scope="module", autouse=True)

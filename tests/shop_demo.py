@@ -393,7 +393,7 @@ def main() -> None:
     asked = {"length": 80, "width": 35, "height": 36, "temperature": 25, "ph": 7.2, "gh": 9, "kh": 5, "asked": "Pearl gourami",
              "kind_1": "Cardinal tetra", "number_1": 12, "kind_2": "Panda corydoras", "number_2": 6, "kind_3": "Honey gourami", "number_3": 2}  # fmt: skip
     write("question", ["key", "value"], [list(item) for item in asked.items()])
-    for name in ("own_ranges", "breeding", "feeds", "hatching", "live_wants"):
+    for name in ("own_ranges", "breeding", "feeds", "hatching", "live_wants", "known"):
         shutil.copy(TEMPLATES / "blank" / f"{name}.csv", TARGET / f"{name}.csv")
 
 

@@ -95,6 +95,8 @@ def test_an_empty_workbook_raises_no_flag(found: list[office.Cells]) -> None:
 
 
 def test_slips_are_told(found: list[office.Cells]) -> None:
-    lines = zip(column(found[-1], "attention_row"), column(found[-1], "attention_what"), strict=True)
-    told = {(row, what) for row, what in lines if what in TOLD}
+    names = ("attention_row", "attention_what", "attention_full")
+    lines = zip(*(column(found[-1], name) for name in names), strict=True)
+    # A line gathers what has one cause: each flag by its title.
+    told = {(row, flag) for row, what, full in lines for flag in TOLD if flag == what or f"{flag}: " in str(full)}
     assert told == {(float(row), flag) for row, (_, flags) in enumerate(SLIPS, 1) for flag in flags}

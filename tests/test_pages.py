@@ -26,7 +26,7 @@ PAGES = {sheet.title: sheet for sheet in EDITION.sheets if sheet.bands}
 # Millimetres of the two papers (ISO 216, ANSI/ASME Y14.1) less the margins of the file, at 96 pixels to the inch.
 PAPERS = {"A4": (210, 297, 9), "Letter": (215.9, 279.4, 1)}
 MARGINS = (0.8, 1.1)  # inches, across and down
-MOST_PAGES = 49
+MOST_PAGES = 40
 COLUMN_PIXELS = 5  # of every column besides the letters in it, seven pixels each
 
 
@@ -82,7 +82,10 @@ def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]
 
 
 # Looked up on the screen, or line by line the same as another sheet.
-OFF_PAPER = {"Constants", "Sources", "All candidates"}
+OFF_PAPER = {
+    "Start", "Constants", "Sources", "All candidates", "Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank",
+    "Live food by tank",
+}  # fmt: skip
 # Days of its newest weeks are printed: fewer than three months of readings.
 NEWEST = {"Log": 92}
 

@@ -68,7 +68,7 @@ def listed(edition: str) -> Iterator[tuple[str | None, dict[str, Any]]]:
     names = {name.casefold(): name for name in room(edition)}
     for line in table(edition, "Attention", "Where"):
         # That a list is nearly full stands in its first row, but says nothing of what that is about.
-        if line["Where"] and line["What"] != "List nearly full":
+        if line["Where"] and line["What"] != "List nearly full" and line["Sign"] != "· Known":
             sheet, row = re.fullmatch(r"(.*), row (\d+)", line["Go to"]).groups()  # type: ignore[union-attr]
             yield tank_of(edition, sheet, int(row), names), line
 
@@ -84,8 +84,7 @@ def test_each_tank_shows_what_attention_lists_about_it(edition: str) -> None:
     wrong = []
     for tank, shown in room(edition).items():
         signs = [
-            next(sign for word, sign in SIGNS.items() if str(line["How serious"]).startswith(word))
-            for line in lines[tank]
+            next(sign for word, sign in SIGNS.items() if str(line["Sign"]).startswith(word)) for line in lines[tank]
         ]
         more = f" +{len(signs) - 1}" if len(signs) > 1 else ""
         expected = signs[0] + more if signs else ""
@@ -106,7 +105,7 @@ def test_no_card_is_calm_beside_an_open_flag(edition: str) -> None:
     counts: dict[str, list[int]] = {tank: [0, 0, 0] for tank in room(edition)}
     for tank, line in listed(edition):
         if tank:
-            counts[tank][list(SIGNS).index(str(line["How serious"]))] += 1
+            counts[tank][list(SIGNS).index(str(line["Sign"]))] += 1
     for tank, (acts, watches, notes) in counts.items():
         words = f"▲ {acts} to act on, ◆ {watches} to watch, ○ {notes} to note"
         assert (words if acts + watches + notes else "Nothing needs attention.") in told[tank], tank

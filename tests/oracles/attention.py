@@ -12,7 +12,7 @@ from tests.oracles.tools import Room, remember
 
 __all__ = ["lines", "running"]
 ALSO = "; also "
-SIGNS = ("▲ Act", "◆ Watch", "○ Note", "· Known")
+SIGNS = {1: "▲ Act", 2: "◆ Watch", 3: "○ Note", 10: "· Known"}
 
 
 @remember
@@ -49,7 +49,7 @@ where = place = _same("where")
 
 def serious(room: Room) -> pd.Series:
     levels = open_lines.open_level(room)
-    return _filled(room, lambda line: SIGNS[int(levels.iloc[line]) - 1])
+    return _filled(room, lambda line: SIGNS[int(levels.iloc[line])])
 
 
 def acts_so_far(room: Room) -> pd.Series:

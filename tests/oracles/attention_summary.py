@@ -8,11 +8,14 @@ from tests.oracles.tools import Room
 
 
 def _many(room: Room, level: int) -> pd.Series:
-    return pd.Series([float((open_lines.open_level(room) == level + 1).sum())])
+    """Of all that is raised, however long the list is, less what is known."""
+    raised = sum(flag.level == level for flag in flag_tables.all_raised(room))
+    aside = (open_lines.open_level(room) == open_lines.KNOWN) & (open_lines.level_no(room) == level + 1)
+    return pd.Series([float(raised - aside.sum())])
 
 
 def known(room: Room) -> pd.Series:
-    return _many(room, 3)
+    return pd.Series([float((open_lines.open_level(room) == open_lines.KNOWN).sum())])
 
 
 def act(room: Room) -> pd.Series:
@@ -33,7 +36,7 @@ def steps(room: Room) -> pd.Series:
 
 
 def verdict(room: Room) -> pd.Series:
-    many = [int(_many(room, level)[0]) for level in range(4)]
+    many = [*(int(_many(room, level)[0]) for level in range(3)), int(known(room)[0])]
     calm = "nothing to check yet: see the first steps on Start" if steps(room)[0] else "nothing needs attention"
     text = "{} to act on, {} to watch, {} to note".format(*many) if sum(many) else calm
     aside = f", {many[3]} known" if many[3] else ""

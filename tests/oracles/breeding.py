@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import lists, matters, so_far, tanks
+from tests.oracles import lists, so_far, tanks
 from tests.oracles import species as species_oracles
 from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said, through
 
@@ -647,6 +647,8 @@ def waiting_names(room: Room) -> list[str]:
 
 def room_why(room: Room) -> pd.Series:
     """What is wrong with the tank for the young: too small, taken, or none named."""
+    from tests.oracles import matters  # noqa: PLC0415  they look at one another
+
     keys = ("grow_small", "grow_occupied", "no_grow_tank")
     texts = [
         [text for key in keys if (text := matters.sentence(room, f"breeding.{key}", row))]

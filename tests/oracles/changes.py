@@ -6,7 +6,7 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from tests.oracles import log, overlap_detail, readings, so_far, stocking, tanks
+from tests.oracles import log, readings, so_far, stocking, tanks
 from tests.oracles.tools import Room, blank, remember, said
 
 NOISE = 1e-9
@@ -180,6 +180,8 @@ def kh_brought(room: Room) -> pd.Series:
 @remember
 def kh_wanted(room: Room) -> pd.Series:
     """What keeps pH steady, or less where all residents are at home in less: nobody hardens the water of such fish."""
+    from tests.oracles import overlap_detail  # noqa: PLC0415  they look at one another
+
     borne, floor = overlap_detail.shared(room)["kh"]["low"], room.const["kh_floor"]
     if math.isnan(floor):
         return pd.Series(math.nan, index=range(len(room.tanks)), dtype=float)

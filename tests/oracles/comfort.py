@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import livestock, matters, so_far
+from tests.oracles import livestock, so_far
 from tests.oracles.tools import Room, blank, folded, remember
 
 # What Species and Tanks let one choose, from little to much where there is a more and a less.
@@ -246,6 +246,8 @@ UNLIKE = ("too_open", "no_sand", "flow_too_strong", "flow_too_weak", "too_bright
 
 def unlike_what(room: Room) -> pd.Series:
     """What can be mended about a tank's light, ground, cover and flow, by the titles of its flags."""
+    from tests.oracles import matters  # noqa: PLC0415  they look at one another
+
     texts = [
         [text for key in UNLIKE if (text := matters.sentence(room, f"comfort.{key}", row))]
         for row in range(len(room.tanks))

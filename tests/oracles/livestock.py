@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import comfort, company, feeding_tanks, matters, species, stocking, tanks
+from tests.oracles import comfort, company, feeding_tanks, species, stocking, tanks
 from tests.oracles.tools import SAID_IN, Oracle, Room, blank, folded, lookup, remember, rows_of, said, same, through
 
 
@@ -506,6 +506,8 @@ def no_mass(room):
 
 def _why(what: str) -> Oracle:
     def reckon(room: Room) -> pd.Series:
+        from tests.oracles import matters  # noqa: PLC0415  they look at one another
+
         return pd.Series([matters.group_why(room, what, row) for row in range(len(room.livestock))], dtype=object)
 
     return reckon

@@ -204,7 +204,7 @@ def company_why(room: Room) -> pd.Series:
     return pd.Series([ALSO.join(filter(None, pair)) for pair in texts], dtype=object)
 
 
-def company_do(room: Room) -> pd.Series:
+def company_does(room: Room) -> pd.Series:
     """Danger before discomfort, who is eaten before who is chased."""
     found = []
     for any_, now, gentle, gentle_now, who in zip(
@@ -221,6 +221,10 @@ def company_do(room: Room) -> pd.Series:
             does.append("watch for chasing and torn fins, give broken lines of sight")
         found.append("; ".join(does))
     return pd.Series(found, dtype=object)
+
+
+def company_do(room: Room) -> pd.Series:
+    return pd.Series([text[:1].upper() + text[1:] for text in company_does(room)], dtype=object)
 
 
 def company_act(room: Room) -> pd.Series:

@@ -137,7 +137,7 @@ def running(room: Room, table: str, level: str) -> list[float]:
 
 # --- which of them are known, and in which order they stand ---
 
-KNOWN = 4
+KNOWN = 10
 LEVEL_NO = {"act": 1, "watch": 2, "note": 3}
 
 
@@ -213,7 +213,7 @@ def order(room: Room) -> pd.Series:
             found.append(np.nan)
             continue
         ranked = of_tank == of_tank
-        group = 500 if level == KNOWN else int(of_tank) if ranked else int(level) * 100 + 98
+        group = 1_000 if level == KNOWN else int(of_tank) if ranked else int(level) * 100 + 98
         place = int(tank) if ranked else 9_999
         found.append(float(group * 10**9 + place * 10**5 + int(own) * 10**4 + line))
     return pd.Series(found, dtype=float)

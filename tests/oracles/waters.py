@@ -9,7 +9,6 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import matters
 from tests.oracles.tools import Room, blank, lookup, remember, rounded, said
 
 NOISE = 1e-9  # shares and hardness are differences of typed numbers
@@ -201,6 +200,8 @@ def kh_caco3(room: Room) -> pd.Series:
 
 def trouble(room: Room) -> pd.Series:
     """What is wrong with a water as a source, as the two flags have it."""
+    from tests.oracles import matters  # noqa: PLC0415  they look at one another
+
     texts = [
         [
             text

@@ -101,7 +101,7 @@ def _set_heights(sheet: Worksheet, placed: PlacedSheet, tables: list[Placed]) ->
             heights[row] = max(pixels, heights.get(row, 0))
     for row, pixels in heights.items():
         # A height that is the usual one is not written, and then would follow the text after all.
-        sheet.set_row_pixels(row - 1, pixels + A_HAIR)
+        sheet.set_row_pixels(row - 1, pixels + (0 if placed.sheet.paper else A_HAIR))
     return heights
 
 

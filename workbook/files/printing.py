@@ -55,7 +55,7 @@ def print_tables(
     What stands first is printed, as much of it as can be read, and the charts; of workings nothing.
     """
     placed = page.placed
-    if placed.sheet.role == "workings" or not placed.sheet.on_paper:
+    if placed.sheet.role in {"workings", "detail"} or not placed.sheet.on_paper:
         set_up_paper(sheet, placed.sheet, placing.system)
         sheet.print_area(0, placed.last_column + 1, 0, placed.last_column + 1)
         return

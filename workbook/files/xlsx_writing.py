@@ -353,7 +353,7 @@ def _opening(pages: list[Page], values: Values, placing: Placing) -> str:
     for sheet in (page.placed.sheet for page in pages if page.placed.sheet.opens_when):
         here = placing.tables[sheet.opens_when]
         at, rows = here.base[here.table.row_name[0]], range(here.first_row, here.last_row + 1)
-        if any(value != "" for value in values.column(here.base_sheet, at, rows)):
+        if any(values[here.base_sheet, row, at] != "" for row in rows):
             return sheet.title
     return pages[0].placed.sheet.title
 

@@ -2,6 +2,7 @@
 
 from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, choice, date, logic, text
 from workbook.tables.idioms import position
+from workbook.tables.template import quoted
 
 LINE, WHY, NOW = Look("The line", 40), Look("Why it may wait", 12), Look("What becomes of it", 26)
 LEVELS = ("act", "watch", "note")
@@ -43,9 +44,10 @@ KNOWN = Table(
             "state",
             "Now",
             logic(
-                'IF({known_line}="","",IF({known_line_row}="","settled: clear this row",'
-                'IF(OR({until}="",{no_worse}="",{reason}=""),"not finished",'
-                'IF({holds}<>"","set aside",IF(SUM({until})<SUM({settings.plan_date}),"its day is past","worse now")))))',
+                '_xlfn.IFS({known_line}="","",{known_line_row}="",{settled},'
+                'OR({until}="",{no_worse}="",{reason}=""),"not finished",{holds}<>"","set aside",'
+                'SUM({until})<SUM({settings.plan_date}),"its day is past",1=1,"worse now")',
+                settled=quoted("settled: clear this row"),
                 copes=True,
             ),
             kind=text(),

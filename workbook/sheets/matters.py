@@ -18,7 +18,7 @@ from workbook.tables import Computed, Flag, Look, Pulled, Table, logic, text
 from workbook.tables.columns import SERIOUSNESS, Column
 from workbook.tables.completing import ALSO, ARROW, SEPARATOR
 from workbook.tables.formula import filled
-from workbook.tables.idioms import after, all_said, at_the_end, before, joined, of_run, piece
+from workbook.tables.idioms import after, all_said, as_sentence, at_the_end, before, joined, of_run, piece
 from workbook.tables.template import column, here, quoted
 
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=18)
@@ -190,7 +190,7 @@ OF_COMPANY: tuple[Column, ...] = (
         look=WORDS,
     ),
     Computed(
-        "company_do",
+        "company_does",
         "Company: what to do",
         joined(
             (
@@ -207,6 +207,13 @@ OF_COMPANY: tuple[Column, ...] = (
                 quoted("watch for chasing and torn fins, give broken lines of sight"),
             ),
         ),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "company_do",
+        "The same as a sentence",
+        as_sentence("{company_does}"),
         kind=text(),
         look=WORDS,
     ),

@@ -279,6 +279,8 @@ def start_sheet(
     return Sheet(
         "Start",
         role="guide",
+        # Links, settings and a self-test: what is done with them is done on the screen.
+        on_paper=False,
         forms=(VIEW, first_steps(steps), settings, counts, *ways_to(others), WHOSE_COPY, about),
         notes=NOTES,
         purpose=purpose,

@@ -252,6 +252,11 @@ def at_the_end(column: str, unit: str = "") -> Formula:
     return logic("INDEX({column},ROWS({column}))", unit, column=column)
 
 
+def as_sentence(words: str) -> Formula:
+    """Words that begin with a capital."""
+    return logic("UPPER(LEFT({words},1))&MID({words},2,999)", words=words)
+
+
 def running_last(key: str, test: str, name: str) -> Formula:
     """The name in the last line of the run so far that passes a test."""
     return logic("IF({test},{name},REPT({so_far},{same}))", needs=("same",), test=test, name=name, so_far=above(key))
