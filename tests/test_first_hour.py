@@ -34,7 +34,7 @@ SLIPS: tuple[tuple[dict[str, office.Value], set[str]], ...] = (
     ({"livestock_date_in": "last May"}, {"Words instead of a number"}),
     ({"livestock_species": "Neon tetre"}, {"Species not known"}),
     ({"waters_gh_degh": ""}, {"Water not known"}),
-    ({"tanks_measured": ""}, {"Net volume unknown"}),
+    ({"tanks_measured": ""}, {"Net volume an estimate"}),
     ({"tanks_cycled": "no"}, {"Animals in a tank not cycled"}),
 )
 TOLD = set().union(*(flags for _, flags in SLIPS))

@@ -34,11 +34,16 @@ def is_by_tank(table: str) -> bool:
 
 def gathers(table: str) -> bool:
     """Whether it picks, ranks or sums up what stands elsewhere."""
-    return table in {"roll", "candidates"} or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
+    return table in {"roll", "candidates", "known"} or bool(
+        TABLES[table].lines or TABLES[table].form or TABLES[table].given
+    )
 
 
 # How many tanks ask for action so far, and where each tank's worst flag stands on Attention.
-GO_ON = {("open_flags", column) for column in ("asking", "asking_names", "worst_line")} | {("open_tanks", "first")}
+GO_ON = {("open_flags", column) for column in ("asking", "asking_names", "worst_line")} | {
+    ("open_tanks", "first"),
+    ("breeding", "room_why"),
+}
 # Running lists, from which one line for the whole room is told.
 RUN_ON = {"late_tasks", "late_broods", "rearing", "cold_changes", "foods_wanted", "coarse_foods", "unlike"}
 

@@ -96,7 +96,7 @@ def test_what_two_of_a_shop_sold_is_added_up(files: dict[tuple[str, str], Path],
     anna = office.edited(shop, tmp_path / "anna.xlsx", {hand: 17.0, sold: 3.0})
     ben = office.edited(shop, tmp_path / "ben.xlsx", {hand: 18.0, sold: 2.0})
     code, said, _ = run("merge", shop, anna, ben, "-o", tmp_path / "day.xlsx")
-    assert (code, said) == (0, f"{tmp_path / 'day.xlsx'}: 50 sheets; 2 differences from {shop.name}; 0 to decide\n")
+    assert (code, said) == (0, f"{tmp_path / 'day.xlsx'}: 54 sheets; 2 differences from {shop.name}; 0 to decide\n")
     net = values(tmp_path / "day.xlsx", "stock")[0]
     assert (net["on_hand"], net["sold"]) == (15, 5)
 

@@ -81,6 +81,19 @@ def area_of(placing: Placing, table: str, slot: Slot) -> str:
     return f"{at}{here.first_row}:{at}{here.last_row}" if here.rows > 1 else f"{at}{here.first_row}"
 
 
+def behind_what_is_handed_out(checks: dict[tuple[str, str], DataValidation], title: str, where: str) -> str:
+    """The cells of a list below those that were handed out: these only ask before they change."""
+    first, last = where.split(":")
+    column = first.rstrip("0123456789")
+    for sheet, cells in [at for at in checks if at[0] == title]:
+        begins, _, ends = cells.partition(":")
+        if begins == first and ends != last and column == ends.rstrip("0123456789"):
+            asking = checks.pop((sheet, cells))
+            assert (asking.type, asking.errorStyle) == ("custom", "warning")
+            return f"{column}{int(ends.removeprefix(column)) + 1}:{last}"
+    return where
+
+
 def limits(rule: str, table: str, key: str, units: str) -> tuple[float, float]:
     """The ends of a range, in the unit that the file shows."""
     ends, _, unit = rule.removeprefix("whole ").partition(" ")
@@ -131,6 +144,8 @@ def test_every_typed_cell_has_the_rule_that_is_stated(edition: str, units: str) 
     left, wrong = dict(checks), []
     for table, slot in typed_slots(placing):
         key, where = slot.column.key, area_of(placing, table, slot)
+        if slot.column.handed and placing.tables[table].table.is_list:
+            where = behind_what_is_handed_out(left, placing.tables[table].sheet, where)
         rule, found = rule_of(table, key), left.pop((placing.tables[table].sheet, where), None)
         if found is None:
             wrong.append(f"{table}.{key}: no check at {where}")
@@ -209,7 +224,12 @@ def test_the_heads_of_every_list_are_repeated_on_each_page(edition: str, units: 
     wrong = []
     for title, placed in placing.sheets.items():
         sheet, tables = book[title], [placing.tables[t.key] for t in placed.sheet.tables if not t.form]
-        if not placed.sheet.blocks or not tables:
+        if (
+            not placed.sheet.blocks
+            or not tables
+            or not placed.sheet.on_paper
+            or placed.sheet.role in {"detail", "workings"}
+        ):
             assert sheet.print_title_rows is None, title
             continue
         labels = {

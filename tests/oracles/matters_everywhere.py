@@ -21,6 +21,10 @@ def place(room: Room) -> pd.Series:
     return pd.Series(["whole room"] * len(NAMES), dtype=object)
 
 
+def cause(room: Room) -> pd.Series:
+    return pd.Series(list(NAMES), dtype=object)
+
+
 def leads_to(room: Room) -> pd.Series:
     return pd.Series([sheet for _, sheet in NAMES.values()], dtype=object)
 

@@ -19,6 +19,12 @@ RULES = {
         "0..100 a kWh": "energy_price",
         "whole 0..365 day": "lead_days",
     },
+    "known": {
+        "words, offered open_lines": "known_line",
+        "day": "until",
+        "one of act|watch|note": "no_worse",
+        "words": "reason",
+    },
     "species": {
         "name": "species",
         "words": "scientific own_note source caution",

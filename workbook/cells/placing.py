@@ -211,7 +211,6 @@ class Placing:
         self, placed: PlacedSheet, bands: tuple[Band, ...], top: int
     ) -> tuple[int, list[tuple[Placed, list[Slot]]]]:
         """Bands one below the other: the row below them, and the working columns that still have no place."""
-        sheet = placed.sheet
         working: list[tuple[Placed, list[Slot]]] = []
         for band in bands:
             ends = []
@@ -223,8 +222,10 @@ class Placing:
                         row += block.rows
                         continue
                     table = self.schema[block.key]
-                    titles = (1 if table.title else 0) if sheet.close else 3
-                    here = Placed(table, sheet.title, row + titles, self.rows[table.key], on_page=True, titles=titles)
+                    titles = (1 if table.title else 0) if placed.sheet.close else 3
+                    here = Placed(
+                        table, placed.sheet.title, row + titles, self.rows[table.key], on_page=True, titles=titles
+                    )
                     self.tables[table.key] = here
                     shown, hidden = self._slots(table)
                     at = begin
@@ -391,12 +392,6 @@ class Placing:
                     found[name] = (slot.sheet, here.first_row, slot.at, here.last_row, slot.at)
             if any(not flag.gathered for flag in here.table.flags):
                 for block, first in FLAG_BLOCKS.items():
-                    left = here.base[first]
-                    found[f"{key}_{block[1:]}_block"] = (
-                        here.base_sheet,
-                        here.first_row,
-                        left,
-                        here.last_row,
-                        left + len(SERIOUSNESS) - 1,
-                    )
+                    left, right = here.base[first], here.base[first] + len(SERIOUSNESS) - 1
+                    found[f"{key}_{block[1:]}_block"] = (here.base_sheet, here.first_row, left, here.last_row, right)
         return found

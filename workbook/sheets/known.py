@@ -73,5 +73,8 @@ SHEET = Sheet(
     "Known",
     role="input",
     blocks=(KNOWN,),
-    purpose="Lines of Attention that may wait: they leave its counts, and come back when their day is past or when they are worse.",
+    purpose=(
+        "Lines of Attention that may wait: they leave its counts, and come back when their day is past "
+        "or when they are worse."
+    ),
 )

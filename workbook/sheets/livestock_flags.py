@@ -118,7 +118,8 @@ FLAGS = (
         seriousness="note",
         copes=True,
         when=(
-            'AND(SUM({animals})>0,SUM({residents})>1,{quarantine_until}="",COUNT({days_here},{const.quarantine_days})=2,'
+            'AND(SUM({animals})>0,SUM({residents})>1,{quarantine_until}="",'
+            "COUNT({days_here},{const.quarantine_days})=2,"
             "SUM({days_here})<SUM({const.quarantine_days}))"
         ),
         why="it came in {date_in} and no end of quarantine is typed",

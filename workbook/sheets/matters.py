@@ -284,20 +284,20 @@ MATTERS = Table(
 
 # Matters of the whole room: the running list of which each is the end, with its table; the sheet that it leads to.
 OF_ROOM = {
-    "tasks": ("maintenance.late_tasks", "This week"),
-    "broods": ("breeding.late_broods", "Breeding"),
-    "rearing": ("breeding.rearing", "Breeding"),
-    "cold_water": ("changes.cold_changes", "Water changes"),
-    "foods": ("foods.foods_wanted", "Foods"),
-    "coarse": ("feeding.coarse_foods", "Feeding"),
-    "comfort": ("comfort.unlike", "Comfort"),
+    "tasks": ("maintenance", "late_tasks", "This week"),
+    "broods": ("breeding", "late_broods", "Breeding"),
+    "rearing": ("breeding", "rearing", "Breeding"),
+    "cold_water": ("changes", "cold_changes", "Water changes"),
+    "foods": ("foods", "foods_wanted", "Foods"),
+    "coarse": ("feeding", "coarse_foods", "Feeding"),
+    "comfort": ("comfort", "unlike", "Comfort"),
 }
 
 
 def of_room(key: str, title: str, why: str, do: str, seriousness: str = "watch") -> Flag:
     """The flag of one of them, in its own row."""
-    line = list(OF_ROOM).index(key) + 1
-    return Flag(key, title, seriousness=seriousness, when=f"AND({{line}}={line},{{many}}>0)", why=why, do=do)
+    when = filled("AND({cause}={key},{many}>0)", key=quoted(key))
+    return Flag(key, title, seriousness=seriousness, when=when, why=why, do=do)
 
 
 EVERYWHERE = Table(
@@ -309,9 +309,16 @@ EVERYWHERE = Table(
     columns=(
         Computed("place", "Place", logic(quoted("whole room")), kind=text(), look=WORDS),
         Computed(
+            "cause",
+            "Cause",
+            logic("CHOOSE({line},{causes})", causes=[quoted(key) for key in OF_ROOM]),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
             "leads_to",
             "Sheet",
-            logic("CHOOSE({line},{sheets})", sheets=[quoted(sheet) for _, sheet in OF_ROOM.values()]),
+            logic("CHOOSE({line},{sheets})", sheets=[quoted(sheet) for _, _, sheet in OF_ROOM.values()]),
             kind=text(),
             look=WORDS,
         ),
@@ -319,7 +326,9 @@ EVERYWHERE = Table(
             "many",
             "How many",
             logic(
-                "CHOOSE({line},{ends})", "1", ends=[at_the_end(f"{{{names}_count[]}}") for names, _ in OF_ROOM.values()]
+                "CHOOSE({line},{ends})",
+                "1",
+                ends=[at_the_end(column(table, f"{key}_count")) for table, key, _ in OF_ROOM.values()],
             ),
             look=COUNT,
         ),
@@ -329,7 +338,7 @@ EVERYWHERE = Table(
             logic(
                 'CHOOSE({line},{ends})&IF({many}>10,{also}&({many}-10)&" more","")',
                 also=quoted(ALSO),
-                ends=[at_the_end(f"{{{names}[]}}") for names, _ in OF_ROOM.values()],
+                ends=[at_the_end(column(table, key)) for table, key, _ in OF_ROOM.values()],
             ),
             kind=text(),
             look=WORDS,

@@ -1,4 +1,4 @@
-"""Lines of Attention as they are found, sheet by sheet: which tank each is about, whether it is known, and its order."""
+"""Lines of Attention as they are found, sheet by sheet: whose tank each is about, whether known, in which order."""
 
 from collections.abc import Sequence
 
@@ -139,6 +139,31 @@ def place_of(table: Table) -> str:
     return cell(column(table.key, "tank_row"), "{row}") if links else "0"
 
 
+def whose_tank(tables: Sequence[Table]) -> tuple[Computed, ...]:
+    """The tank that a line is about."""
+    return (
+        Computed(
+            "tank_there",
+            "Row of the tank that its row names",
+            logic(
+                'IF({what}={of_a_list},"",CHOOSE({table_no},{tanks}))',
+                "1",
+                of_a_list=quoted(NEARLY_FULL),
+                tanks=[place_of(table) for table in tables],
+                needs=("row",),
+            ),
+            look=COUNT,
+        ),
+        Computed(
+            "tank_no",
+            "Row of its tank",
+            logic("SUM({tank_there})", "1", needs=("row",)),
+            look=COUNT,
+            help="0: it is about no tank, or about several.",
+        ),
+    )
+
+
 def found_lines(tables: Sequence[Table]) -> Table:
     """Every line, sheet by sheet."""
     keys = [table.key for table in tables]
@@ -197,25 +222,7 @@ def found_lines(tables: Sequence[Table]) -> Table:
             ),
             *SENTENCE_OF_A_LINE,
             Computed("one", "One", logic("1", "1", needs=("area",)), look=COUNT),
-            Computed(
-                "tank_there",
-                "Row of the tank that its row names",
-                logic(
-                    'IF({what}={of_a_list},"",CHOOSE({table_no},{tanks}))',
-                    "1",
-                    of_a_list=quoted(NEARLY_FULL),
-                    tanks=[place_of(table) for table in tables],
-                    needs=("row",),
-                ),
-                look=COUNT,
-            ),
-            Computed(
-                "tank_no",
-                "Row of its tank",
-                logic("SUM({tank_there})", "1", needs=("row",)),
-                look=COUNT,
-                help="0: it is about no tank, or about several.",
-            ),
+            *whose_tank(tables),
             *ORDER,
         ),
     )

@@ -181,7 +181,10 @@ READINGS = Table(
             "Nitrate above the target",
             gathered=True,
             seriousness="watch",
-            when="AND({nitrate_now}>{settings.nitrate_target}*(1+{const.nitrate_slack}),{nitrate_now}<={settings.nitrate_act})",
+            when=(
+                "AND({nitrate_now}>{settings.nitrate_target}*(1+{const.nitrate_slack}),"
+                "{nitrate_now}<={settings.nitrate_act})"
+            ),
             why=(
                 "{nitrate} on {nitrate_date}, about {nitrate_now} reckoned for today; "
                 "the target is {settings.nitrate_target}"

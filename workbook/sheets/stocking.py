@@ -296,7 +296,10 @@ FLAGS = (
         "Nitrate will pass the target",
         gathered=True,
         seriousness="watch",
-        when="AND({nitrate_peak}>{settings.nitrate_target}*(1+{const.nitrate_slack}),{nitrate_peak}<={settings.nitrate_act})",
+        when=(
+            "AND({nitrate_peak}>{settings.nitrate_target}*(1+{const.nitrate_slack}),"
+            "{nitrate_peak}<={settings.nitrate_act})"
+        ),
         why=(
             "nitrate rises {nitrate_week} a week; {change_share} every {change_interval} lets it settle "
             "at {nitrate_peak} before a change, the target is {settings.nitrate_target}"
