@@ -171,7 +171,9 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
         if any(column.kind.is_number and column.kind.name != "date" for column in table.typed):
-            wrong += differences(f"{name}.impossible", found.whole(name, "impossible"), [""] * rows)
+            impossible = [f", {text}" if text else "" for text in called.bounded(name)(room)]
+            impossible += [""] * (rows - len(impossible))
+            wrong += differences(f"{name}.impossible", found.whole(name, "impossible"), impossible)
     if any(column.handed for column in table.typed) and table.is_list:
         wrong += differences(f"{name}.handed_lost", found.whole(name, "handed_lost"), [0.0, *[""] * (rows - 1)])
     if is_offered(table):
@@ -602,6 +604,7 @@ def says_the_same(us: str, metric: str, typed: str) -> bool:
     """The same words, and values that are one another's conversions as far as they are rounded; what a person typed stays."""
     if us == metric and not SAID.search(us):
         return True
+    us = re.sub(r"(?<!US) gal(?= )", " US gal", us)  # a recipe has little room
 
     def converts(shown: tuple[str, str, str], base: tuple[str, str, str]) -> bool:
         unit, factor = SAID_IN_US.get(base[2], (base[2], 1))

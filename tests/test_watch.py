@@ -72,7 +72,7 @@ LENGTHS = {"999", "9999"}
 NOT_TO_BE_SEEN = {
     "maintenance.in_tank +": "a line is too little beside the tank and the date to be told from its opposite; the tasks on the card are found by it",
     "attention.go +": "where a link leads is not the text that it shows",
-    "attention.piece 0": "every line has something said",
+    "open_lines.piece 0": "every line has something said",
     "reasons.piece 0": "the same",
     **dict.fromkeys(
         ("livestock.bottom_rival 0", "pairs.unknown 0", "pairs.floor_short 0", "pairs.floor_short_for_all 0"),
@@ -290,6 +290,7 @@ def drawn(seed: int, blanks: float, finer: int = 0) -> Room:
         "feeding": 14,
         "maintenance": 14,
         "live_wants": 5,
+        "known": 4,
         "breeding": 20,
         "log": 40,
     }

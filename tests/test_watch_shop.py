@@ -31,6 +31,7 @@ SIZES = {
     "hatching": 1,
     "feeds": 1,
     "live_wants": 1,
+    "known": 2,
     "breeding": 1,
 }
 DAY = pd.Timestamp("2026-05-17")

@@ -2,10 +2,12 @@
 
 import importlib
 import math
+import re
 
 import pandas as pd
 
-from tests.oracles.tools import Room, folded, rows_of
+from tests.oracles.tools import Room, folded, remember, rows_of
+from tests.oracles.typed_cells import RULES
 
 LINKS = {
     "species": {"body_form": "body_forms"},
@@ -132,13 +134,39 @@ def not_read(room: Room, table: str) -> pd.Series:
     return pd.Series([row in words for row in range(len(getattr(room, table)))], dtype=bool)
 
 
+# Readings that no water has are told by a flag of the Log itself.
+SENSELESS = {"log": {"temperature", "ph", "gh", "kh", "ammonia", "nitrite", "nitrate"}}
+ENDS = re.compile(r"(?:whole )?(-?[\d.]+)\.\.(-?[\d.]+)")
+
+
+@remember
+def outside(room: Room, table: str) -> list[list[str]]:
+    """Of each row the cells whose number is less or more than they take; a member's own beside the club's."""
+    found: list[list[str]] = [[] for _ in range(len(getattr(room, table)))]
+    for rule, keys in RULES[table].items():
+        if not (ends := ENDS.match(rule)):
+            continue
+        for key in (key for key in keys.split() if key not in SENSELESS.get(table, ())):
+            handed = room.handed.get(table, pd.DataFrame())
+            cells = {key: getattr(room, table).get(key)} if f"own_{key}" not in handed else {
+                name: handed[name] for name in (f"club_{key}", f"own_{key}")
+            }  # fmt: skip
+            for name, values in cells.items():
+                numbers = pd.to_numeric(pd.Series(values, dtype=object), errors="coerce")
+                wrong = (numbers < float(ends[1])) | (numbers > float(ends[2]))
+                for row in wrong[wrong].index:
+                    found[int(row)].append(name)
+    return found
+
+
 def out_of_bounds(room: Room, table: str) -> pd.Series:
-    """What is read from plain files lies within its bounds; tests/test_rows_of_lists.py types what does not."""
-    return pd.Series(False, index=range(len(getattr(room, table))), dtype=bool)
+    """A number that its cell would have refused: pasting, and a folder drawn at random, go round that."""
+    return pd.Series([bool(keys) for keys in outside(room, table)], dtype=bool)
 
 
 # Nothing of what a club hands out is missing in a fresh workbook.
-handed_gone = out_of_bounds
+def handed_gone(room: Room, table: str) -> pd.Series:
+    return pd.Series(False, index=range(len(getattr(room, table))), dtype=bool)
 
 
 def formulas_gone(room: Room, table: str) -> pd.Series:

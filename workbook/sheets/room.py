@@ -89,7 +89,7 @@ NITRATE_COLUMNS: tuple[Column, ...] = (
         "from, to",
         logic(
             'IF({read_count}=1,{newest}&"",'
-            'IF({nitrate}>{oldest},"↗ ",IF({nitrate}<{oldest},"↘ ","→ "))&ROUND({oldest},0)&" to "&{newest})',
+            'CHOOSE(2+({nitrate}>{oldest})-({nitrate}<{oldest}),"↘ ","→ ","↗ ")&ROUND({oldest},0)&" to "&{newest})',
             needs=("nitrate", "read_count"),
             newest="ROUND({nitrate},0)",
             oldest=filled("CHOOSE({after}-{read_count},{all})", after=str(READINGS + 1), all=ALL_READINGS),

@@ -131,6 +131,26 @@ def none(room: Room) -> Any:
     return ""
 
 
+def bounded(table: str) -> Callable[[Room], Any]:
+    """The cells of each row that hold a number that can't be, in the order of the row."""
+
+    def tell(room: Room) -> list[str]:
+        order = list(CALLED[table])
+
+        def place(key: str) -> int:
+            return order.index(key if key in order else key.removeprefix("own_").removeprefix("club_"))
+
+        def label(key: str) -> str:
+            if key in CALLED[table]:
+                return called(table, key)
+            whose, _, bare = key.partition("_")
+            return f"{called(table, bare)}: own" if whose == "own" else called(table, bare)
+
+        return [", ".join(map(label, sorted(keys, key=place))) for keys in lists.outside(room, table)]
+
+    return tell
+
+
 def says(table: str, key: str) -> Says | None:
     """One of the flags that all lists share."""
     if key.startswith("unknown_"):
@@ -155,7 +175,7 @@ def says(table: str, key: str) -> Says | None:
     if key == "out_of_bounds":
         why = "outside of what can be, so what hangs on it is unknown or wrong: {cells}"
         do = "Check the cell: its unit, a decimal point, a % sign; clear it where it is not known."
-        return Says("watch", "Number that can't be", why, do, cells=none)
+        return Says("watch", "Number that can't be", why, do, cells=named(bounded(table)))
     if key == "handed_gone":
         why = "cells that held something when this file was handed out and are blank: {cells} or more"
         do = "Take them from the file as it was handed out; a value of your own belongs in the column beside."
