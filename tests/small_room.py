@@ -126,7 +126,7 @@ def short_edition(name: str = "keeper") -> Edition:
     """An edition with short lists: an engine in plain Python is slow."""
     edition = EDITIONS[name]()
     # Of these, others take it that all lines are there.
-    grids = ("mates",) if name == "keeper" else ("mates", "compared", "labels")
+    grids = ("mates", "pairs") if name == "keeper" else ("mates", "pairs", "compared", "labels")
 
     def short(block: object) -> object:
         if not isinstance(block, Table):

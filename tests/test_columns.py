@@ -228,11 +228,12 @@ def apart(room: Room, table: Table, level: str) -> list[float]:
     found: list[float] = [0.0]
     for one in LEVELS[: LEVELS.index(level) + 1]:
         raised = [
-            list(oracle(table.key, flag.key)(room))
+            list(flag_tables.verdict(room, table.key, flag.key))
             for flag in table.flags
             if flag.seriousness == one and not flag.gathered
         ]
-        counts = [float(sum(map(bool, row))) for row in zip(*raised, strict=True)]
+        ready = lists.rows(room, table.key) - len(raised[0]) if table.is_list and raised else 0
+        counts = [float(sum(map(bool, row))) for row in zip(*raised, strict=True)] + [0.0] * ready
         found = [found[-1] + so_far for so_far in itertools.accumulate(counts)]
     return found
 

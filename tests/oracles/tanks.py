@@ -416,6 +416,10 @@ def heater_wanted(room: Room) -> pd.Series:
     return heat_loss(room) * room.const["heater_margin"]
 
 
+def heater_largest(room: Room) -> pd.Series:
+    return pd.Series(max(room.heater_sizes), index=range(len(room.tanks)), dtype=float).mask(blank(room.tanks["tank"]))
+
+
 @remember
 def heater_size(room: Room) -> pd.Series:
     """Next size sold; several of the largest where one does not do; none where no heat is lost."""

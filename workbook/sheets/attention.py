@@ -33,7 +33,7 @@ PRINTED = 50  # the most serious; the rest is read on the screen
 # of their own.
 FIRST = (
     *("conflicts", "matters", "matters_everywhere", "tanks", "livestock", "stock", "suppliers", "species", "waters"),
-    *("proposals", "foods", "feeding", "hatching", "feeds", "live_wants", "breeding", "log", "known", "maintenance"),
+    *("proposals", "foods", "feeding", "hatching", "feeds", "live_wants", "breeding", "log", "maintenance"),
     "constants",
 )
 

@@ -12,6 +12,8 @@ KNOWN = Table(
     title="Known",
     row_name=("known_line",),
     spare_rows=1,
+    # Its own flags show by its sign: Attention hangs on it, and no cell may look at itself.
+    listed=False,
     purpose="A row is a line of Attention that you know of and let be for a while.",
     example={
         "known_line": "Rack B1: Nitrate",

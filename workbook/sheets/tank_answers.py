@@ -98,10 +98,10 @@ ANSWERS = (
         "Heater",
         logic(
             "IF({heater_wanted}=0,0,"
-            "IF({heater_wanted}>{largest},ROUNDUP(ROUND({heater_wanted}/{largest},6),0)*{largest},"
+            "IF({heater_wanted}>{heater_largest},"
+            "ROUNDUP(ROUND({heater_wanted}/{heater_largest},6),0)*{heater_largest},"
             'INDEX({heater_sizes.heater_power[]},COUNTIF({heater_sizes.heater_power[]},"<"&{heater_wanted})+1)))',
             "W",
-            largest="MAX({heater_sizes.heater_power[]})",
         ),
         look=Look("Filter and heater", 10, "0"),
         help="Next size sold; two heaters of half the size are safer than one. 0 heat loss needs none.",

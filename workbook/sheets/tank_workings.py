@@ -27,6 +27,12 @@ STEPS: tuple[Pulled | Computed, ...] = (
         )
         for p in PARAMETERS[1:]
     ),
+    Computed(
+        "heater_largest",
+        "Largest heater sold",
+        logic("MAX({heater_sizes.heater_power[]})", "W", needs=("tank",)),
+        look=Look(working=True, show="0"),
+    ),
     Computed("shape_no", "Number of its shape", position("{shape}", SHAPES), look=Look(working=True, show="0")),
     Computed(
         "glass_off",
