@@ -17,7 +17,7 @@ DAY = datetime.date(2026, 10, 5)
 # Sheets shown in the README, found by the words in their footer; sheets of labels have none.
 LABELS = ""
 SHOWN = {
-    "keeper": ("Attention", "Tank", "Stocking", "This week", "How this workbook thinks"),
+    "keeper": ("Room", "Attention", "Tank", "This week", "How this workbook thinks"),
     "shop": ("Stock list", "Order", "For a buyer", LABELS),
     "club": ("Compatibility", "Proposals"),
 }
