@@ -184,10 +184,10 @@ ATTENTION = Table(
                 needs=("more",),
             ),
             kind=text(),
-            look=replace(LISTED, width=56),
+            look=replace(LISTED, width=52),
             help="The first cause; all of them stand at the right, and on the tank's page.",
         ),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=62)),
+        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=54)),
         Computed(
             "go",
             "Go to",

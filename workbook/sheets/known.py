@@ -1,11 +1,12 @@
 """Known: lines of Attention that are set aside until a day, with the reason, while they grow no worse."""
 
 from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, choice, date, logic, text
+from workbook.tables.columns import SERIOUSNESS
 from workbook.tables.idioms import position
 from workbook.tables.template import quoted
 
 LINE, WHY, NOW = Look("The line", 40), Look("Why it may wait", 12), Look("What becomes of it", 26)
-LEVELS = ("act", "watch", "note")
+
 
 KNOWN = Table(
     "known",
@@ -35,7 +36,7 @@ KNOWN = Table(
         Typed(
             "no_worse",
             "While at most",
-            choice(*LEVELS),
+            choice(*SERIOUSNESS),
             required=True,
             look=WHY,
             help="How serious it is now: once it is worse it is listed again.",
@@ -55,7 +56,9 @@ KNOWN = Table(
             kind=text(),
             look=NOW,
         ),
-        Computed("at_most", "Seriousness at most", position("{no_worse}", LEVELS), look=Look(working=True, show="0")),
+        Computed(
+            "at_most", "Seriousness at most", position("{no_worse}", SERIOUSNESS), look=Look(working=True, show="0")
+        ),
         Computed(
             "holds",
             "Line that it sets aside",
