@@ -192,6 +192,13 @@ def test_the_log_prints_its_newest_weeks() -> None:
     assert top > min(days)
 
 
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_attention_on_paper_says_what_to_do(units: str) -> None:
+    path = books.book("keeper", units)
+    ((_, _, last, _),) = areas(openpyxl.load_workbook(path))["Attention"]
+    assert last >= office.areas(path)["attention_do"][2]
+
+
 @pytest.mark.office
 def test_the_whole_demo_fits_on_a_few_pages(tmp_path: Path) -> None:
     """A room of fourteen tanks with a year of readings and the whole library, in LibreOffice's own pages."""

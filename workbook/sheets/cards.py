@@ -3,28 +3,14 @@
 from workbook.sheets.pages import WORDS, or_unknown
 from workbook.sheets.parameters import PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
-from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
-from workbook.tables.idioms import all_said, in_rows_with, of_run
+from workbook.tables.idioms import of_run
 from workbook.tables.sheet import Band
-from workbook.tables.template import here, quoted
+from workbook.tables.template import quoted
 
-# What is said of a tank itself, for its own page; the card itself reads the open flags of the tank.
-SAYING = ("matters",)
 NEW_LINE, EMPTY_LINE = "CHAR(10)", "CHAR(10)&CHAR(10)"
 # No longer sentence than has room on a card.
 ROOM = 300
-
-
-def said(key_: str, label: str, level: str) -> Computed:
-    """All that is said of a tank at one level."""
-    return Computed(
-        key_,
-        label,
-        in_rows_with("tank", all_said([here(f"{table}_{level}") for table in SAYING], SEPARATOR)),
-        kind=text(),
-        look=WORDS,
-    )
 
 
 def lines(*texts: str) -> str:
@@ -118,14 +104,14 @@ CARDS = Table(
             )
         ),
         *(
-            Pulled(f"{table}_{level}", via="tanks", of=f"{table}.said_{level}", label=f"{table}: {level}")
-            for table in SAYING
-            for level in ("act", "watch", "note")
+            Pulled(key_, via="tanks", of=f"matters.said_{level}", label=label)
+            for key_, label, level in (
+                ("said_now", "To act on", "act"),
+                ("said_soon", "To watch", "watch"),
+                ("said_too", "To note", "note"),
+            )
         ),
         Computed("who", "Who lives in it", of_run("{roll.kept[]}"), kind=text(), look=WORDS),
-        said("said_now", "To act on", "act"),
-        said("said_soon", "To watch", "watch"),
-        said("said_too", "To note", "note"),
         Computed(
             "short",
             "As much as has room",
