@@ -348,13 +348,13 @@ def blank_room() -> Room:
 
 
 def changed(room: Room, **tables: Any) -> Room:
-    """A copy with other tables, with nothing remembered."""
+    """A copy with other tables, with nothing remembered, nor what a workbook of the first one said."""
     other = copy.copy(room)
     for key, value in tables.items():
         setattr(other, key, value)
     if other.edition == "shop" and "livestock" not in tables:
         other.livestock = as_livestock(other.stock)
-    other.remembered = {}
+    other.remembered, other.sentences = {}, {}
     return other
 
 
