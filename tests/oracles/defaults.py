@@ -35,7 +35,7 @@ CHOSEN = {
     "larva_survival", "fry_survival", "infusoria_lead", "infusoria_days", "second_food_days", "nauplii_days", "egg_risk_days", "move_days",
     "fry_length", "sale_share", "grown_days", "growth_spread", "fry_length_per_litre", "rearing_minutes",
     "like_size", "like_form", "like_zone", "like_temper", "like_colour", "like_group", "like_ranges",
-    "easy_temperature", "easy_ph", "easy_gh", "large_tank", "thick_glass",
+    "plants_some", "plants_dense", "plants_fed", "plant_nitrogen", "easy_temperature", "easy_ph", "easy_gh", "large_tank", "thick_glass",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

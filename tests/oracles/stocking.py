@@ -137,8 +137,29 @@ def ammonia(room: Room) -> pd.Series:
 
 
 @remember
+def plant_growth(room: Room) -> pd.Series:
+    """Dry matter, g a square metre and day, by how the tank is planted."""
+    grown = {"none": 0.0} | {
+        kind: room.const[name]
+        for kind, name in (("some", "plants_some"), ("dense", "plants_dense"), ("dense, with co2", "plants_fed"))
+    }
+    return room.tanks["planted"].str.casefold().map(grown).astype(float)
+
+
+@remember
+def plants_take(room: Room) -> pd.Series:
+    """mg/L of nitrate in a week: the nitrogen in what grows on the floor, shared out over the water."""
+    square_metres = tanks.plan_area(room) / 100**2
+    nitrogen_a_week = plant_growth(room) * room.const["plant_nitrogen"] * square_metres * 7
+    return nitrogen_a_week * 1000 * NITRATE_IN_NITROGEN / tanks.net_volume(room)
+
+
+@remember
 def uptake(room: Room) -> pd.Series:
-    return room.tanks["plant_uptake"].fillna(room.const["plant_uptake"]).where(_named(room))
+    """As typed; none besides the tank's own yield, in which its plants are; else by planting; else the constant."""
+    own = pd.Series(0.0, index=room.tanks.index).where(changes.yield_is_own(room) == "yes")
+    by_planting = plants_take(room).fillna(room.const["plant_uptake"])
+    return room.tanks["plant_uptake"].fillna(own).fillna(by_planting).where(_named(room))
 
 
 def _rise(room: Room, days: pd.Series | float) -> pd.Series:

@@ -97,7 +97,7 @@ RULES = {
         "0..60 degH": "gh kh",
         "one of yes|no": "lid cycled floor_checked",
         "0..100000 L/h": "filter_flow",
-        "one of none|some|dense": "planted",
+        "one of none|some|dense|dense, with CO2": "planted",
         "0..100 mg/L": "plant_uptake",
         "day": "cycled_on",
         "0.01..1": "change_share",

@@ -9,7 +9,7 @@ from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEA
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import first_known, in_rows_with, only_if
+from workbook.tables.idioms import only_if
 from workbook.tables.template import here
 
 LOAD = Look("Share of each limit", 10, "0%", measure="load")
@@ -46,6 +46,14 @@ def nitrate_rise(days: str) -> Formula:
     rise = nitrogen.nitrate_rise(ammonia="{ammonia}", days=days, volume="{net_volume}", yield_="{yield_used}")
     return nitrogen.rise_after_plants(rise=rise, uptake="{uptake}", days=days)
 
+
+# In the order of the choice on Tanks; blank where the planting is not known.
+GROWTH = logic(
+    'IF({planted}="none",0,IF({planted}="some",{const.plants_some},'
+    'IF({planted}="dense",{const.plants_dense},{const.plants_fed})))',
+    "g/m2day",
+    needs=("planted",),
+)
 
 VERDICT = (
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
@@ -229,13 +237,27 @@ OXYGEN_AND_DENSITY = (
 WORKINGS: tuple[Column, ...] = (
     Pulled("residents", via="tanks", of="company.residents"),
     Pulled("run_end", via="tanks", of="company.run_end"),
-    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake"),
+    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake", "planted"),
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
+    Pulled("yield_is_own", via="tanks", of="changes.yield_is_own"),
+    Computed("plant_growth", "Plants grow", GROWTH, look=HIDDEN),
+    Computed(
+        "plants_take",
+        "Plants of this kind take a week",
+        nitrogen.taken_by_plants(growth="{plant_growth}", area="{plan_area}", volume="{net_volume}"),
+        look=HIDDEN,
+    ),
     Computed(
         "uptake",
         "Plants take a week",
-        in_rows_with("tank", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L")),
+        logic(
+            'IF({plant_uptake}<>"",{plant_uptake},IF({yield_is_own}="yes",0,'
+            "IF(ISNUMBER({plants_take}),{plants_take},{const.plant_uptake})))",
+            "mg/L",
+            needs=("tank",),
+        ),
         look=HIDDEN,
+        help="As typed; else by how it is planted; nothing more where the tank's own yield has its plants in it.",
     ),
     Computed(
         "nitrogen",
