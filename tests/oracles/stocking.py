@@ -155,11 +155,15 @@ def plants_take(room: Room) -> pd.Series:
 
 
 @remember
+def by_planting(room: Room) -> pd.Series:
+    return plants_take(room).fillna(room.const["plant_uptake"]).where(_named(room))
+
+
+@remember
 def uptake(room: Room) -> pd.Series:
     """As typed; none besides the tank's own yield, in which its plants are; else by planting; else the constant."""
     own = pd.Series(0.0, index=room.tanks.index).where(changes.yield_is_own(room) == "yes")
-    by_planting = plants_take(room).fillna(room.const["plant_uptake"])
-    return room.tanks["plant_uptake"].fillna(own).fillna(by_planting).where(_named(room))
+    return room.tanks["plant_uptake"].fillna(own).fillna(by_planting(room)).where(_named(room))
 
 
 def _rise(room: Room, days: pd.Series | float) -> pd.Series:

@@ -9,7 +9,7 @@ from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEA
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, logic, pulled, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import only_if
+from workbook.tables.idioms import first_known, in_rows_with, only_if
 from workbook.tables.template import here
 
 LOAD = Look("Share of each limit", 10, "0%", measure="load")
@@ -47,10 +47,10 @@ def nitrate_rise(days: str) -> Formula:
     return nitrogen.rise_after_plants(rise=rise, uptake="{uptake}", days=days)
 
 
-# In the order of the choice on Tanks; blank where the planting is not known.
+# Nothing where there are none; blank where the planting is not known.
 GROWTH = logic(
-    'IF({planted}="none",0,IF({planted}="some",{const.plants_some},'
-    'IF({planted}="dense",{const.plants_dense},{const.plants_fed})))',
+    '({planted}="some")*{const.plants_some}+({planted}="dense")*{const.plants_dense}'
+    '+({planted}="dense, with CO2")*{const.plants_fed}',
     "g/m2day",
     needs=("planted",),
 )
@@ -248,11 +248,16 @@ WORKINGS: tuple[Column, ...] = (
         look=HIDDEN,
     ),
     Computed(
+        "by_planting",
+        "or where that is not known",
+        in_rows_with("tank", first_known("{plants_take}", "{const.plant_uptake}", unit="mg/L")),
+        look=HIDDEN,
+    ),
+    Computed(
         "uptake",
         "Plants take a week",
         logic(
-            'IF({plant_uptake}<>"",{plant_uptake},IF({yield_is_own}="yes",0,'
-            "IF(ISNUMBER({plants_take}),{plants_take},{const.plant_uptake})))",
+            'IF(COUNT({plant_uptake})=1,{plant_uptake},IF({yield_is_own}="yes",0,{by_planting}))',
             "mg/L",
             needs=("tank",),
         ),
