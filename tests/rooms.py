@@ -86,7 +86,7 @@ TEXTS = {
     "log": ["tank", "task", "work", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
+DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
@@ -101,7 +101,7 @@ TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
 }
-DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
+DATES |= {"stock": ["quarantine_until", "measured_on", "came_in", "incoming_on"]}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
@@ -196,7 +196,7 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
         "date_in": stock["came_in"],
         "animals": animals,
     }
-    same_name = ("males", "females", "length_now", "feed_factor", "quarantine_until", "stock_note")
+    same_name = ("males", "females", "length_now", "measured_on", "feed_factor", "quarantine_until", "stock_note")
     return pd.DataFrame(found | {key: stock[key] for key in same_name})
 
 

@@ -116,7 +116,7 @@ RULES = {
         "whole 0..10000": "animals males females",
         "0.1..200 cm": "length_now",
         "0.1..5": "feed_factor",
-        "day": "date_in quarantine_until",
+        "day": "measured_on date_in quarantine_until",
         "words": "origin stock_note",
     },
     "view": {
@@ -254,7 +254,7 @@ RULES = {
         "one of plant|food|dry goods": "goods_kind",
         "in tanks": "tank",
         "whole 0..1000000": "on_hand reserved label minimum order_up_to incoming sold lost males females",
-        "day": "quarantine_until came_in incoming_on",
+        "day": "quarantine_until measured_on came_in incoming_on",
         "0..1000000 currency": "cost price",
         "in suppliers": "supplier",
         "0.1..200 cm": "length_now",

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import gases, mass, nitrogen, space
+from workbook.sheets import growing
 from workbook.sheets.altitude import saturation
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
@@ -289,6 +290,11 @@ WORKINGS: tuple[Column, ...] = (
         "What more animals would raise",
         logic("MAX({nitrogen_share},{oxygen_share},{bottom_share})", "1"),
         look=SHARE,
+    ),
+    *(
+        column
+        for horizon, words in growing.HORIZONS
+        for column in growing.tank_at(horizon, words, tuple(key for key, _ in MEASURES))
     ),
     Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=replace(SHARE, show="0.000")),
 )

@@ -217,6 +217,8 @@ TASKS = Table(
     ),
 )
 
+DRAWN = logic('REPT("▒",MIN(10,ROUND({share}*10,0)))&IF({share}>1,"█","")', needs=("share",))
+
 FULL = Table(
     "tank_full",
     title="How full by each measure",
@@ -241,6 +243,31 @@ FULL = Table(
             "share",
             "Share of the limit",
             logic(by_line(*(here(f"tank_card.{key}_share") for key, _ in MEASURES)), "1", needs=("tank_card.row",)),
+            look=Look(working=True, show="0%"),
+        ),
+    ),
+)
+
+# How full it is today, some weeks on, and when its young animals are grown.
+DAYS = (
+    ("binding_share", '"Today"'),
+    ("binding_share_later", '"In "&{@words.const.growth_ahead}'),
+    ("binding_share_grown", '"When all are grown"'),
+)
+GROWTH = Table(
+    "tank_growth",
+    title="As young animals grow",
+    lines=len(DAYS),
+    row_name=("day",),
+    purpose="",
+    columns=(
+        Computed("day", "", logic(by_line(*(words for _, words in DAYS)), copes=True), kind=text(), look=KEY),
+        Computed("told", "", logic("{@words.share}", needs=("share",)), kind=text(), look=STRONG),
+        Computed("drawn", "", DRAWN, kind=text(), look=Look(style="page bar")),
+        Computed(
+            "share",
+            "Share of the limit",
+            logic(by_line(*(here(f"tank_card.{key}") for key, _ in DAYS)), "1", needs=("tank_card.row",)),
             look=Look(working=True, show="0%"),
         ),
     ),
@@ -373,7 +400,7 @@ SHEET = Sheet(
         Band(
             (
                 (FLAGS, WATER, SHARED, RESIDENTS, PAIRS, THE_TANK),
-                (TASKS, FOODS, FULL, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
+                (TASKS, FOODS, FULL, GROWTH, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
             ),
             (1, LEFT + 2),
         ),
