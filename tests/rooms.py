@@ -42,7 +42,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
         "fasting_days": (0, 3, 0),
     },
     "livestock": {"animals": (0, 20, 0), "males": (0, 8, 0), "females": (0, 8, 0), "length_now": (0.5, 15, 1), "feed_factor": (0.5, 2, 1)},
-    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
+    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "piece_mass": (0.1, 4, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
     "hatching": {"stock": (0, 60, 0), "temperature": (15, 33, 0), "vessel": (0.2, 30, 1), "vessels": (1, 5, 0), "salinity": (5, 35, 0), "ph": (7.0, 10, 1),
@@ -76,7 +76,7 @@ TEXTS = {
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
-    "foods": ["food", "food_form", "food_note", "food_source"],
+    "foods": ["food", "food_form", "piece", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
     "hatching": ["cysts", "food", "cysts_note"],
     "feeds": ["feed", "cysts", "feed_note"],
@@ -108,7 +108,7 @@ LABEL_FIELDS = tuple(
 )
 # What a club's member has besides.
 OVERRIDDEN: dict[str, tuple[str, ...]] = {
-    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
+    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "piece_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
     "constants": ("value",), "body_forms": ("mass_factor", "mass_exponent"),
 }  # fmt: skip
 NUMBERS["proposals"] = {

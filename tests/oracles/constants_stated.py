@@ -97,6 +97,7 @@ STATED: dict[tuple[str, str], dict[str, tuple[float, float, float, str]]] = {
         "egg_risk_days": (14, 3, 60, "day"),
         "move_days": (14, 0, 90, "day"),
         "sale_share": (0.6, 0.2, 0.9, "1"),
+        "measured_part": (0.25, 0.1, 1, "1"),
         "growth_ahead": (91, 7, 730, "day"),
         "fry_length_per_litre": (2, 0.3, 5, "cm/L"),
         "fry_change_share": (0.15, 0.05, 0.5, "1"),

@@ -140,6 +140,8 @@ RULES = {
         "0..1": "protein",
         "0.01..1": "dry_matter",
         "0.01..20 g": "spoon_mass",
+        "one of cube|wafer|tablet|stick|pinch": "piece",
+        "0.001..100 g": "piece_mass",
         "0.005..100 mm": "particle",
         "0..100000": "pack_price",
         "0.1..100000 g": "pack_mass",

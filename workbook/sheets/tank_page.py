@@ -165,7 +165,7 @@ FOODS = Table(
     purpose="",
     columns=(
         Computed("grams", "", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
-        Computed("spoons", "spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
+        Computed("measured", "or about", logic("{measured_meal}", needs=("measured_meal",)), kind=text(), look=TEXT),
         Computed("food", "", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT),
         nth(
             "tank_card_foods",
@@ -175,7 +175,7 @@ FOODS = Table(
         ),
         Pulled("name", via="found", of="food"),
         Pulled("grams_meal", via="found"),
-        Pulled("spoons_meal", via="found"),
+        Pulled("measured_meal", via="found", of="measured"),
         *said_so_far("name"),
     ),
 )
