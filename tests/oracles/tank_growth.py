@@ -11,7 +11,7 @@ WHEN = (stocking.binding_share, stocking.binding_share_later, stocking.binding_s
 
 def day(room: Room) -> pd.Series:
     ahead = room.const["growth_ahead"]
-    return texts(["Today", f"In {tell(ahead, 3, 'days')}" if ahead == ahead else "In ", "When all are grown"])
+    return texts(["Today", f"In {tell(ahead, 3, 'days')}" if ahead == ahead else "In ", "All grown"])
 
 
 def share(room: Room) -> pd.Series:

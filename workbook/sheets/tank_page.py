@@ -252,7 +252,7 @@ FULL = Table(
 DAYS = (
     ("binding_share", '"Today"'),
     ("binding_share_later", '"In "&{@words.const.growth_ahead}'),
-    ("binding_share_grown", '"When all are grown"'),
+    ("binding_share_grown", '"All grown"'),
 )
 GROWTH = Table(
     "tank_growth",
