@@ -112,6 +112,26 @@ def test_no_card_is_calm_beside_an_open_flag(edition: str) -> None:
 
 
 @pytest.mark.parametrize("edition", EDITIONS)
+def test_the_page_of_one_tank_says_what_attention_lists(edition: str) -> None:
+    """Of every tank the same lines in the same order, none that is known; on its page those of the tank in view."""
+    path = books.book(edition, complete=True)
+    told = dict(zip(books.column(path, "tanks_tank"), books.column(path, "open_flags_all_lines"), strict=True))
+    expected: dict[str, list[str]] = {tank: [] for tank in room(edition)}
+    for tank, line in listed(edition):
+        if tank:
+            why = str(line["Why"]).split(" (and ")[0]
+            expected[tank].append(f"{str(line['Sign'])[0]} … {line['What']}: {why} … → {line['What to do']}")
+    for tank, lines in expected.items():
+        found = [one for one in str(told[tank] or "").split("¦") if one]
+        assert len(found) == len(lines), tank
+        for one, parts in zip(found, lines, strict=True):
+            assert all(part.strip() in one for part in parts.split("…")), (tank, one)
+    (in_view,) = books.column(path, "tank_card_tank")
+    shown = " ".join(str(line) for line in books.column(path, "tank_card_flags_shown") if line)
+    assert " ".join((str(told[in_view] or "Nothing.")).replace("¦", " ").split()).startswith(shown.removesuffix(" …"))
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
 def test_each_cell_is_that_of_its_own_sheet(edition: str) -> None:
     """Temperature and nitrate as Water changes has them, the limit as Stocking, the change as Maintenance."""
     shown = room(edition)
