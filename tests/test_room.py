@@ -1,9 +1,12 @@
 """The room on one sheet against all others, in the files as people get them: no sheet says otherwise."""
 
+import csv
 import re
+import shutil
 import zipfile
 from collections.abc import Iterator
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import openpyxl
@@ -11,8 +14,10 @@ import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
 from tests import books
+from workbook.build import Plan, build, templates_folder
 
 EDITIONS = ["keeper", "shop", "club"]
+TALL = 30  # pixels of a row of two lines
 SIGNS = {"▲ Act": "▲", "◆ Watch": "◆", "○ Note": "○"}
 # Labels under which a tank stands; of two on a sheet the first of these.
 KNOWN_BY = ("Tank it happened in", "Display tank", "Tank")
@@ -189,3 +194,29 @@ def test_it_fits_across_a_small_screen_and_a_page(edition: str) -> None:
     assert sum(7 * widths[at] for at in range(1, last + 1)) <= min(SCREEN, PAGE)
     assert ('fitToHeight="0"' in xml) == (edition == "shop")  # forty tanks take two pages
     assert xml.count("<x14:sparkline>") == sheet.max_row - head(sheet, "▲◆○") - 1
+
+
+def test_thirty_tanks_stand_on_one_page_with_two_lines_where_there_is_room(tmp_path: Path) -> None:
+    """All have a task of many words; some rows are higher for it, as many as the page has room for."""
+    room_of_thirty = tmp_path / "room"
+    shutil.copytree(templates_folder() / "blank", room_of_thirty)
+    tanks = [f"Tank {n}" for n in range(1, 31)]
+    for table_, rows in {
+        "tanks": [{"tank": tank} for tank in tanks],
+        "maintenance": [{"task": "Rinse the filter sponge in tank water", "tank": tank} for tank in tanks],
+    }.items():
+        path = room_of_thirty / f"{table_}.csv"
+        columns = path.read_text(encoding="utf-8").splitlines()[0].split(",")
+        with path.open("w", newline="", encoding="utf-8") as file:
+            writer = csv.DictWriter(file, columns)
+            writer.writeheader()
+            writer.writerows(rows)
+    made = tmp_path / "thirty.xlsx"
+    build(room_of_thirty, made, Plan(spare_rows=4, plan_date=books.ROOM_DAY))
+    with zipfile.ZipFile(made) as archive:
+        names = re.findall(r'<sheet name="([^"]+)"', archive.read("xl/workbook.xml").decode())
+        xml = archive.read(f"xl/worksheets/sheet{names.index('Room') + 1}.xml").decode()
+    assert "fitToPage" in xml
+    assert 'fitToHeight="0"' not in xml
+    heights = [float(points) * 4 / 3 for points in re.findall(r'<row r="\d+"[^>]*? ht="([\d.]+)"', xml)]
+    assert 0 < sum(pixels == TALL for pixels in heights) < len(tanks)
