@@ -299,7 +299,7 @@ CHANGES = Table(
             seriousness="watch",
             when="AND({read_against}>1+{const.yield_odd},{nitrate}>{settings.nitrate_target})",
             why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected",
-            do="Look for more food than planned, missed changes, a dead animal, a dirty filter.",
+            do="Find the cause: more food than planned, missed changes, a dead animal, a dirty filter.",
         ),
         Flag(
             "less_nitrate",

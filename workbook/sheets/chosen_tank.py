@@ -49,9 +49,7 @@ OF_OTHERS = (
     "stocking.reserve",
     "week_tanks.litres",
     "feeding_tanks.grams_day",
-    "cards.said_now",
-    "cards.said_soon",
-    "cards.said_too",
+    "open_flags.all_lines",
 )
 
 

@@ -21,13 +21,13 @@ from workbook.sheets.pages import (
     over,
 )
 from workbook.sheets.tank_bars import SHARED, WATER
-from workbook.sheets.tank_residents import RESIDENTS, said_so_far
+from workbook.sheets.tank_residents import RESIDENTS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, row, text
 from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, cell, joined
 from workbook.tables.sheet import Band
-from workbook.tables.template import column, here, of, quoted, said
+from workbook.tables.template import here, of, quoted, said
 
 # Left: kind, how it fares, how many, a bar for each parameter. Right: a day or a label, a number, words.
 GRID = (20, 36, 5, 13.5, 13.5, 13.5, 13.5, 1, 13, 9, 17)
@@ -176,7 +176,6 @@ FOODS = Table(
         Pulled("name", via="found", of="food"),
         Pulled("grams_meal", via="found"),
         Pulled("measured_meal", via="found", of="measured"),
-        *said_so_far("name"),
     ),
 )
 
@@ -274,26 +273,14 @@ GROWTH = Table(
 )
 
 
-def of_all(table: str, level: str) -> str:
-    """Formula text: all that is said of the rows of a list, from its last line."""
-    return cell(column(table, f"all_{level}"), f"ROWS({column(table, 'line')})")
-
-
-SAID_OF_IT = {"act": "{tank_card.said_now}", "watch": "{tank_card.said_soon}", "note": "{tank_card.said_too}"}
-OPEN = all_said(
-    [
-        found
-        for level, of_the_tank in SAID_OF_IT.items()
-        for found in (of_the_tank, of_all("tank_card_residents", level), of_all("tank_card_foods", level))
-    ],
-    SEPARATOR,
-)
 FLAGS = broken(
     "tank_card_flags",
-    "Open here (▲ act, ◆ watch, ○ note); Attention has all of it",
+    "Open here (▲ act, ◆ watch, ○ note), as on Attention",
     10,
     logic(
-        'IF({open}="",IF({tank_card.row}="","",{nothing}),{open})', copes=True, open=OPEN, nothing=quoted("Nothing.")
+        'IF({tank_card.all_lines}="",IF({tank_card.row}="","",{nothing}),{tank_card.all_lines})',
+        copes=True,
+        nothing=quoted("Nothing."),
     ),
     LEFT,
     letters=LINE_LETTERS,
