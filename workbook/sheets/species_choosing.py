@@ -10,7 +10,11 @@ OFFERED = ("often", "sometimes", "rarely")
 
 CHOOSING = (
     Typed(
-        "family", "Family", text(), look=KIN, help="As in published taxonomies; its genus is in the scientific name."
+        "family",
+        "Family",
+        text(),
+        look=KIN,
+        help="As in Eschmeyer's Catalog of Fishes and WoRMS, from memory; the genus is in the scientific name.",
     ),
     Typed("taxon_order", "Order", text(), look=KIN, help="Blank where taxonomists leave it open."),
     Typed(
