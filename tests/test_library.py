@@ -608,6 +608,20 @@ def test_relatives_are_those_of_the_catalogues() -> None:
     assert all(family.endswith("dae") for family in orders)
 
 
+def test_homes_are_those_of_the_lakes_and_blank_for_what_people_bred() -> None:
+    """What is bred has no home; fish of the two great lakes are told apart from the rest of Africa."""
+    assert [row["species"] for row in SPECIES if not row["home"]] == ["Blood parrot cichlid", "Marbled crayfish"]
+    in_lakes = {name for _, _, genera in LAKES.values() for name in genera.split()}
+    assert all(row["home"] == "rift lakes" for row in SPECIES if genus(row) in in_lakes)
+    homes = {
+        "Neon tetra": "South America",
+        "Harlequin rasbora": "Southeast Asia",
+        "Zebra danio": "South Asia",
+        "Congo tetra": "Africa",
+    }
+    assert {name: BY_NAME[name]["home"] for name in homes} == homes
+
+
 def test_every_row_says_what_it_does_in_a_tank() -> None:
     """Common practice: who grazes is kept for it; snails that come with plants lead no list; hunters do not shoal gently."""
     for row in SPECIES:

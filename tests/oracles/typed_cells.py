@@ -49,6 +49,7 @@ RULES = {
         "one of no|social|holds ground": "bottom_room",
         "one of yes|no": "bites_fins long_fins eats_snails eats_plants eats_own_eggs spreads",
         "one of shoal|show|ground|surface|algae|leftovers|snails|hunter": "role",
+        "one of South America|Central America|North America|Africa|rift lakes|South Asia|Southeast Asia|East Asia|Australasia|Europe": "home",
         "one of day|night|both": "active_at",
         "one of easy|medium|demanding": "ease",
         "one of often|sometimes|rarely": "offered",

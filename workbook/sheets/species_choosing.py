@@ -6,6 +6,10 @@ KIN, PART = Look("Relatives", 16), Look("Its part in a tank", 11)
 ROLES = ("shoal", "show", "ground", "surface", "algae", "leftovers", "snails", "hunter")
 HOURS = ("day", "night", "both")
 EASES = ("easy", "medium", "demanding")
+HOMES = (
+    *("South America", "Central America", "North America", "Africa", "rift lakes"),
+    *("South Asia", "Southeast Asia", "East Asia", "Australasia", "Europe"),
+)
 OFFERED = ("often", "sometimes", "rarely")
 
 CHOOSING = (
@@ -17,6 +21,7 @@ CHOOSING = (
         help="As in Eschmeyer's Catalog of Fishes and WoRMS, from memory; the genus is in the scientific name.",
     ),
     Typed("taxon_order", "Order", text(), look=KIN, help="Blank where taxonomists leave it open."),
+    Typed("home", "Home", choice(*HOMES), look=KIN, help="Where its kind comes from; blank for what people bred."),
     Typed(
         "role",
         "Role",
