@@ -71,6 +71,7 @@ BLEND = ("first_water", "second_water", "target_gh", "target_kh", "batch")
 TEXTS = {
     "species": ["species", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp", "eats_snails",
                 "eats_plants", "light", "cover", "ground", "background", "flow", "colour_group", "diet", "spawning", "eats_own_eggs", "first_food",
+                "family", "taxon_order", "home", "role", "active_at", "spreads", "ease", "offered",
                 "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution", "counts", "own_note"],
     "waters": ["water", "water_kind", "first_water", "second_water", "note"],
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
