@@ -6,6 +6,7 @@ from workbook.equations import feeding, gases, mass, metabolism, nitrogen, reari
 from workbook.sheets.company import of_tank
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.columns import Column
+from workbook.tables.formula import Formula
 from workbook.tables.idioms import only_if
 from workbook.tables.template import here
 
@@ -89,13 +90,13 @@ SUMMED = tuple(
 )
 
 
-def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Column]:
-    """How full the tank is on that day: by its changes and its oxygen anew, by the other measures as they are."""
+def ammonia_at(horizon: str) -> Formula:
+    """Ammonia nitrogen a day on that day, mean of the week."""
+    return nitrogen.with_fasting(ammonia=here(f"nitrogen_{horizon}"), fasting_days="{fasting_days}")
 
-    def named(what: str) -> str:
-        return here(f"{what}_{horizon}")
 
-    ammonia = nitrogen.with_fasting(ammonia=named("nitrogen"), fasting_days="{fasting_days}")
+def changes_at(horizon: str, words: str) -> Iterator[Column]:
+    """What must be changed on that day against what is planned."""
     yield Computed(f"draw_{horizon}", f"Oxygen draw {words}", of_tank(f"draw_{horizon}", "mg/h", "0"), look=HIDDEN)
     yield Computed(
         f"nitrogen_{horizon}",
@@ -104,7 +105,7 @@ def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Col
         look=FINE,
     )
     rise = nitrogen.nitrate_rise(
-        ammonia=ammonia, days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"
+        ammonia=ammonia_at(horizon), days="{change_interval}", volume="{net_volume}", yield_="{yield_used}"
     )
     yield Computed(
         f"rise_{horizon}",
@@ -112,7 +113,9 @@ def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Col
         nitrogen.rise_after_plants(rise=rise, uptake="{uptake}", days="{change_interval}"),
         look=HIDDEN,
     )
-    needed = nitrogen.change_needed(rise=named("rise"), target="{settings.nitrate_target}", source="{water_nitrate}")
+    needed = nitrogen.change_needed(
+        rise=here(f"rise_{horizon}"), target="{settings.nitrate_target}", source="{water_nitrate}"
+    )
     yield Computed(
         f"nitrogen_share_{horizon}",
         f"Water change {words}",
@@ -123,19 +126,24 @@ def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Col
         ),
         look=SHARE,
     )
+
+
+def oxygen_at(horizon: str, words: str) -> Iterator[Column]:
+    """The hours wanted without aeration against those there are on that day."""
+    breath, reserve = here(f"draw_{horizon}"), here(f"reserve_{horizon}")
     draw = logic(
         "{of_animals}+{of_filter}",
         "mg/h",
-        of_animals=named("draw"),
-        of_filter=nitrogen.nitrification_oxygen(ammonia=ammonia),
+        of_animals=breath,
+        of_filter=nitrogen.nitrification_oxygen(ammonia=ammonia_at(horizon)),
     )
     yield Computed(f"draw_of_all_{horizon}", f"Oxygen draw of all {words}", draw, look=HIDDEN)
     yield Computed(
         f"reserve_{horizon}",
         f"Hours without aeration {words}",
         only_if(
-            f"{named('draw')}>0",
-            gases.oxygen_reserve(saturation="{saturation}", volume="{net_volume}", draw=named("draw_of_all")),
+            f"{breath}>0",
+            gases.oxygen_reserve(saturation="{saturation}", volume="{net_volume}", draw=here(f"draw_of_all_{horizon}")),
         ),
         look=HIDDEN,
     )
@@ -145,12 +153,18 @@ def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Col
         logic(
             'IF({draw}=0,0,IF({reserve}="","",{const.oxygen_reserve_wanted}/MAX({reserve},1/10^2)))',
             "1",
-            draw=named("draw"),
-            reserve=named("reserve"),
+            draw=breath,
+            reserve=reserve,
             needs=(f"draw_{horizon}", "const.oxygen_reserve_wanted"),
         ),
         look=SHARE,
     )
+
+
+def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Column]:
+    """How full the tank is on that day: by its changes and its oxygen anew, by the other measures as they are."""
+    yield from changes_at(horizon, words)
+    yield from oxygen_at(horizon, words)
     yield Computed(
         f"binding_share_{horizon}",
         f"Its share {words}",
@@ -158,8 +172,8 @@ def tank_at(horizon: str, words: str, measures: tuple[str, ...]) -> Iterator[Col
             'IF(COUNT({changes},{oxygen})<2,"",MAX({changes},{oxygen},{others}))',
             "1",
             copes=True,
-            changes=named("nitrogen_share"),
-            oxygen=named("oxygen_share"),
+            changes=here(f"nitrogen_share_{horizon}"),
+            oxygen=here(f"oxygen_share_{horizon}"),
             others=[here(f"{key}_share") for key in measures if key not in {"nitrogen", "oxygen"}],
         ),
         look=SHARE,

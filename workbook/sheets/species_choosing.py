@@ -1,4 +1,4 @@
-"""Columns of Species by which keepers choose: its relatives, what it does in a tank, when, how easy and how often to be had."""
+"""Columns of Species by which keepers choose: relatives, what it does in a tank and when, how easy, how often had."""
 
 from workbook.tables import Look, Typed, choice, text
 
