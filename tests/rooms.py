@@ -52,6 +52,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
                  "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
     "known": {},
+    "doses": {"dose": (0.1, 40, 1), "stated_for": (1, 100, 0)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
     "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
@@ -86,6 +87,7 @@ TEXTS = {
     "maintenance": ["task", "tank", "supplies", "task_note"],
     "log": ["tank", "task", "work", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
+    "doses": ["product", "dose_kind", "dose_unit", "dose_into", "dose_note"],
 }  # fmt: skip
 DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
@@ -548,13 +550,14 @@ NAMES = {
     "stock": [f"S{number:02}" for number in range(1, 61)],
     "hatching": ["Tin", "Old tin", "Bag <b>"],
     "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
+    "doses": ["Rack salt", "Leaf food", "Drops & co", "Powder 7"],
 }
 LINKS = {
     "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -574,6 +577,7 @@ KEYS = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "doses": "product",
     "suppliers": "supplier",
     "stock": "code",
 }
@@ -713,7 +717,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
              "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
-             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4))}  # fmt: skip
+             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4)), "doses": draw(st.integers(0, 4))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
     base = blank_room()

@@ -25,6 +25,15 @@ RULES = {
         "one of act|watch|note": "no_worse",
         "words": "reason",
     },
+    "doses": {
+        "name": "product",
+        "one of conditioner|minerals|bicarbonate|salt|fertiliser|medicine|other": "dose_kind",
+        "0..100000": "dose",
+        "one of mL|g|drops|tablets|caps": "dose_unit",
+        "0.1..100000 L": "stated_for",
+        "one of each change|all the water": "dose_into",
+        "words": "dose_note",
+    },
     "species": {
         "name": "species",
         "words": "scientific own_note source caution family taxon_order",

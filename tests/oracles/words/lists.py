@@ -69,6 +69,7 @@ CALLED: dict[str, dict[str, str]] = {
         "nitrite": "Nitrite (NO2)", "nitrate": "Nitrate (NO3)", "litres_changed": "Water changed", "losses": "Losses",
     },
     "known": {"until": "Until"},
+    "doses": {"dose": "Dose", "stated_for": "for"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
         "on_hand": "On hand", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
