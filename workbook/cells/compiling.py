@@ -379,7 +379,11 @@ class Compiler:
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]
-        if self.placing.sheets[here.sheet].sheet.has_head(here.table):
+        sheet = self.placing.sheets[here.sheet].sheet
+        left = [form.key for form in sheet.left]
+        if here.table.key in left[:1]:
+            yield from self._head_at_left(here)
+        elif here.table.key not in left and sheet.has_head(here.table):
             yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)
@@ -391,7 +395,16 @@ class Compiler:
             if slot.column.look.runs_on:
                 continue
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
+            if here.table.key in left:
+                continue
             said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
-            sheet = self.placing.sheets[here.sheet].sheet
             alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))
+
+    def _head_at_left(self, here: Placed) -> Iterator[Cell]:
+        """What heads a form at the left of tables, in line with their heads."""
+        head, columns = here.first_row - self.placing.sheets[here.sheet].head, range(here.across - 1, here.across + 2)
+        for row in range(head + 1, here.first_row):
+            for at in columns:
+                title = here.table.title if (row, at) == (head + 1, columns[0]) else ""
+                yield Cell(row, at, "text", title, ("head" if row == head + 1 else "head unit", ""))

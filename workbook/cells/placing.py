@@ -14,6 +14,7 @@ from workbook.tables.units import Twin, in_a_name, twin
 
 WORKINGS = " workings"
 FORM_COLUMNS = ("label", "value", "unit", "help")
+BESIDE_A_FORM = 4  # columns that a form at the left takes, the narrow one after it among them
 
 
 @dataclass(frozen=True)
@@ -157,6 +158,8 @@ class Placing:
             row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks and not sheet.close))
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row
+        if sheet.left:
+            self._place_left(placed, [self.schema[form.key] for form in sheet.left])
         if sheet.bands:
             self._place_page(placed)
         elif any(isinstance(block, Table) and block.is_list for block in sheet.blocks):
@@ -167,6 +170,9 @@ class Placing:
     def _place_blocks(self, placed: PlacedSheet) -> None:
         """Blocks side by side, and their working columns at the right of all."""
         sheet, at, last = placed.sheet, 1, 1
+        if sheet.left:
+            at += BESIDE_A_FORM
+            placed.frozen_columns += BESIDE_A_FORM
         placed.header_row, above = self._place_bands(placed, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
@@ -247,6 +253,19 @@ class Placing:
             here.add(slot, at)
             at += 1
         return at
+
+    def _place_left(self, placed: PlacedSheet, forms: list[Table]) -> None:
+        """Forms at the left: their sentences, then, below the head of the tables, what people read, then what is reckoned."""
+        parts = {form.key: self._slots(form) for form in forms}
+        said = [(key, slot) for key, (shown, _) in parts.items() for slot in shown if slot.column.look.runs_on]
+        read = [(key, slot) for key, (shown, _) in parts.items() for slot in shown if not slot.column.look.runs_on]
+        read += [(key, slot) for key, (_, working) in parts.items() for slot in working]
+        first = placed.header_row + len(said) + placed.head
+        for form in forms:
+            self.tables[form.key] = Placed(form, placed.sheet.title, first, 1, across=2)
+        for at, (key, slot) in (*enumerate(said, placed.header_row), *enumerate(read, first)):
+            self.tables[key].add(slot, at)
+        placed.header_row += len(said)
 
     # --- lists: what people type on one sheet, what is reckoned from it on another, in the same rows ---
 

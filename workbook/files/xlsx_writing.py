@@ -16,21 +16,21 @@ from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
 from workbook.files import look
 from workbook.files.charts import add_charts
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, ROW_PIXELS, heights_above, lay_out
+from workbook.files.heights import heights_of_text
+from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.targets import moved_in
-from workbook.files.widths import width_of
+from workbook.files.widths import FORM_WIDTHS, LEFT_GAP, LEFT_WIDTHS, width_of
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.completing import SYMBOLS
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-UPRIGHT_PIXELS, TITLE_PIXELS = 132, 24
+UPRIGHT_PIXELS, TITLE_PIXELS, BARE_PIXELS = 132, 24, 6  # BARE: of a row of units that says none
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
-FORM_WIDTHS = (34, 30, 14, 78)
 
 
 HANDED = "given line"
@@ -86,7 +86,9 @@ class Writer:
             self._widths(sheet, page)
             above = heights_above(sheet, page, self.placing)
             sheet.fixed_rows = frozenset(above)
-            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values) | above)
+            print_tables(
+                self.book, sheet, page, values, self.placing, heights_of_text(sheet, page, values, self.placing) | above
+            )
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
@@ -230,6 +232,12 @@ class Writer:
                 self._table_widths(sheet, here, placed.sheet.title)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
+        if placed.sheet.left:
+            for at, width in enumerate((*LEFT_WIDTHS, LEFT_GAP)):
+                sheet.set_column(at, at, width)
+        heads = placed.header_row + placed.head - 1
+        if placed.sheet.blocks and not any(cell.content for cell in page.cells if cell.row == heads):
+            sheet.set_row_pixels(heads - 1, BARE_PIXELS)
         if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
 
@@ -247,43 +255,6 @@ class Writer:
         sheet.set_row_pixels(here.first_row - here.head, HEADER_PIXELS)
         if any(slot.column.look.upright for slot in here.slots):
             sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
-
-    def _heights(self, sheet: Worksheet, page: Page, values: Values) -> dict[int, int]:
-        """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""
-        placed, title = page.placed, page.placed.sheet.title
-        width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
-        for here in self.placing.on(title):
-            width |= (
-                {}
-                if here.table.form or here.on_page
-                else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
-            )
-        lines: dict[int, int] = {}
-
-        def wraps(column: int, style: tuple[str, str]) -> bool:
-            shown = column <= placed.last_printed_column and column in width
-            return shown and bool(look.properties(*style).get("text_wrap"))
-
-        texts = [(c.row, c.column, str(c.content)) for c in page.cells if c.kind == "text" and wraps(c.column, c.style)]
-        single = [c for c in page.cells if c.kind == "formula" and wraps(c.column, c.style)]
-        texts += [(c.row, c.column, str(values[title, c.row, c.column])) for c in single]
-        for run in page.runs:
-            if wraps(run.column, run.style):
-                rows = range(run.first_row, run.first_row + run.rows)
-                texts += [(row, run.column, str(values[title, row, run.column])) for row in rows]
-        # The names that head a grid are not indented as other text is.
-        heads = {(c.row, c.column) for c in single if c.style[0] == "head seed"}
-        for row, column, text in texts:
-            if text:
-                fits = max(1.0, (width[column] - (1 if (row, column) in heads else 2)) * 1.1)
-                needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
-                lines[row] = max(lines.get(row, 1), needed)
-        heights = {
-            row: LINE_PIXELS * count + 4 for row, count in lines.items() if count > 1 and row != placed.header_row + 1
-        }
-        for row, pixels in heights.items():
-            sheet.set_row_pixels(row - 1, pixels)
-        return heights
 
 
 def _own_widths(sheet: Worksheet, page: Page) -> None:

@@ -144,7 +144,8 @@ def of_line(of: str, label: str, unit: str = "", *, key: str = "") -> Computed:
     )
 
 
-LISTED = Look("Most serious first", 20)
+# Nine points: two lines of a sentence take little of a screen.
+LISTED, SMALL = Look("Most serious first", 20), "small said"
 ATTENTION = Table(
     "attention",
     title="Attention",
@@ -174,7 +175,7 @@ ATTENTION = Table(
             kind=text(),
             look=Look("Most serious first", 18, link=True),
         ),
-        replace(of_line("what", "What"), look=replace(LISTED, width=19)),
+        replace(of_line("what", "What"), look=replace(LISTED, width=19, style=SMALL)),
         Computed(
             "why",
             "Why",
@@ -184,10 +185,12 @@ ATTENTION = Table(
                 needs=("more",),
             ),
             kind=text(),
-            look=replace(LISTED, width=52),
+            look=replace(LISTED, width=52, style=SMALL),
             help="The first cause; all of them stand at the right, and on the tank's page.",
         ),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=54)),
+        Computed(
+            "do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=54, style=SMALL)
+        ),
         Computed(
             "go",
             "Go to",

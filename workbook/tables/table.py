@@ -23,7 +23,8 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
-    row_height: pixels of a row, where its text does not tell. a_page: rows on a page, each a card that no break cuts.
+    row_height: pixels of a row, where its text does not tell. single: its rows are one line high, its long texts stand
+    last and run on. a_page: rows on a page, each a card that no break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then of the next.
     example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for
     nothing.
@@ -59,6 +60,7 @@ class Table:
     told: bool = False
     row_height: int = 0
     a_page: int = 0
+    single: bool = False
     turns: tuple[tuple[str, int], ...] = ()
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     chosen: bool = False
@@ -106,7 +108,7 @@ class Table:
     @property
     def one_line(self) -> bool:
         """Whether its rows are one line high: what a flag of theirs says in full stands on Attention."""
-        return bool(self.rows_of) and self.listed
+        return self.single or (bool(self.rows_of) and self.listed)
 
     @property
     def first_typed(self) -> str:
