@@ -3,9 +3,10 @@
 import datetime
 from collections.abc import Iterator
 
-from workbook.cells.listing import answer, from_typed, of_a_list, short
-from workbook.cells.pages import Cell, Page, Records, Run, serial
-from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
+from workbook.cells.listing import answer, from_typed, head_at_left, of_a_list, short
+from workbook.cells.pages import Cell, Page, Records, Run, own_cell, serial
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, PlacedSheet, Slot
 from workbook.cells.ways import linked, ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
@@ -33,17 +34,6 @@ def label_of(schema: Schema, table: Table, slot: Slot) -> str:
     if isinstance(column, Said) and slot.shows == "answer":
         return SIGN
     return label + (" (as reckoned)" if slot.shows == "from typed" else "")
-
-
-def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
-    """What a person put there, as it is: a text that begins with = is a formula."""
-    if value is None or value == "":
-        return Cell(*at, "blank", None, ("typed", ""))
-    if isinstance(value, datetime.date):
-        return Cell(*at, "number", serial(value), ("typed", "date"))
-    if isinstance(value, str):
-        return Cell(*at, "formula" if value.startswith("=") else "text", value, ("typed", ""))
-    return Cell(*at, "number", value, ("typed", ""))
 
 
 class Compiler:
@@ -382,7 +372,7 @@ class Compiler:
         sheet = self.placing.sheets[here.sheet].sheet
         left = [form.key for form in sheet.left]
         if here.table.key in left[:1]:
-            yield from self._head_at_left(here)
+            yield from head_at_left(self.placing, here)
         elif here.table.key not in left and sheet.has_head(here.table):
             yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
@@ -400,11 +390,3 @@ class Compiler:
             said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
             alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))
-
-    def _head_at_left(self, here: Placed) -> Iterator[Cell]:
-        """What heads a form at the left of tables, in line with their heads."""
-        head, columns = here.first_row - self.placing.sheets[here.sheet].head, range(here.across - 1, here.across + 2)
-        for row in range(head + 1, here.first_row):
-            for at in columns:
-                title = here.table.title if (row, at) == (head + 1, columns[0]) else ""
-                yield Cell(row, at, "text", title, ("head" if row == head + 1 else "head unit", ""))

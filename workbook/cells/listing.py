@@ -4,7 +4,11 @@ No formula names a cell of a row that people may delete: a list is looked at fro
 position.
 """
 
-from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
+from collections.abc import Iterator
+
+from workbook.cells.pages import Cell
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, Slot
 from workbook.tables.columns import Said
 
 
@@ -54,3 +58,12 @@ def of_a_list(here: Placed, place: str, key: str) -> str:
     if place == "@letters":
         return f'" {letters(here.base[key])}"'
     return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
+
+
+def head_at_left(placing: Placing, here: Placed) -> Iterator[Cell]:
+    """What heads a form at the left of tables, in line with their heads."""
+    head, columns = here.first_row - placing.sheets[here.sheet].head, range(here.across - 1, here.across + 2)
+    for row in range(head + 1, here.first_row):
+        for at in columns:
+            title = here.table.title if (row, at) == (head + 1, columns[0]) else ""
+            yield Cell(row, at, "text", title, ("head" if row == head + 1 else "head unit", ""))

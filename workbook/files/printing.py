@@ -11,7 +11,8 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
-from workbook.cells.placing import BESIDE_A_FORM, Placed, PlacedSheet, Placing, letters
+from workbook.cells.placing import BESIDE_A_FORM, Placing, letters
+from workbook.cells.slots import Placed, PlacedSheet
 from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, printable, set_up_paper
 from workbook.files.widths import LEFT_GAP, LEFT_WIDTHS, width_of
 from workbook.tables.columns import Computed

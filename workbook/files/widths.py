@@ -3,7 +3,8 @@
 import functools
 
 from workbook.cells.compiling import label_of
-from workbook.cells.placing import Placed, Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed, Slot
 from workbook.tables.columns import Said
 
 FORM_WIDTHS = (34, 30, 14, 78)  # label, value, unit, help

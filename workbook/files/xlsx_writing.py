@@ -13,7 +13,8 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page, serial
-from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, Slot
 from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.files.heights import heights_of_text
@@ -222,21 +223,18 @@ class Writer:
         placed = page.placed
         if placed.sheet.role == "own":
             _own_widths(sheet, page)
+        of_form = (*LEFT_WIDTHS, LEFT_GAP) if placed.sheet.left else () if placed.sheet.blocks else FORM_WIDTHS
+        for at, wide in enumerate(of_form if placed.sheet.tables and not placed.sheet.bands else ()):
+            sheet.set_column(at, at, wide)
         for here in self.placing.on(placed.sheet.title):
             if here.table.form:
-                for at, width in zip(range(4), FORM_WIDTHS, strict=True):
-                    if not placed.sheet.blocks:
-                        sheet.set_column(at, at, width)
                 continue
             if not here.on_page:
                 self._table_widths(sheet, here, placed.sheet.title)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
-        if placed.sheet.left:
-            for at, width in enumerate((*LEFT_WIDTHS, LEFT_GAP)):
-                sheet.set_column(at, at, width)
         heads = placed.header_row + placed.head - 1
-        if placed.sheet.blocks and not any(cell.content for cell in page.cells if cell.row == heads):
+        if placed.sheet.blocks and all(c.style[0] == "seed" or not c.content for c in page.cells if c.row == heads):
             sheet.set_row_pixels(heads - 1, BARE_PIXELS)
         if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
@@ -245,7 +243,8 @@ class Writer:
         """The columns of a table on one of its sheets, and the heights of its head and rows."""
         for slot in here.on(title):
             width = width_of(self.placing, here, slot)
-            sheet.set_column(slot.at - 1, slot.at - 1, width, None, _outline(here, slot))
+            folds = slot.rare or here.workings or self.placing.sheets[title].sheet.folds
+            sheet.set_column(slot.at - 1, slot.at - 1, width, None, _outline(here, slot) if folds else {})
         self._header_heights(sheet, here)
         for row in range(here.first_row, here.last_row + 1) if here.table.row_height else ():
             sheet.set_row_pixels(row - 1, here.table.row_height)

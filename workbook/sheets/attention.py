@@ -279,6 +279,7 @@ def attention_sheet(
         blocks=(ATTENTION,),
         forms=(IN_SHORT,),
         frozen_columns=0,
+        folds=False,
         purpose="One line for each cause and place: why, and what to do. To let one wait, write it on Known.",
     )
     behind = Sheet(

@@ -106,6 +106,7 @@ class Sheet:
     above the bands stays in sight.
     new_page_before: tables that are printed besides the lists or the first table, each on a page of its own.
     on_paper: whether it is printed at all; what is read beside formulas, or repeats another sheet, is not.
+    folds: whether its working columns can be folded away, for which a mark takes a line of the screen.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -130,6 +131,7 @@ class Sheet:
     close: bool = False
     large: bool = False
     on_paper: bool = True
+    folds: bool = True
     paper: Paper | None = None
     role: str = "answer"
 
