@@ -238,7 +238,13 @@ BEST = Table(
             "Water shared",
             logic(
                 '&"; "&'.join(
-                    filled("{name}&{left}", name=quoted(f"{p.word} "), left=here(f"{p.key}_left")) for p in PARAMETERS
+                    filled(
+                        'IF({left}="none",{none},{name}&{left})',
+                        left=here(f"{p.key}_left"),
+                        none=quoted(f"no shared {p.word}"),
+                        name=quoted(f"{p.word} "),
+                    )
+                    for p in PARAMETERS
                 ),
                 needs=("found",),
             ),
