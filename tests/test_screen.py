@@ -14,6 +14,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from tests import books
 from tests.effort import also
+from tests.office import areas as areas_of
+from tests.office import cells_of
 from tests.office_commands import Step, worked
 
 SCREEN, ROW, LINE = 600, 20, 17
@@ -71,6 +73,25 @@ def test_every_sheet_has_a_way_back_in_its_first_row(edition: str) -> None:
         assert len(found) == len(links), sheet.title
         wanted = {made.sheetnames[0]} | {f"{sheet.title} workings", sheet.title.removesuffix(" workings")}
         assert found == (wanted & set(made.sheetnames)) - {sheet.title}, sheet.title
+
+
+@pytest.mark.parametrize("edition", ["shop", *also("keeper", "club")])
+def test_each_row_of_a_list_leads_to_its_workings_and_back(edition: str) -> None:
+    """From the sign of its worst flag and from its right end; a way leads to the row in which it stands."""
+    formulas, areas = books.formulas(books.book(edition)), areas_of(books.book(edition))
+    lists = [name.removesuffix("_to_list") for name in areas if name.endswith("_to_list")]
+    assert len(lists) >= 12
+    for name in lists:
+        behind, on_list = areas[f"{name}_to_list"], areas[f"{name}_formulas"]
+        assert (behind[0], *behind[1::2]) == (f"{on_list[0]} workings", *on_list[1::2]), name
+        ways = [(cells_of(behind), on_list[0]), (cells_of(on_list), behind[0])]
+        if sign := areas.get(f"{name}_said_shown"):
+            ways.append((cells_of(sign), behind[0]))
+        for cells, to in ways:
+            assert all(
+                f"HYPERLINK(\"#'{to}'!A\"&ROW()," in formulas[at].replace('#"&"', "#").replace('\'"&"!', "'!")
+                for at in cells
+            ), name
 
 
 @pytest.mark.office

@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Iterator
 
-from workbook.cells.listing import answer, from_typed, head_at_left, of_a_list, short
+from workbook.cells.listing import answer, from_typed, head_at_left, of_a_list, short, to_workings
 from workbook.cells.pages import Cell, Page, Records, Run, own_cell, serial
 from workbook.cells.placing import Placing, before_a_cell, letters
 from workbook.cells.slots import Placed, PlacedSheet, Slot
@@ -70,7 +70,7 @@ class Compiler:
         here = self.placing.tables[table.key]
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
-        if place in {"@shown", "@letters"}:
+        if place in {"@shown", "@letters", "@list"}:
             return of_a_list(here, place, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
@@ -193,6 +193,8 @@ class Compiler:
             return from_typed(here, slot, self.own(table, "line") if here.workings else "")
         if here.workings and slot.shows in {"twin", "answer"}:
             return answer(self.placing, here, slot)
+        if here.workings and slot.shows == "beside" and isinstance(column, Computed):
+            return to_workings(here, self.computed(table, column))
         if slot.shows == "answer":
             return "=" + short(self.own(table, column.key), self.own(table, "said_count"))
         if slot.shows in {"twin", "drawn"} and slot.twin:

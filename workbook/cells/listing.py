@@ -40,7 +40,7 @@ def answer(placing: Placing, here: Placed, slot: Slot) -> str:
     found = f"INDEX({name},{place})"
     if isinstance(slot.column, Said):
         many = f"INDEX({placing.column_name(here.table.key, 'said_count')},{place})"
-        found = short(found, many)
+        found = f'IF({found}="","",{to_workings(here, short(found, many)).removeprefix("=")})'
     elif slot.twin:
         found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
     else:
@@ -53,8 +53,15 @@ def short(said: str, many: str) -> str:
     return f'LEFT({said},SEARCH(": ",{said}&": ")-1)&IF({many}>1," +"&({many}-1),"")'
 
 
+def to_workings(here: Placed, formula: str) -> str:
+    """A formula of a list whose cell leads to the same row of its workings."""
+    return f"=HYPERLINK(\"#'{here.workings}'!A\"&ROW(),{formula.removeprefix('=')})"
+
+
 def of_a_list(here: Placed, place: str, key: str) -> str:
-    """The cell beside on the same list, or the letters of a column of its workings as a text."""
+    """The cell beside on the same list; as texts its sheet, or the letters of a column of its workings."""
+    if place == "@list":
+        return f"\"'{here.sheet}'\""
     if place == "@letters":
         return f'" {letters(here.base[key])}"'
     return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"

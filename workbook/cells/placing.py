@@ -7,6 +7,7 @@ from workbook.cells.slots import Placed, PlacedSheet, Slot
 from workbook.tables.columns import SERIOUSNESS, Computed, Pulled, Said, Typed
 from workbook.tables.completing import FLAG_BLOCKS
 from workbook.tables.picking import NAMED, SORTED
+from workbook.tables.row_ways import TO_LIST
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Band, Charts, Sheet
 from workbook.tables.table import Table
@@ -14,6 +15,7 @@ from workbook.tables.units import in_a_name, twin
 
 WORKINGS = " workings"
 FORM_COLUMNS = ("label", "value", "unit", "help")
+FIRST_BEHIND = (TO_LIST, "line")  # of the columns of workings
 BESIDE_A_FORM = 4  # columns that a form at the left takes, the narrow one after it among them
 
 
@@ -189,7 +191,7 @@ class Placing:
     def _place_lists(self, placed: PlacedSheet) -> PlacedSheet:
         """Lists side by side, and behind them their workings with all other tables of the sheet."""
         sheet, at = placed.sheet, 1
-        behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=0)
+        behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=1)
         title, there = behind.sheet.title, 1
         for block in sheet.blocks:
             if isinstance(block, Charts):
@@ -248,8 +250,10 @@ class Placing:
         left.sort(key=lambda slot: table.signs.index(slot.column.key))
         places = {key: i for i, key in enumerate(table.shown)}
         right.sort(key=lambda slot: places.get(slot.column.key, len(places)))
-        lines = [slot for slot in reckoned if slot.column.key == "line"]
-        others = [slot for slot in reckoned if slot.column.key != "line"]
+        lines = sorted(
+            (s for s in reckoned if s.column.key in FIRST_BEHIND), key=lambda s: FIRST_BEHIND.index(s.column.key)
+        )
+        others = [slot for slot in reckoned if slot.column.key not in FIRST_BEHIND]
         order = {key: i for i, key in enumerate(table.often)}
         typed.sort(key=lambda slot: (slot.rare, order.get(slot.column.key, len(order))))
         return [*left, *typed, *right], [*lines, *mirrored, *others]
