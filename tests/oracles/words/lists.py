@@ -90,6 +90,7 @@ NAMED = {
     "code": "Code", "supplier": "Supplier", "proposed": "Species proposed", "first_water": "First water",
     "second_water": "Second water", "body_form": "Body form", "grow_tank": "Growing-on tank",
     "known_line": "Line of Attention", "no_worse": "While at most", "reason": "Reason",
+    "product": "Product", "dose_kind": "Kind",
 }  # fmt: skip
 CALLED_HERE = {
     ("tanks", "water"): "Water it is filled with",
