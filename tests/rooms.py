@@ -522,8 +522,8 @@ def _note_layout(room: Room) -> None:
     room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in tables}
     room.gathered = {(t.key, f.key) for t in tables for f in t.flags if f.gathered}
     for key, here in found.built.placing.tables.items():
+        room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
         if here.table.flags:
-            room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
             room.sentences |= {(key, flag.key): found.whole(key, flag.key) for flag in here.table.flags}
 
 
