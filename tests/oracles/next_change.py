@@ -142,7 +142,7 @@ def first_day(room: Room) -> pd.Series:
 def order(room: Room) -> pd.Series:
     """Behind what other lists have on the same day."""
     day = first_day(room)
-    return (day + 0.3 + (np.arange(len(day)) + 1) / 1e6).where(day < maintenance.WEEK)
+    return (day + 0.5 + (np.arange(len(day)) + 1) / 1e6).where(day < maintenance.WEEK)
 
 
 @remember

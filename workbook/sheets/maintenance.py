@@ -192,10 +192,10 @@ MAINTENANCE = Table(
             "only_typed",
             "Water changed, but not in the Log: 1",
             logic(
-                "IF(OR({changes_water}=0,COUNT({last_done})=0),0,"
-                "IF(SUMIFS({log.one[]},{log.tank_row[]},{tank_row},{log.is_change[]},1,{log.date[]},{last_done})>0,0,1))",
+                "IF(OR({changes_water}=0,COUNT({last_done})=0),0,IF(SUMIFS({log.one[]},{that_day})>0,0,1))",
                 "1",
                 needs=("changes_water",),
+                that_day="{log.tank_row[]},{tank_row},{log.is_change[]},1,{log.date[]},{last_done}",
             ),
             look=Look(working=True, show="0"),
             help="It counts for nitrate with the share planned on Tanks.",

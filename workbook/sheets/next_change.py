@@ -125,7 +125,7 @@ NEXT_CHANGE = Table(
         Computed(
             "order",
             "Order in the week",
-            logic('IF({first_day}<7,{first_day}+3/10+{line}/10^6,"")', "1"),
+            logic('IF({first_day}<7,{first_day}+1/2+{line}/10^6,"")', "1"),
             look=Look(working=True, show="0.000000"),
         ),
         Computed("late", "Late by its interval", logic('IF({first_day}="","",MAX(0,{days_late}))', "day"), look=COUNT),
