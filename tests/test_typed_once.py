@@ -69,3 +69,55 @@ def test_a_change_typed_on_both_sheets_counts_once() -> None:
     done = DAY - pd.Timedelta(days=1)
     room = with_log({"date": done, "task": "Change water"}, maintained=True, last_done=done)
     assert of_tank(shortly(room), "changes", "changed_since") == pytest.approx(SHARE)
+
+
+# --- what dies and comes, by the log ---
+
+COUNTED = DAY - pd.Timedelta(days=10)
+GROUP = {"tank": TANK, "species": "Cardinal tetra", "animals": 12.0}
+
+
+def after(*events: dict[str, object], **group: object) -> Evaluated:
+    """One group of the demo's tank, and these rows of the log."""
+    room = with_log(*events, maintained=False)
+    stock = pd.DataFrame([GROUP | {"counted_on": COUNTED} | group]).reindex(columns=room.livestock.columns)
+    stock = stock.astype(dict(room.livestock.dtypes.items()))
+    for key in ("origin", "stock_note"):
+        stock[key] = stock[key].fillna("")
+    log = room.log.astype({"species": object})
+    log["species"] = log["species"].fillna("")
+    library = demo_room().species
+    known = library[library["species"] == GROUP["species"]].reset_index(drop=True)
+    return shortly(changed(room, livestock=stock, log=log, species=known, feeding=room.feeding.head(0)))
+
+
+EVENTS = {
+    "losses and arrivals": ([("losses", 3.0, 5), ("arrivals", 6.0, 2)], 15),
+    "before it was counted": ([("losses", 3.0, 12)], 12),
+    "on the day of the count": ([("losses", 3.0, 10)], 12),
+    "still to come": ([("arrivals", 6.0, -1)], 12),
+    "more than there were": ([("losses", 20.0, 5)], 0),
+}
+
+
+@pytest.mark.parametrize("name", EVENTS)
+def test_losses_and_arrivals_change_how_many_there_are(name: str) -> None:
+    """From the day after the count to today; what follows from how many there are moves with it."""
+    events, left = EVENTS[name]
+    rows = [
+        {"date": DAY - pd.Timedelta(days=days), "species": GROUP["species"], key: many} for key, many, days in events
+    ]
+    found = after(*rows)
+    assert found.column("livestock", "living")[0] == left
+    assert of_tank(found, "stocking", "animals") == left
+
+
+def test_losses_of_another_kind_or_of_nobody_change_nothing() -> None:
+    rows = [{"date": DAY, "losses": 2.0}, {"date": DAY, "losses": 2.0, "species": "Neon tetra"}]
+    assert after(*rows).column("livestock", "living")[0] == GROUP["animals"]
+
+
+def test_what_came_in_is_taken_as_counted_on_that_day() -> None:
+    row = {"date": DAY, "losses": 2.0, "species": GROUP["species"]}
+    assert after(row, counted_on=pd.NaT, date_in=COUNTED).column("livestock", "living")[0] == 10
+    assert after(row, counted_on=pd.NaT).column("livestock", "living")[0] == 12

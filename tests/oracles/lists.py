@@ -21,7 +21,7 @@ LINKS = {
     "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "maintenance": {"task": "tasks", "tank": "tanks"},
-    "log": {"tank": "tanks", "task": "tasks"},
+    "log": {"tank": "tanks", "task": "tasks", "species": "species"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},

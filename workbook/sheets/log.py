@@ -158,7 +158,15 @@ LOG = Table(
             help="A task of the list: Maintenance takes its date from here. One row for each.",
         ),
         Typed("work", "Other work", text(), look=Look("Work", 30)),
-        Typed("losses", "Losses", count(0, 10000), unit="1", look=Look("Work", 7, "0")),
+        Typed(
+            "species",
+            "Species",
+            link("species"),
+            look=Look("Losses and arrivals", 20),
+            help="Who died or came: Livestock then says how many there are now. One row for each.",
+        ),
+        Typed("losses", "Losses", count(0, 10000), unit="1", look=Look("Losses and arrivals", 7, "0")),
+        Typed("arrivals", "Arrivals", count(0, 10000), unit="1", look=Look("Losses and arrivals", 8, "0")),
         total_ammonia(),
         Computed(
             "toxic_share",

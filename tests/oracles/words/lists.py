@@ -46,7 +46,7 @@ CALLED: dict[str, dict[str, str]] = {
         "plant_uptake": "Nitrate plants take in a week", "cycled_on": "Since", "change_share": "Water change",
         "change_interval": "every", "meals": "Meals a day", "fasting_days": "Fasting days a week",
     },
-    "livestock": {"animals": "How many", "length_now": "Length now", "feed_factor": "Feeding factor", "males": "Males",
+    "livestock": {"animals": "How many", "counted_on": "Counted on", "length_now": "Length now", "feed_factor": "Feeding factor", "males": "Males",
                   "females": "Females", "date_in": "Came in", "quarantine_until": "Quarantine until"},
     "foods": {"stock": "On hand", "protein": "Protein on the label", "dry_matter": "Dry matter",
               "spoon_mass": "Level teaspoon", "particle": "Particle size", "pack_price": "Price of a pack", "pack_mass": "Pack"},
@@ -67,6 +67,7 @@ CALLED: dict[str, dict[str, str]] = {
     "log": {
         "date": "Date", "temperature": "Temperature", "ph": "pH", "gh": "GH", "kh": "KH", "ammonia": "Ammonia",
         "nitrite": "Nitrite (NO2)", "nitrate": "Nitrate (NO3)", "litres_changed": "Water changed", "losses": "Losses",
+        "arrivals": "Arrivals",
     },
     "known": {"until": "Until"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
