@@ -61,7 +61,8 @@ def _const(room, name):
 
 @remember
 def counted_last(room):
-    return room.livestock["counted_on"].fillna(room.livestock["date_in"])
+    days = room.livestock["counted_on"].fillna(room.livestock["date_in"])
+    return days.mask(blank(room.livestock["tank"]))
 
 
 def since_then(room):

@@ -146,7 +146,7 @@ def of_line(of: str, label: str, unit: str = "", *, key: str = "") -> Computed:
 
 # The row's name without the tank's: of "Rack A1: Neon tetra" the animal, of "Trim the plants: Rack A1" the task.
 ABOUT = filled(
-    'IF({place}={tank},"",SUBSTITUTE(SUBSTITUTE({place},{tank}&{colon},""),{colon}&{tank},"")&{colon})',
+    'IF(OR({place}="",{place}={tank}),"",SUBSTITUTE(SUBSTITUTE({place},{tank}&{colon},""),{colon}&{tank},"")&{colon})',
     tank=cell("{tanks.tank[]}", "{open_tank}"),
     colon=quoted(": "),
 )

@@ -18,6 +18,10 @@ LISTS = {
     "tasks": "Task list",
     "suppliers": "Suppliers",
 }
+HOLDS = LISTS | {
+    "livestock": "Livestock", "feeding": "Feeding plan", "feeds": "Feeds", "live_wants": "Typed wants",
+    "breeding": "Breeding", "maintenance": "Maintenance", "log": "Log", "stock": "Stock list", "proposals": "Proposals",
+}  # fmt: skip
 ENDS = {
     f"{own}{key}_{end}": f"{whose}{name} {word}"
     for own, whose in (("", ""), ("own_", "Own "))
@@ -152,6 +156,14 @@ def bounded(table: str) -> Callable[[Room], Any]:
     return tell
 
 
+def held(table: str, link: str) -> Callable[[Room], list[str]]:
+    """The lists that hold a row's name, and how often."""
+    return lambda room: [
+        ", ".join(f"{HOLDS[other]} {many}" for other, many in found.items())
+        for found in lists.holding(room, table, link)
+    ]
+
+
 def says(table: str, key: str) -> Says | None:
     """One of the flags that all lists share."""
     if key.startswith("unknown_"):
@@ -161,9 +173,13 @@ def says(table: str, key: str) -> Says | None:
         return Says(
             "act",
             f"{called(table, link)} not known",
-            "'{name}' does not stand in the list " + there + ", so what hangs on it is not reckoned",
-            f"Pick a name from the dropdown, or add it to {there} first.",
+            "'{name}' does not stand in the list "
+            + there
+            + ", so what hangs on it is not reckoned; rows with it: {rows}",
+            f"Pick a name from the dropdown, or add it to {there} first; a new name there is followed by "
+            "'shoalbook build' on this file.",
             name=named(typed(table, link)),
+            rows=named(held(table, link)),
         )
     if key == "unfinished":
         do = "Fill the cell, or clear the row."
