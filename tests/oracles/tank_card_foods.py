@@ -26,5 +26,6 @@ def grams(room: Room) -> pd.Series:
     return _said(room, feeding.grams_meal(room), "g")
 
 
-def spoons(room: Room) -> pd.Series:
-    return _said(room, feeding.spoons_meal(room), "")
+def measured(room: Room) -> pd.Series:
+    told = ["" if meal is None else feeding.measured(room).iloc[meal] for meal in listed(tank_card.meals(room), LINES)]
+    return texts(told)

@@ -168,7 +168,7 @@ FOODS = Table(
     purpose="",
     columns=(
         Computed("grams", "", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
-        Computed("spoons", "spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
+        Computed("measured", "or about", logic("{measured_meal}", needs=("measured_meal",)), kind=text(), look=TEXT),
         Computed("food", "", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT),
         nth(
             "tank_card_foods",
@@ -178,7 +178,7 @@ FOODS = Table(
         ),
         Pulled("name", via="found", of="food"),
         Pulled("grams_meal", via="found"),
-        Pulled("spoons_meal", via="found"),
+        Pulled("measured_meal", via="found", of="measured"),
     ),
 )
 
@@ -219,6 +219,8 @@ TASKS = Table(
     ),
 )
 
+DRAWN = logic('REPT("▒",MIN(10,ROUND({share}*10,0)))&IF({share}>1,"█","")', needs=("share",))
+
 FULL = Table(
     "tank_full",
     title="How full by each measure",
@@ -243,6 +245,31 @@ FULL = Table(
             "share",
             "Share of the limit",
             logic(by_line(*(here(f"tank_card.{key}_share") for key, _ in MEASURES)), "1", needs=("tank_card.row",)),
+            look=Look(working=True, show="0%"),
+        ),
+    ),
+)
+
+# How full it is today, some weeks on, and when its young animals are grown.
+DAYS = (
+    ("binding_share", '"Today"'),
+    ("binding_share_later", '"In "&{@words.const.growth_ahead}'),
+    ("binding_share_grown", '"All grown"'),
+)
+GROWTH = Table(
+    "tank_growth",
+    title="As young animals grow",
+    lines=len(DAYS),
+    row_name=("day",),
+    purpose="",
+    columns=(
+        Computed("day", "", logic(by_line(*(words for _, words in DAYS)), copes=True), kind=text(), look=KEY),
+        Computed("told", "", logic("{@words.share}", needs=("share",)), kind=text(), look=STRONG),
+        Computed("drawn", "", DRAWN, kind=text(), look=Look(style="page bar")),
+        Computed(
+            "share",
+            "Share of the limit",
+            logic(by_line(*(here(f"tank_card.{key}") for key, _ in DAYS)), "1", needs=("tank_card.row",)),
             look=Look(working=True, show="0%"),
         ),
     ),
@@ -363,7 +390,7 @@ SHEET = Sheet(
         Band(
             (
                 (FLAGS, WATER, SHARED, RESIDENTS, PAIRS, THE_TANK),
-                (TASKS, FOODS, FULL, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
+                (TASKS, FOODS, FULL, GROWTH, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
             ),
             (1, LEFT + 2),
         ),
