@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbook import __version__
-from workbook.cells.compiling import Compiler, own_cell
-from workbook.cells.pages import Page, Records
-from workbook.cells.placing import PlacedSheet, Placing
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Page, Records, own_cell
+from workbook.cells.placing import Placing
+from workbook.cells.slots import PlacedSheet
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
 from workbook.stamps import UNSTAMPED, Stamp, stamp_of

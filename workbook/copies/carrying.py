@@ -7,7 +7,8 @@ from pathlib import Path
 
 from workbook.build import Built, Extras, Plan, compute, lay_out, save, stamped
 from workbook.cells.pages import Records
-from workbook.cells.placing import Placed, Placing, workings_of
+from workbook.cells.placing import Placing, workings_of
+from workbook.cells.slots import Placed
 from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle

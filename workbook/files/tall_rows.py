@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
-from workbook.cells.placing import Placed, Placing
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed
 from workbook.files import look
 from workbook.files.paper import ROW_PIXELS
 from workbook.files.printing import MORE_ROWS, NARROW_DOWN, SMALL_LEGIBLE

@@ -136,7 +136,7 @@ LINES = Table(
                 found=cell(column("doses", key_), "{line}"),
             ),
             look=HIDDEN,
-            **({"kind": text()} if not unit else {}),
+            kind=number() if unit else text(),
         )
         for key_, label, unit in (
             ("product", "Product", ""),

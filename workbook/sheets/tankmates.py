@@ -59,8 +59,7 @@ CHOICE = Table(
             "Reasons",
             logic(found("pairs", "reasons"), copes=True),
             kind=text(),
-            look=Look(width=22),
-            help="They stand beside the grid.",
+            look=Look(width=22, runs_on=True),
         ),
     ),
 )

@@ -11,6 +11,7 @@ from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import count, text
 from workbook.tables.nowhere import Links, not_known
 from workbook.tables.picking import sorted_names
+from workbook.tables.row_ways import to_list
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
@@ -58,7 +59,7 @@ def complete(
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
-        columns.append(_formulas_here(table))
+        columns += [to_list(), _formulas_here(table)]
         columns += [*_impossible(table), *_handed_lost(table)]
         columns += _flags_of_a_list(table, titles, links)
         columns.append(_formulas_behind(columns))
@@ -171,7 +172,7 @@ def _formulas_here(table: Table) -> Computed:
     text_of = "&".join([quoted(WHOLE), *parts])
     return Computed(
         "formulas", "Formulas", Formula(text_of, copes_with_blanks=True), kind=text(), beside=True,
-        look=Look("Self-check", 9), help="ok: every answer of this row is still a formula.",
+        look=Look("Self-check", 9, link=True), help="ok: every answer here is still a formula; a way to the steps.",
     )  # fmt: skip
 
 

@@ -92,7 +92,7 @@ class Schema:
     def find(self, table: Table, name: str) -> tuple[Table, Typed | Computed | Flag | Said]:
         """The column that a name in a formula of this table stands for."""
         place, dot, key = name.removeprefix(WORDS).removesuffix("[]").partition(".")
-        if not dot or place in {"above", "@last", "@shown", "@letters"}:
+        if not dot or place in {"above", "@last", "@shown", "@letters", "@list"}:
             return self.origin(table, key or place)
         if key in {"@key", "@top"}:
             key = self.key_of(place)
