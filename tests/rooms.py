@@ -54,10 +54,10 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "known": {},
     "doses": {"dose": (0.1, 40, 1), "stated_for": (1, 100, 0)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
-    "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
+    "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0), "arrivals": (0, 4, 0)},
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
-SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses")} | {
+SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
     ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
@@ -85,11 +85,11 @@ TEXTS = {
     "live_wants": ["tank", "live_note"],
     "breeding": ["species", "tank", "adults_out", "grow_tank", "breeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
-    "log": ["tank", "task", "work", "log_note"],
+    "log": ["tank", "task", "work", "species", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
     "doses": ["product", "dose_kind", "dose_unit", "dose_into", "dose_note"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
+DATES = {"tanks": ["cycled_on"], "livestock": ["counted_on", "measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
@@ -200,7 +200,8 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
         "animals": animals,
     }
     same_name = ("males", "females", "length_now", "measured_on", "feed_factor", "quarantine_until", "stock_note")
-    return pd.DataFrame(found | {key: stock[key] for key in same_name})
+    never = pd.Series(pd.NaT, index=stock.index, dtype="datetime64[ns]")
+    return pd.DataFrame(found | {"counted_on": never} | {key: stock[key] for key in same_name})
 
 
 def lists_of(room: Room) -> tuple[str, ...]:
@@ -525,8 +526,8 @@ def _note_layout(room: Room) -> None:
     room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in tables}
     room.gathered = {(t.key, f.key) for t in tables for f in t.flags if f.gathered}
     for key, here in found.built.placing.tables.items():
+        room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
         if here.table.flags:
-            room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
             room.sentences |= {(key, flag.key): found.whole(key, flag.key) for flag in here.table.flags}
 
 
@@ -553,7 +554,7 @@ NAMES = {
     "doses": ["Rack salt", "Leaf food", "Drops & co", "Powder 7"],
 }
 LINKS = {
-    "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
+    "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks", "species": "species"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},

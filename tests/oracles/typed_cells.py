@@ -130,7 +130,7 @@ RULES = {
         "whole 0..10000": "animals males females",
         "0.1..200 cm": "length_now",
         "0.1..5": "feed_factor",
-        "day": "measured_on date_in quarantine_until",
+        "day": "counted_on measured_on date_in quarantine_until",
         "words": "origin stock_note",
     },
     "view": {
@@ -218,8 +218,9 @@ RULES = {
         "0..1000 mg/L": "nitrate",
         "0..50000 L": "litres_changed",
         "in tasks": "task",
+        "in species": "species",
         "words": "work log_note",
-        "whole 0..10000": "losses",
+        "whole 0..10000": "losses arrivals",
     },
     "path_choice": {
         "in tanks": "tank",
