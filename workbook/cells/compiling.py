@@ -190,7 +190,7 @@ class Compiler:
         """The formula of a slot, with marks where row numbers go; empty for a typed one."""
         column, here = slot.column, self.placing.tables[table.key]
         if slot.shows == "from typed":
-            return from_typed(here, slot, self.own(table, "line") if here.workings else "")
+            return from_typed(self.placing, here, slot, self.own(table, "line") if here.workings else "")
         if here.workings and slot.shows in {"twin", "answer"}:
             return answer(self.placing, here, slot)
         if here.workings and slot.shows == "beside" and isinstance(column, Computed):

@@ -1,33 +1,28 @@
 """Lists on two sheets: how what people type comes to its workings, and how answers come back to the list.
 
 No formula names a cell of a row that people may delete: a list is looked at from its head to the row below it, and by
-position.
+position. So the name of a typed column that ends in LISTED reaches from its head to the row below the list: neither is
+ever deleted, so that any row may be, and one may be put in anywhere.
 """
 
 from collections.abc import Iterator
 
 from workbook.cells.pages import Cell
-from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.placing import LISTED, Placing, letters
 from workbook.cells.slots import Placed, Slot
 from workbook.tables.columns import Said
 
 
-def listed(here: Placed, at: int) -> str:
-    """All that stands in a column of a list, from its head to the row below it.
+def from_typed(placing: Placing, here: Placed, slot: Slot, line: str) -> str:
+    """What was typed in the unit of the file, as everything reckons with it; words stay words. line: its row's number.
 
-    Neither of the two is ever deleted, so that any row may be, and one may be put in anywhere.
+    On a list by a name for all of its column: a formula that tells the sheet itself can't be shared by the rows.
     """
-    column = letters(at)
-    return f"{before_a_cell(here.sheet)}!${column}${here.first_row - 1}:${column}${here.last_row + 1}"
-
-
-def from_typed(here: Placed, slot: Slot, line: str) -> str:
-    """What was typed in the unit of the file, as everything reckons with it; words stay words. line: its row's number."""
     typed = next(s for s in here.slots if s.column is slot.column and s.shows in {"typed", "beside"})
     if not here.workings:
         cell = f"${letters(here.across)}${typed.at}" if here.table.form else f"${letters(typed.at)}\x000\x00"
         return f'=IF(COUNT({cell})=1,{slot.twin.base_text(cell)},"")' if slot.twin else f"={cell}"
-    names = listed(here, typed.at)
+    names = placing.range_name(here.table.key, typed) + LISTED
     cell = f"INDEX({names},{line}+1)"
     found = f'IF(COUNT({cell})=1,{slot.twin.base_text(cell)},{cell}&"")' if slot.twin else f'IF({cell}="","",{cell})'
     return f'=IF({line}<ROWS({names}),{found},"")'

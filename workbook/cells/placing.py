@@ -13,7 +13,7 @@ from workbook.tables.sheet import Band, Charts, Sheet
 from workbook.tables.table import Table
 from workbook.tables.units import in_a_name, twin
 
-WORKINGS = " workings"
+WORKINGS, LISTED = " workings", "_listed"
 FORM_COLUMNS = ("label", "value", "unit", "help")
 FIRST_BEHIND = (TO_LIST, "line")  # of the columns of workings
 BESIDE_A_FORM = 4  # columns that a form at the left takes, the narrow one after it among them
@@ -324,12 +324,12 @@ class Placing:
         """Every defined name with its sheet, first row, first column, last row, last column."""
         found = dict(self.row_names)
         for key, here in self.tables.items():
+            top, end = here.first_row, here.last_row
             for slot in here.slots:
-                name = self.range_name(key, slot)
-                if here.table.form:
-                    found[name] = (slot.sheet, slot.at, here.across, slot.at, here.across)
-                else:
-                    found[name] = (slot.sheet, here.first_row, slot.at, here.last_row, slot.at)
+                name, form = self.range_name(key, slot), here.table.form
+                found[name] = slot.sheet, *((slot.at, here.across) * 2 if form else (top, slot.at, end, slot.at))
+                if here.workings and slot.shows in {"typed", "beside"}:
+                    found[name + LISTED] = (slot.sheet, top - 1, slot.at, end + 1, slot.at)
             if any(not flag.gathered for flag in here.table.flags):
                 for block, first in FLAG_BLOCKS.items():
                     left, right = here.base[first], here.base[first] + len(SERIOUSNESS) - 1

@@ -5,6 +5,7 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from workbook.cells.placing import LISTED
 from workbook.copies.grids import Area, column_number
 
 REFERENCE = re.compile(
@@ -32,7 +33,7 @@ class Lanes:
         self.known: dict[tuple[str, str, str], tuple[str, int | None]] = {}
         # Single cells last: a row's own name lies within the column's.
         for name, area in sorted(names.items(), key=lambda pair: pair[1].top == pair[1].bottom):
-            if area.left == area.right:
+            if area.left == area.right and not name.endswith(LISTED):
                 lane = Lane(name, area.top, area.bottom - area.top + 1)
                 self.lanes.setdefault((area.sheet, area.left), []).append(lane)
 

@@ -5,7 +5,8 @@ functions takes SWITCH for an array, and each formula is written out in every ce
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Any
+from xml.sax.saxutils import escape
 
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
@@ -16,12 +17,16 @@ from workbook.cells.placing import letters
 ERRORS = frozenset({"#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!"})
 
 
-class Formula(NamedTuple):
-    """A formula in a cell with what it shows. The charts of xlsxwriter look for values in what is called by this name."""
+class Formula:
+    """A formula in a cell with what it shows. The charts of xlsxwriter look for values in what is called by this name.
 
-    element: str
-    made: Format
-    value: str | float
+    Cells of a column that differ in nothing but their row are one of these; rest: what the file says of it, once known.
+    """
+
+    __slots__ = ("element", "made", "rest", "value")
+
+    def __init__(self, element: str, made: Format, value: str | float) -> None:
+        self.element, self.made, self.value, self.rest = element, made, value, ""
 
 
 class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
@@ -38,8 +43,14 @@ class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
     def put_run(self, run: Run, formats: Sequence[Format], values: Sequence[str | float]) -> None:
         """The formulas of a column, with the format and the value of each cell."""
         rows, at = range(run.first_row - 1, run.first_row - 1 + run.rows), run.column - 1
+        alike: dict[tuple[str, Format, str], Formula] = {}
         for row, element, made, value in zip(rows, self._elements(run), formats, values, strict=True):
-            self.table[row][at] = Formula(element, made, value)
+            if type(value) is str:
+                key = element, made, value
+                cell = alike.get(key) or alike.setdefault(key, Formula(element, made, value))
+            else:
+                cell = Formula(element, made, value)
+            self.table[row][at] = cell
         if rows:
             self._check_dimensions(rows[0], at)
             self._check_dimensions(rows[-1], at)
@@ -54,27 +65,61 @@ class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
         return [first, *[f'<f t="shared" si="{mark}"/>'] * (run.rows - 1)]
 
     def _text(self, formula: str) -> str:
-        return str(self._escape_data(formula.removeprefix("=")))
+        return escape(formula.removeprefix("="))
 
     def _prepare_formula(self, formula: str, _expand: object = False) -> str:  # noqa: FBT002  as xlsxwriter calls it
         """The formula of a rule or a colour as it is, without the search for new functions."""
         return formula.removeprefix("=")
 
-    def _write_cell(self, row: int, col: int, cell: object) -> None:
-        """One cell of the file; called for every one, so without a list of attributes where it is a formula."""
-        if type(cell) is not Formula:
-            super()._write_cell(row, col, cell)
-            return
-        kind, value = "", cell.value
-        if value and isinstance(value, str):
-            kind, value = (' t="e"' if value in ERRORS else ' t="str"'), self._escape_data(value)
-        style = cell.made._get_xf_index()  # noqa: SLF001  as xlsxwriter asks for it
-        self.fh.write(f'<c r="{letters(col + 1)}{row + 1}" s="{style}"{kind}>{cell.element}<v>{value}</v></c>')
+    def _calculate_spans(self) -> None:
+        """The columns that hold something in each sixteen rows."""
+        ends: dict[int, set[int]] = {}
+        for row in range(self.dim_rowmin, self.dim_rowmax + 1):
+            for held in (self.table.get(row), self.comments.get(row)):
+                if held:
+                    ends.setdefault(row // 16, set()).update((min(held), max(held)))
+        self.row_spans = {block: f"{min(columns) + 1}:{max(columns) + 1}" for block, columns in ends.items()}
+
+    def _write_rows(self) -> None:
+        """All rows of the file: cell by cell only through what is there, and without a list of attributes for each."""
+        self._calculate_spans()
+        named = [letters(column + 1) for column in range(self.dim_colmax + 1)]
+        for row in range(self.dim_rowmin, self.dim_rowmax + 1):
+            cells, info = self.table.get(row), self.row_info.get(row)
+            if not cells:
+                if row in self.row_info or row in self.comments:
+                    self._write_empty_row(row, self.row_spans.get(row // 16), info)
+                continue
+            self._write_row(row, self.row_spans.get(row // 16), info)
+            rests = [(cell.rest if type(cell) is Formula else "") or rest_of(cell) for _, cell in sorted(cells.items())]
+            starts = [f'<c r="{named[column]}{row + 1}"' for column in sorted(cells)]
+            self.fh.write("".join([part for pair in zip(starts, rests, strict=True) for part in pair]))
+            self._xml_end_tag("row")
 
     def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:
         """Heights stay automatic, but on a printed page: a row grows when its text does, it is only given a height to begin with."""
         automatic = tag == "row" and dict(attributes)["r"] not in self.fixed_rows
         super()._xml_start_tag_unencoded(tag, [a for a in attributes if not automatic or a[0] != "customHeight"])
+
+
+def rest_of(cell: Any) -> str:
+    """What the file says of a cell after its address."""
+    if type(cell) is Formula:
+        kind, value = "", cell.value
+        if value and isinstance(value, str):
+            kind, value = (' t="e"' if value in ERRORS else ' t="str"'), escape(value)
+        style = cell.made._get_xf_index()  # noqa: SLF001  as xlsxwriter asks for it
+        cell.rest = f' s="{style}"{kind}>{cell.element}<v>{value}</v></c>'
+        return cell.rest
+    style = cell.format._get_xf_index()  # noqa: SLF001  as above
+    match type(cell).__name__:
+        case "Number":
+            return f' s="{style}"><v>{cell.number:.16G}</v></c>'
+        case "String":
+            return f' s="{style}" t="s"><v>{cell.string}</v></c>'
+        case "Blank":
+            return f' s="{style}"/>'
+    raise TypeError(f"a cell of a kind that is not written here: {cell}")
 
 
 def is_shared(template: str) -> bool:
