@@ -20,6 +20,7 @@ from workbook.files.csv_folder import Folder
 from workbook.findings import BadInputError, Finding
 from workbook.tables.columns import Typed
 from workbook.tables.kinds import choice
+from workbook.terminal import say
 
 BLANK, DEMO, SHARED = (templates_folder() / name for name in ("blank", "demo", "shared"))
 EDITION = EDITIONS["keeper"]()
@@ -677,6 +678,15 @@ def test_notes_hold_what_people_write(room: Path, note: str) -> None:
 def test_numbers_as_people_write_them(room: Path, text: str, value: float) -> None:
     change(room, {"waters": {"ph": text}})
     assert accepted(room)["waters"][0]["ph"] == value
+
+
+def test_no_line_that_is_said_moves_the_cursor_or_colours_the_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    """A name in a file may hold what terminals act on; by ECMA-48 such a sequence begins with ESC or CSI."""
+    say("a tank\x1b[2J called\x9b31m\r\nnothing")
+    said = capsys.readouterr().out
+    assert said.count("\n") == 1
+    assert all(letter.isprintable() for letter in said.rstrip("\n"))
+    assert "a tank\\x1b[2J called" in said
 
 
 def test_findings_are_one_plain_line() -> None:

@@ -51,6 +51,15 @@ class Values(Mapping[tuple[str, int, int], str | float]):
         cells += [None] * (row - first + 1 - len(cells))
         cells[row - first] = value
 
+    def put_run(self, sheet: str, first_row: int, column: int, values: list[str | float]) -> None:
+        """Remember the values of cells below each other."""
+        if (sheet, column) in self._columns:
+            for row, value in enumerate(values, first_row):
+                self.put(sheet, row, column, value)
+        elif values:
+            once = self._texts.setdefault
+            self._columns[sheet, column] = first_row, [once(v, v) if type(v) is str else v for v in values]
+
     def __getitem__(self, at: tuple[str, int, int]) -> str | float:
         sheet, row, column = at
         first, cells = self._columns.get((sheet, column), (0, []))
@@ -136,15 +145,27 @@ def _fill(model: ironcalc.Model, i: int, page: Page, plain: Plain) -> None:
 def _read(model: ironcalc.Model, i: int, page: Page, found: Values, *, may_fail: bool) -> None:
     """The values of a sheet's formulas."""
     title, take = page.placed.sheet.title, model.get_cell_value
-    for row, column in page.places():
-        value = take(i, row, column)
+
+    def known(row: int, column: int, value: object) -> str | float:
         if (row, column) in page.own:
-            value = _own_value(model, (i, row, column))
-        elif may_fail:
-            value = "" if value is None else str(value).upper() if isinstance(value, bool) else value
-        elif type(value) is not float and not (type(value) is str and value[:1] != "#"):
-            value = _value(model, title, (i, row, column))
-        found.put(title, row, column, value)
+            return _own_value(model, (i, row, column))
+        if may_fail:
+            return (
+                "" if value is None else str(value).upper() if isinstance(value, bool) else cast("str | float", value)
+            )
+        if type(value) is float or (type(value) is str and value[:1] != "#"):
+            return value
+        return _value(model, title, (i, row, column))
+
+    for cell in page.cells:
+        if cell.kind == "formula":
+            found.put(title, cell.row, cell.column, known(cell.row, cell.column, take(i, cell.row, cell.column)))
+    for run in page.runs:
+        rows, at = range(run.first_row, run.first_row + run.rows), run.column
+        values = [take(i, row, at) for row in rows]
+        # Most are numbers, or the blank of a row in which nothing stands yet.
+        found.put_run(title, run.first_row, at, [v if v == "" or type(v) is float else known(row, at, v)
+                                                 for row, v in zip(rows, values, strict=True)])  # fmt: skip
 
 
 def is_error(value: object) -> bool:

@@ -57,7 +57,7 @@ def layout(edition: str, system: str) -> Placing:
         with (templates_folder() / "shared" / f"{name}.csv").open(encoding="utf-8", newline="") as file:
             constants |= {row["key"]: row["unit"] for row in csv.DictReader(file)}
     rows = dict.fromkeys((table.key for table in found.tables), 2)
-    return Placing(Schema(found.tables, constants), found.sheets, rows, system)
+    return Placing(Schema(found.tables, constants, checked=False), found.sheets, rows, system)
 
 
 def is_typed(slot: Slot) -> bool:
