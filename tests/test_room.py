@@ -1,6 +1,8 @@
 """The room on one sheet against all others, in the files as people get them: no sheet says otherwise."""
 
+import csv
 import re
+import shutil
 import zipfile
 from collections import defaultdict
 from collections.abc import Iterator
@@ -12,10 +14,12 @@ import pytest
 
 from tests import books, office
 from tests.effort import also
+from workbook.build import Plan, build, templates_folder
 
 EDITIONS = ["keeper", "shop", "club"]
 # A keeper's room as people get it; of the others a few tanks, with answers in full, and with --thorough all of them.
 FILES = [*EDITIONS, *also("complete shop", "complete club")]
+TALL = 30  # pixels of a row of two lines
 SIGNS = {"▲ Act": "▲", "◆ Watch": "◆", "○ Note": "○"}
 # Labels under which a tank stands; of two on a sheet the first of these.
 KNOWN_BY = ("Tank it happened in", "Display tank", "Tank")
@@ -139,6 +143,26 @@ def test_no_card_is_calm_beside_an_open_flag(edition: str) -> None:
 
 
 @pytest.mark.parametrize("edition", FILES)
+def test_the_page_of_one_tank_says_what_attention_lists(edition: str) -> None:
+    """Of every tank the same lines in the same order, none that is known; on its page those of the tank in view."""
+    path = file(edition)
+    told = dict(zip(books.column(path, "tanks_tank"), books.column(path, "open_flags_all_lines"), strict=True))
+    expected: dict[str, list[str]] = {tank: [] for tank in room(edition)}
+    for tank, line in listed(edition):
+        if tank:
+            why = str(line["Why"]).split(" (and ")[0]
+            expected[tank].append(f"{str(line['Sign'])[0]} … {line['What']}: {why} … → {line['What to do']}")
+    for tank, lines in expected.items():
+        found = [one for one in str(told[tank] or "").split("¦") if one]
+        assert len(found) == len(lines), tank
+        for one, parts in zip(found, lines, strict=True):
+            assert all(part.strip() in one for part in parts.split("…")), (tank, one)
+    (in_view,) = books.column(path, "tank_card_tank")
+    shown = " ".join(str(line) for line in books.column(path, "tank_card_flags_shown") if line)
+    assert " ".join((str(told[in_view] or "Nothing.")).replace("¦", " ").split()).startswith(shown.removesuffix(" …"))
+
+
+@pytest.mark.parametrize("edition", FILES)
 def test_each_cell_is_that_of_its_own_sheet(edition: str) -> None:
     """Temperature and nitrate as Water changes has them, the limit as Stocking, the change as Maintenance."""
     shown = room(edition)
@@ -197,3 +221,29 @@ def test_it_fits_across_a_small_screen_and_a_page(edition: str) -> None:
     assert sum(7 * widths[at] for at in range(1, last + 1)) <= min(SCREEN, PAGE)
     assert ('fitToHeight="0"' in xml) == (edition == "complete shop")  # forty tanks take two pages
     assert xml.count("<x14:sparkline>") == max(sheet.rows) - head(sheet, "▲◆○") - 1
+
+
+def test_thirty_tanks_stand_on_one_page_with_two_lines_where_there_is_room(tmp_path: Path) -> None:
+    """All have a task of many words; some rows are higher for it, as many as the page has room for."""
+    room_of_thirty = tmp_path / "room"
+    shutil.copytree(templates_folder() / "blank", room_of_thirty)
+    tanks = [f"Tank {n}" for n in range(1, 31)]
+    for table_, rows in {
+        "tanks": [{"tank": tank} for tank in tanks],
+        "maintenance": [{"task": "Rinse the filter sponge in tank water", "tank": tank} for tank in tanks],
+    }.items():
+        path = room_of_thirty / f"{table_}.csv"
+        columns = path.read_text(encoding="utf-8").splitlines()[0].split(",")
+        with path.open("w", newline="", encoding="utf-8") as file:
+            writer = csv.DictWriter(file, columns)
+            writer.writeheader()
+            writer.writerows(rows)
+    made = tmp_path / "thirty.xlsx"
+    build(room_of_thirty, made, Plan(spare_rows=4, plan_date=books.ROOM_DAY))
+    with zipfile.ZipFile(made) as archive:
+        names = re.findall(r'<sheet name="([^"]+)"', archive.read("xl/workbook.xml").decode())
+        xml = archive.read(f"xl/worksheets/sheet{names.index('Room') + 1}.xml").decode()
+    assert "fitToPage" in xml
+    assert 'fitToHeight="0"' not in xml
+    heights = [float(points) * 4 / 3 for points in re.findall(r'<row r="\d+"[^>]*? ht="([\d.]+)"', xml)]
+    assert 0 < sum(pixels == TALL for pixels in heights) < len(tanks)

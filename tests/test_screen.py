@@ -18,7 +18,7 @@ from tests.effort import also
 SCREEN, ROW = 600, 20
 FEWEST = 14
 # Their rows tell why and what to do in sentences of two lines; the names that head a grid of thirty species run upwards.
-IN_SENTENCES = {"Attention", "Tankmates", "Compatibility"}
+IN_SENTENCES = {"Attention", "Room", "Tankmates", "Compatibility"}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
 
 
