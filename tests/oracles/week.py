@@ -175,7 +175,7 @@ def done_on(room: Room) -> pd.Series:
     sheets = [names[task.source - 1] for task in all_due(room)[:LINES]]
     sheets += [""] * (LINES - len(sheets))
     rows = zip(sheets, type_at(room), strict=True)
-    return pd.Series([f"{sheet}, row {at:.0f}" if at == at else "" for sheet, at in rows], dtype=object)
+    return pd.Series([f"{sheet} {at:.0f}" if at == at else "" for sheet, at in rows], dtype=object)
 
 
 @remember

@@ -199,8 +199,8 @@ LIVESTOCK = Table(
     "livestock",
     title="Livestock",
     row_name=("tank", "species"),
+    first="living",
     answers=(
-        "living",
         "water_verdict",
         "eaten_by",
         "could_eat",
