@@ -42,7 +42,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
         "fasting_days": (0, 3, 0),
     },
     "livestock": {"animals": (0, 20, 0), "males": (0, 8, 0), "females": (0, 8, 0), "length_now": (0.5, 15, 1), "feed_factor": (0.5, 2, 1)},
-    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
+    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "piece_mass": (0.1, 4, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
     "hatching": {"stock": (0, 60, 0), "temperature": (15, 33, 0), "vessel": (0.2, 30, 1), "vessels": (1, 5, 0), "salinity": (5, 35, 0), "ph": (7.0, 10, 1),
@@ -71,12 +71,13 @@ BLEND = ("first_water", "second_water", "target_gh", "target_kh", "batch")
 TEXTS = {
     "species": ["species", "scientific", "kind", "body_form", "zone", "swim", "bottom_room", "bites_fins", "long_fins", "eats_shrimp", "eats_snails",
                 "eats_plants", "light", "cover", "ground", "background", "flow", "colour_group", "diet", "spawning", "eats_own_eggs", "first_food",
+                "family", "taxon_order", "home", "role", "active_at", "spreads", "ease", "offered",
                 "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution", "counts", "own_note"],
     "waters": ["water", "water_kind", "first_water", "second_water", "note"],
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
-    "foods": ["food", "food_form", "food_note", "food_source"],
+    "foods": ["food", "food_form", "piece", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
     "hatching": ["cysts", "food", "cysts_note"],
     "feeds": ["feed", "cysts", "feed_note"],
@@ -86,7 +87,7 @@ TEXTS = {
     "log": ["tank", "task", "work", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
+DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
@@ -101,14 +102,14 @@ TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
 }
-DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
+DATES |= {"stock": ["quarantine_until", "measured_on", "came_in", "incoming_on"]}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
 # What a club's member has besides.
 OVERRIDDEN: dict[str, tuple[str, ...]] = {
-    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
+    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "piece_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
     "constants": ("value",), "body_forms": ("mass_factor", "mass_exponent"),
 }  # fmt: skip
 NUMBERS["proposals"] = {
@@ -196,7 +197,7 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
         "date_in": stock["came_in"],
         "animals": animals,
     }
-    same_name = ("males", "females", "length_now", "feed_factor", "quarantine_until", "stock_note")
+    same_name = ("males", "females", "length_now", "measured_on", "feed_factor", "quarantine_until", "stock_note")
     return pd.DataFrame(found | {key: stock[key] for key in same_name})
 
 

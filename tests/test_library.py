@@ -578,3 +578,57 @@ def test_rows_that_were_there_first_stand_first() -> None:
     assert names[:3] == ["Ember tetra", "Neon tetra", "Cardinal tetra"]
     assert names[95] == "Assassin snail"
     assert all(a != b for a, b in itertools.pairwise(names))
+
+
+# --- by what keepers choose ---
+
+# Families and orders: Fricke, Eschmeyer & van der Laan, Eschmeyer's Catalog of Fishes; for other animals WoRMS; both from memory.
+KIN = {
+    "Neon tetra": ("Acestrorhamphidae", "Characiformes"), "Congo tetra": ("Alestidae", "Characiformes"),
+    "Zebra danio": ("Danionidae", "Cypriniformes"), "Tiger barb": ("Cyprinidae", "Cypriniformes"),
+    "Clown loach": ("Botiidae", "Cypriniformes"), "Guppy": ("Poeciliidae", "Cyprinodontiformes"),
+    "Angelfish": ("Cichlidae", "Cichliformes"), "Pearl gourami": ("Osphronemidae", "Anabantiformes"),
+    "Bronze corydoras": ("Callichthyidae", "Siluriformes"), "Otocinclus": ("Loricariidae", "Siluriformes"),
+    "Boesemani rainbowfish": ("Melanotaeniidae", "Atheriniformes"), "Pea puffer": ("Tetraodontidae", "Tetraodontiformes"),
+    "Amano shrimp": ("Atyidae", "Decapoda"), "Mystery snail": ("Ampullariidae", "Architaenioglossa"),
+}  # fmt: skip
+
+
+def test_relatives_are_those_of_the_catalogues() -> None:
+    """One family for each genus, one order for each family; no order where the catalogues leave it open."""
+    assert {name: (BY_NAME[name]["family"], BY_NAME[name]["taxon_order"]) for name in KIN} == KIN
+    families, orders = defaultdict(set), defaultdict(set)
+    for row in SPECIES:
+        families[genus(row)].add(row["family"])
+        orders[row["family"]].add(row["taxon_order"])
+    assert all(len(found) == 1 for name, found in families.items() if name)
+    assert all(len(found) == 1 for found in orders.values())
+    no_order = {row["family"] for row in SPECIES if not row["taxon_order"]}
+    assert no_order == {"Polycentridae", "Ambassidae", "Thiaridae", "Pachychilidae"}
+    assert all(family.endswith("dae") for family in orders)
+
+
+def test_homes_are_those_of_the_lakes_and_blank_for_what_people_bred() -> None:
+    """What is bred has no home; fish of the two great lakes are told apart from the rest of Africa."""
+    assert [row["species"] for row in SPECIES if not row["home"]] == ["Blood parrot cichlid", "Marbled crayfish"]
+    in_lakes = {name for _, _, genera in LAKES.values() for name in genera.split()}
+    assert all(row["home"] == "rift lakes" for row in SPECIES if genus(row) in in_lakes)
+    homes = {
+        "Neon tetra": "South America",
+        "Harlequin rasbora": "Southeast Asia",
+        "Zebra danio": "South Asia",
+        "Congo tetra": "Africa",
+    }
+    assert {name: BY_NAME[name]["home"] for name in homes} == homes
+
+
+def test_every_row_says_what_it_does_in_a_tank() -> None:
+    """Common practice: who grazes is kept for it; snails that come with plants lead no list; hunters do not shoal gently."""
+    for row in SPECIES:
+        assert all(row[key] for key in ("family", "role", "active_at", "spreads", "ease", "offered")), row["species"]
+        assert row["role"] == "algae" or row["diet"] != "algae grazer", row["species"]
+        assert (row["role"] == "surface") <= (row["zone"] == "top"), row["species"]
+        assert row["role"] != "hunter" or number(row, "mouth_share") >= 0.2, row["species"]
+    everywhere = {"Ramshorn snail", "Bladder snail", "Trumpet snail", "Marbled crayfish", "Western mosquitofish"}
+    assert everywhere <= {row["species"] for row in SPECIES if row["spreads"] == "yes"}
+    assert not {"Neon tetra", "Guppy", "Nerite snail"} & {row["species"] for row in SPECIES if row["spreads"] == "yes"}

@@ -20,8 +20,9 @@ from tests.office_commands import Step, worked
 
 SCREEN, ROW, LINE = 600, 20, 17
 FEWEST = 14
-# Beside its grid of at most sixteen residents stands why and what to do in sentences of two lines, which are printed.
-IN_SENTENCES = {"Tankmates"}
+# Room says in two lines what is open about a tank. Beside the grid of Tankmates, of at most sixteen residents, stands
+# why and what to do in sentences of two lines, which are printed.
+IN_SENTENCES = {"Room", "Tankmates"}
 # What is picked stands beside what it steers: neither scrolls away.
 STEERED = {"keeper": {"Candidates"}, "shop": {"For a buyer", "Labels"}, "club": {"Candidates", "Compatibility"}}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
@@ -29,7 +30,7 @@ WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1
 
 @functools.cache
 def book(edition: str) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(books.book(edition))
+    return books.opened(books.book(edition), rows=1, formulas=True)
 
 
 def heights(path: Path, place: int) -> dict[int, float]:

@@ -65,7 +65,7 @@ def _widths(page: Page, placing: Placing) -> dict[int, float]:
     placed, title = page.placed, page.placed.sheet.title
     widths: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
     for here in placing.on(title):
-        if not (here.table.form or here.on_page):
+        if not (here.table.form or here.on_page or here.table.row_height):
             widths |= {slot.at: width_of(placing, here, slot) for slot in here.on(title)}
     if placed.sheet.left:
         widths |= dict(enumerate(LEFT_WIDTHS, 1))

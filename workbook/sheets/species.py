@@ -4,6 +4,7 @@ from workbook.equations import mass, metabolism
 from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
+from workbook.sheets.species_choosing import CHOOSING
 from workbook.sheets.species_shown import OFTEN, SHOWN
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
@@ -294,6 +295,7 @@ SPECIES = Table(
         Typed("days_to_hatch", "Days to hatch", number(0, 400), unit="day", look=BREEDING),
         Typed("days_to_swim", "Days to swim free", number(0, 100), unit="day", look=BREEDING),
         word("first_food", "First food", BREEDING, "infusoria", "nauplii", "fine dust", "algae film", "as adults"),
+        *CHOOSING,
         Typed("confidence_size", "Size", CONFIDENCE, look=SURE),
         Typed("confidence_water", "Water", CONFIDENCE, look=SURE),
         Typed("confidence_keeping", "Keeping", CONFIDENCE, look=SURE),
