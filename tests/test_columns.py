@@ -274,7 +274,16 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
-SO_FAR = ("late_tasks", "late_broods", "rearing", "cold_changes", "foods_wanted", "coarse_foods", "unlike")
+SO_FAR = (
+    "late_tasks",
+    "late_changes",
+    "late_broods",
+    "rearing",
+    "cold_changes",
+    "foods_wanted",
+    "coarse_foods",
+    "unlike",
+)
 RUNNING = {
     "line",
     "one",

@@ -20,8 +20,8 @@ from tests.office_commands import Step, worked
 
 SCREEN, ROW, LINE = 600, 20, 17
 FEWEST = 14
-# Room says in two lines what is open about a tank. Beside the grid of Tankmates, of at most sixteen residents, stands
-# why and what to do in sentences of two lines, which are printed.
+# Beside its grid of at most sixteen residents stands why and what to do in sentences of two lines, which are printed;
+# Room has rows of two lines as long as its page has room.
 IN_SENTENCES = {"Room", "Tankmates"}
 # What is picked stands beside what it steers: neither scrolls away.
 STEERED = {"keeper": {"Candidates"}, "shop": {"For a buyer", "Labels"}, "club": {"Candidates", "Compatibility"}}

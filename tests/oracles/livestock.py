@@ -4,7 +4,21 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import comfort, company, feeding_tanks, species, stocking, tanks
-from tests.oracles.tools import SAID_IN, Oracle, Room, blank, folded, lookup, remember, rows_of, said, same, through
+from tests.oracles.tools import (
+    SAID_IN,
+    Oracle,
+    Room,
+    blank,
+    come_less_lost,
+    folded,
+    living,
+    lookup,
+    remember,
+    rows_of,
+    said,
+    same,
+    through,
+)
 
 
 def of_species(room, values):
@@ -31,7 +45,7 @@ def _only_where(known, values):
 
 
 def _animals(room):
-    return room.livestock["animals"].astype(float)
+    return living(room)
 
 
 def _alive(room):
@@ -40,6 +54,20 @@ def _alive(room):
 
 def _const(room, name):
     return room.const.get(name, np.nan)
+
+
+# --- how many there are: what was counted, and what the log has had since ---
+
+
+@remember
+def counted_last(room):
+    days = room.livestock["counted_on"].fillna(room.livestock["date_in"])
+    return days.mask(blank(room.livestock["tank"]))
+
+
+def since_then(room):
+    """Arrivals less losses of its kind in its tank, from the day after the count to the plan date."""
+    return _only_where(pair(room).notna() & counted_last(room).notna(), come_less_lost(room))
 
 
 # --- the chain: length, mass, oxygen, food, nitrogen ---
@@ -585,7 +613,7 @@ def no_quarantine(room):
 
 @remember
 def sexes(room):
-    return room.livestock["males"] + room.livestock["females"] > _animals(room)
+    return room.livestock["males"] + room.livestock["females"] > room.livestock["animals"]
 
 
 @remember

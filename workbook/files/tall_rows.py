@@ -42,7 +42,7 @@ def _lines(page: Page, values: Values, placing: Placing, here: Placed) -> Iterat
     wrapped = [r for r in page.runs if r.column in wide and look.properties(*r.style).get("text_wrap")]
     for row in range(here.first_row, here.last_row + 1):
         texts = ((run.column, str(values[title, row, run.column])) for run in wrapped)
-        yield row, min(here.table.most_lines, max(_lines_of(text, wide[at]) for at, text in texts))
+        yield row, min(here.table.most_lines, max((_lines_of(text, wide[at]) for at, text in texts), default=1))
 
 
 def _lines_of(text: str, wide: float) -> int:

@@ -110,7 +110,7 @@ MATES = Table(
             kind=text(),
             look=Look(WHO.group, 22),
         ),
-        Pulled("animals", via="group", look=Look(WHO.group, 6, "0")),
+        Pulled("animals", via="group", of="living", label="How many", look=Look(WHO.group, 6, "0")),
         Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 4, "0")),
         *(beside(k) for k in range(1, RESIDENTS + 1)),
         Computed(

@@ -1,4 +1,4 @@
-"""Ways between the rows of a list and of its workings: the same row there, for nobody sorts a sheet of workings."""
+"""Ways between the rows of a list and those of its workings: the same row there, for nobody sorts workings."""
 
 from workbook.tables.columns import Computed, Look
 from workbook.tables.formula import logic

@@ -23,8 +23,20 @@ class Schema:
         lists = {table.key: table for table in self.tables}
         titles = {table.key: table.title for table in self.tables}
         offered = {column.kind.table for table in self.tables for column in table.typed if column.kind.table}
+        links = sorted(
+            (table.key, column.key, column.kind.table)
+            for table in self.tables
+            for column in table.typed
+            if table.is_list and column.kind.name == "link"
+        )
         done = tuple(
-            complete(table, lists[table.rows_of] if table.mirrors else None, titles, is_offered=table.key in offered)
+            complete(
+                table,
+                lists[table.rows_of] if table.mirrors else None,
+                titles,
+                is_offered=table.key in offered,
+                links=links,
+            )
             for table in self.tables
         )
         object.__setattr__(self, "tables", done)

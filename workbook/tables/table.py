@@ -23,9 +23,9 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
-    row_height: pixels of a row, where its text does not tell. most_lines: it is higher where a text takes so many lines,
-    as long as its page has room. single: its rows are one line high, its long texts stand last and run on. a_page: rows
-    on a page, each a card that no break cuts.
+    row_height: pixels of a row, where its text does not tell. most_lines: higher where a text takes so many lines,
+    as long as its page has room. single: its rows are one line high, its long texts stand last and run on.
+    a_page: rows on a page, each a card that no break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then of the next.
     example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for
     nothing.
