@@ -7,6 +7,7 @@ from workbook.cells.listing import answer, from_typed, head_at_left, of_a_list, 
 from workbook.cells.pages import Cell, Page, Records, Run, own_cell, serial
 from workbook.cells.placing import Placing, before_a_cell, letters
 from workbook.cells.slots import Placed, PlacedSheet, Slot
+from workbook.cells.watching import watched
 from workbook.cells.ways import linked, ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
@@ -379,7 +380,8 @@ class Compiler:
             yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)
-            yield Cell(slot.at, here.across - 1, "text", self.label(here.table, slot), ("form label", ""))
+            label = Cell(slot.at, here.across - 1, "text", self.label(here.table, slot), ("form label", ""))
+            yield watched(here, slot, label, in_short=True) if here.table.key in left else label
             if formula:
                 yield Cell(slot.at, here.across, "formula", formula, style)
             else:
@@ -391,4 +393,5 @@ class Compiler:
                 continue
             said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
             alone = not sheet.blocks and not sheet.bands
-            yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))
+            help_ = Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))
+            yield watched(here, slot, help_, in_short=False)

@@ -15,6 +15,7 @@ from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page, serial
 from workbook.cells.placing import Placing, before_a_cell, letters
 from workbook.cells.slots import Placed, Slot
+from workbook.cells.watching import is_watched
 from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.files.heights import heights_of_text
@@ -143,6 +144,9 @@ class Writer:
     def _slot(self, sheet: Worksheet, here: Placed, slot: Slot) -> None:
         column, area = slot.column, self._area(here, slot)
         if isinstance(column, Typed):
+            if here.table.form and is_watched(slot):
+                for at in {here.across - 1, here.across + 2}:
+                    self._colour_by_symbol(sheet, (slot.at - 1, at - 1, slot.at - 1, at - 1))
             if slot.shows == "from typed" or column.locked:
                 return
             if column.handed and here.table.is_list and self.handed:
