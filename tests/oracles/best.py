@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pandas as pd
 
 from tests.oracles import candidates as c
-from tests.oracles import company, overlap_detail, sought, species
+from tests.oracles import overlap_detail, sought, species
 from tests.oracles.overlap_detail import PARAMETERS
 from tests.oracles.tools import Room, remember
 from tests.oracles.tools import said as rounded
@@ -121,7 +121,7 @@ def _company_no(room: Room, row: int) -> list[str]:
 
 
 def _hunted(room: Room, row: int) -> bool:
-    return c.word(room, "kind", row) == "shrimp" and sought.of_tank(room, company.shrimp_hunters(room)) > 0
+    return c.word(room, "kind", row) == "shrimp" and sought.hunters(room)[0] > 0
 
 
 def _room_no(room: Room, row: int) -> list[str]:
@@ -129,19 +129,24 @@ def _room_no(room: Room, row: int) -> list[str]:
     if not more < wanted:
         return []
     limit = c.limit(room)[row]
+    if c.strain(room)[row] == 1:
+        return [f"tight: {limit} at {rounded(c.asks_min(room)[row] * 100)} %, within what the model is unsure of"]
+    if c.strain(room)[row] == 2:
+        then, now = (rounded(share * 100) for share in (c.change_to(room)[row], sought.plan(room, "change_share")))
+        return [f"fits if {then} % are changed each time instead of {now} %"]
     return [f"room for {rounded(more) if more else 'none'} of the {rounded(wanted)} to add: {limit} ({MEND[limit]})"]
 
 
 def _not_known(room: Room, row: int) -> str:
     lacks = species.lacking(room)[row]
     biters, shrimp, snail = (
-        sought.of_tank(room, company.biters(room)),
+        sought.first_biter(room)[0] != "",
         sought.shrimp_who(room)[0],
         sought.snail_who(room)[0],
     )
     tests = [
         (lacks != "", lacks), (c.word(room, "kind", row) == "", "its kind"), (not lacks and c.word(room, "swim", row) == "", "how it swims"),
-        (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters > 0, "whether its fins are long"),
+        (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters, "whether its fins are long"),
         (c.word(room, "bites_fins", row) == "" and sought.first_finned(room)[0] != "", "whether it bites fins"),
         (c.word(room, "eats_shrimp", row) == "" and shrimp != "", "whether it eats shrimp"), (c.word(room, "eats_snails", row) == "" and snail != "", "whether it eats snails"),
         (sought.lacking(room)[0] != "", "the tank (see above)"),

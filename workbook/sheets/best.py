@@ -95,7 +95,7 @@ SAID = (
         ),
         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
         ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
-        ('AND({kind}="shrimp",SUM({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('AND({kind}="shrimp",SUM({sought.hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
     ),
     said(
@@ -103,7 +103,10 @@ SAID = (
         "Room forbids",
         (
             "AND(COUNT({more},{add_min})=2,SUM({more})<SUM({add_min}))",
-            '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"',
+            '_xlfn.IFS(SUM({strain})=1,"tight: "&{limit}&" at "&ROUND({asks_min}*10^2,0)&" %, within what the model is '
+            'unsure of",SUM({strain})=2,"fits if "&{@words.change_to}&" are changed each time instead of "'
+            "&{@words.sought.change_share},1=1,"
+            '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")")',
         ),
     ),
     said(
@@ -113,7 +116,7 @@ SAID = (
         ('{kind}=""', '"its kind"'),
         ('AND({lacking}="",{swim}="")', '"how it swims"'),
         ('{bottom_room}=""', '"room on the bottom"'),
-        ('AND({long_fins}="",SUM({sought.biters})>0)', '"whether its fins are long"'),
+        ('AND({long_fins}="",{sought.first_biter}<>"")', '"whether its fins are long"'),
         ('AND({bites_fins}="",{sought.first_finned}<>"")', '"whether it bites fins"'),
         ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
         ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'),
@@ -131,7 +134,7 @@ SAID = (
             '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"',
         ),
         (
-            'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.shrimp_hunters})=0)',
+            'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.hunters})=0)',
             '{hunted_by}&" takes its young: give moss"',
         ),
         ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
@@ -203,6 +206,10 @@ BEST = Table(
         *(
             of_row(key)
             for key in (
+                "stop",
+                "strain",
+                "asks_min",
+                "change_to",
                 "present",
                 "swallowed_by",
                 "swallows",

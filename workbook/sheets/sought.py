@@ -1,7 +1,7 @@
 """The tank chosen on Candidates: its row of every answer, looked up once, and what follows for any candidate."""
 
 from workbook.equations import feeding, headroom, nitrogen
-from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
+from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, MERITS, TEXT, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Pulled, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
@@ -10,7 +10,8 @@ from workbook.tables.idioms import in_rows_with, joined, row_of
 from workbook.tables.template import for_each, here, of, quoted, starred
 
 LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
-PARTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
+ALSO_LIKE = ("genus", "family", "taxon_order", "swim", "role", "diet")
+PARTS = ("kin", "size", "form", "swim", "zone", "role", "diet", "temper", "group", "colour", "ranges")
 
 
 def limit(key: str, chosen: str, label: str, unit: str) -> tuple[Column, Column]:
@@ -56,6 +57,46 @@ def on_first_line(marked: str) -> str:
 def first_of_some(marked: str) -> str:
     """Formula text: the first of whom a column of residents says that something holds."""
     return starred('IF(SUM({residents.*[]})=0,"",INDEX({residents.species[]},MATCH(1,{residents.*[]},0)))', marked)
+
+
+def most_of(
+    keys: tuple[str, str], label: str, residents: str, unit: str, *, least: bool = False
+) -> tuple[Computed, Computed]:
+    """The greatest or least of those who stay, and whose it is."""
+    values, (key, whose) = f"{{residents.{residents}[]}}", keys
+    extreme = filled("MIN({values})" if least else "MAX({values})", values=values)
+    template = 'IF(COUNT({values})=0,"",{extreme})'
+    return (
+        Computed(key, label, logic(template, unit, needs=("row",), values=values, extreme=extreme), look=HIDDEN),
+        Computed(
+            whose,
+            f"{label}: who",
+            logic("INDEX({residents.species[]},MATCH({*},{values},0))", needs=("*",), each=key, values=values),
+            kind=text(),
+            look=WHO,
+        ),
+    )
+
+
+def how_many(key: str, label: str, residents: str) -> Computed:
+    """How many groups of those who stay."""
+    return Computed(key, label, logic("SUM({residents.*[]})", "1", needs=("row",), each=residents), look=COUNT)
+
+
+def freed(key: str, label: str, part: str) -> Computed:
+    """The part of a load that goes with the kind that can't be had."""
+    return Computed(
+        key,
+        label,
+        logic(
+            "IF(SUM({residents.*[]})>0,SUMIFS({residents.*[]},{residents.gone[]},1)/SUM({residents.*[]}),0)",
+            "1",
+            needs=("row",),
+            each=part,
+        ),
+        look=HIDDEN,
+        help="0 while nothing is sought in place of another, or it does not live there.",
+    )
 
 
 def share(key: str, label: str, template: str, unit: str = "1", help: str = "") -> Computed:  # noqa: A002
@@ -115,18 +156,23 @@ OF_TANK: tuple[Column, ...] = (
     *of_tank("tank", "net_volume", "plan_area", "swim_length", "change_share", "change_interval", "fasting_days"),
     *of_tank("cycled"),
     *of_tank(
-        *("animals", "ammonia", "uptake", "yield_used", "water_nitrate", "saturation", "draw", "bottom_wanted"),
+        *(
+            "animals",
+            "ammonia",
+            "uptake",
+            "yield_used",
+            "water_nitrate",
+            "saturation",
+            "oxygen_draw",
+            "draw",
+            "bottom_wanted",
+        ),
         *("binding", "binding_share"),
         *(f"{key}_share" for key, _ in MEASURES),
         table="stocking",
     ),
     *of_tank("protein", table="feeding_tanks"),
-    *of_tank(
-        *("residents", "run_end", "in_quarantine", "mouthful_max", "mouthful_who", "victim_min", "victim_who"),
-        *("temper_max", "temper_who", "biters", "first_biter", "shrimp_hunters", "shrimp_hunter"),
-        *("young_eaters", "young_eater", "snail_eaters", "snail_eater"),
-        table="company",
-    ),
+    *of_tank("residents", "run_end", "in_quarantine", table="company"),
     *(column for p in PARAMETERS for column in shared(p)),
 )
 
@@ -149,7 +195,7 @@ def weight(part: str) -> Computed:
 
 
 WANTED: tuple[Column, ...] = (
-    *(Pulled(f"like_{key}", via="wanted", of=key) for key in LIKE),
+    *(Pulled(f"like_{key}", via="wanted", of=key) for key in (*LIKE, *ALSO_LIKE)),
     *(Pulled(f"like_{key}_{end}", via="wanted", of=f"used_{key}_{end}") for key in KEYS for end in ("low", "high")),
     *(
         Computed(
@@ -180,6 +226,9 @@ WANTED: tuple[Column, ...] = (
 )
 
 LIMITS: tuple[Column, ...] = (
+    freed("freed_nitrogen", "Freed of ammonia", "nitrogen"),
+    freed("freed_oxygen", "Freed of oxygen draw", "oxygen_draw"),
+    freed("freed_bottom", "Freed of the bottom", "bottom_wanted"),
     Computed("rise", "Nitrate rise between changes, before plants", nitrate_rise("{ammonia}"), look=HIDDEN),
     share("taken", "Nitrate that plants take between changes", "{uptake}*{change_interval}/7", "mg/L"),
     Computed(
@@ -206,16 +255,10 @@ LIMITS: tuple[Column, ...] = (
         headroom.draw_carried(saturation="{saturation}", volume="{net_volume}"),
         look=HIDDEN,
     ),
-    who(
-        "shrimp_eater",
-        "Eats shrimp or their young",
-        "IF({shrimp_hunters}>0,{shrimp_hunter},{young_eater})",
-        needs=("shrimp_hunters",),
-    ),
     share(
         "nitrate_full",
         "Water change taken",
-        "IF({carried_nitrate}>0,({rise}-{taken})/{carried_nitrate},10^2)",
+        "IF({carried_nitrate}>0,({rise}*(1-{freed_nitrogen})-{taken})/{carried_nitrate},10^2)",
         help="Share of the limit; below zero plants take more than there is.",
     ),
     share(
@@ -223,13 +266,27 @@ LIMITS: tuple[Column, ...] = (
         "Share for each mg of oxygen an hour",
         "IF({carried_nitrate}>0,{rise_by_breath}/{carried_nitrate},1)",
     ),
-    share("oxygen_full", "Oxygen taken", "IF({carried_draw}>0,{draw}/{carried_draw},10^2)"),
+    share(
+        "oxygen_full",
+        "Oxygen taken",
+        "IF({carried_draw}>0,({oxygen_draw}*(1-{freed_oxygen})+({draw}-{oxygen_draw})*(1-{freed_nitrogen}))/{carried_draw},10^2)",
+    ),
     share(
         "oxygen_by_breath",
         "Share for each mg of oxygen an hour",
         "IF({carried_draw}>0,{draw_by_breath}/{carried_draw},1)",
     ),
-    share("bottom_full", "Bottom taken", "{bottom_wanted}/{plan_area}"),
+    share("bottom_full", "Bottom taken", "{bottom_wanted}*(1-{freed_bottom})/{plan_area}"),
+    share(
+        "swim_full",
+        "Swim room of those who stay",
+        "MAX({residents.room_wanted[]},0)*(1-{const.nominal_allowance})/{swim_length}",
+    ),
+    share(
+        "volume_full",
+        "Volume of those who stay",
+        "MAX({residents.litres_wanted[]},0)*(1-{const.nominal_allowance})/{net_volume}",
+    ),
     *(
         Computed(
             f"thin_{p.key}",
@@ -248,17 +305,53 @@ LIMITS: tuple[Column, ...] = (
 )
 
 WHO_LIVES_THERE: tuple[Column, ...] = (
-    Computed(
-        "temper_min",
-        "Gentlest temper",
-        logic('IF(COUNT({residents.temper[]})=0,"",MIN({residents.temper[]}))', "1", needs=("row",)),
-        look=COUNT,
-    ),
+    *most_of(("mouthful_max", "mouthful_who"), "Longest mouthful", "gape", "cm"),
+    *most_of(("victim_min", "victim_who"), "Smallest animal", "prey_length", "cm", least=True),
+    *most_of(("temper_max", "temper_who"), "Worst temper", "temper", "1"),
+    *most_of(("temper_min", "gentle_who"), "Gentlest temper", "temper", "1", least=True),
+    who("first_biter", "First that bites fins", on_first_line("biter_line")),
+    how_many("staying", "Groups that stay", "living"),
+    how_many("hunters", "Groups that hunt shrimp", "hunter"),
+    who("hunter_who", "First of them", first_of_some("hunter")),
+    who("young_eater", "First that takes the young of shrimp", first_of_some("young_eater")),
     who(
-        "gentle_who",
-        "Gentlest: who",
-        "INDEX({residents.species[]},MATCH({temper_min},{residents.temper[]},0))",
-        needs=(),
+        "shrimp_eater",
+        "Eats shrimp or their young",
+        'IF({hunters}>0,{hunter_who},{young_eater}&"")',
+        needs=("hunters",),
+    ),
+    who("snail_eater", "First that eats snails", first_of_some("snail_eater")),
+    share(
+        "usual_tank",
+        "Length that suits the tank",
+        "{swim_length}/{const.choose_lengths}",
+        "cm",
+    ),
+    Computed(
+        "usual_length",
+        "Length that suits the company",
+        logic(
+            "IF(COUNT({residents.size[]})=0,{usual_tank},EXP(AVERAGE({residents.size[]})))",
+            "cm",
+            needs=("usual_tank",),
+        ),
+        look=HIDDEN,
+    ),
+    Computed(
+        "usual_pace",
+        "Pace of the company",
+        logic('IF(COUNT({residents.pace[]})=0,"",AVERAGE({residents.pace[]}))', "1", needs=("row",)),
+        look=HIDDEN,
+    ),
+    Computed(
+        "weights",
+        "All weights of merit",
+        logic(
+            "+".join(f"{{const.choose_{part}}}" for part in MERITS),
+            "1",
+            needs=("row", *(f"const.choose_{part}" for part in MERITS)),
+        ),
+        look=HIDDEN,
     ),
     who("first_finned", "First with long fins", on_first_line("finned_line")),
     who("second_finned", "First of another kind", on_first_line("other_finned_line")),
@@ -322,7 +415,6 @@ MIND_FIRST: tuple[Column, ...] = (
         "Care for every candidate",
         ('{cycled}="no"', '"it is not cycled: add animals only once ammonia and nitrite stay at zero"'),
         ('{cycled}=""', '"nothing says whether it is cycled: test ammonia and nitrite first"'),
-        ("SUM({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
         (
             "SUM({half_known})>0",
             '"not all is known of "&{half_known}&" of its groups, so what they want or do may be missed: '
@@ -340,6 +432,7 @@ MIND_FIRST: tuple[Column, ...] = (
         ('{over}<>""', '"already over its limit: "&{over}'),
         ('{at_odds}<>""', '"its residents share no "&{at_odds}&": part them first (Overlap)"'),
         ('{care}<>""', "{care}"),
+        ("SUM({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
     ),
     Computed(
         "about",

@@ -1,0 +1,176 @@
+"""What keepers weigh in a candidate: each a share from 0 to 1 of its own, weighted by constants.
+
+Within the comfortable part of a range all water is equal; who lives there decides what is wanted beside it.
+"""
+
+from workbook.sheets.filters import MERITS
+from workbook.sheets.parameters import KEYS, PARAMETERS
+from workbook.tables import Computed, Look, logic
+from workbook.tables.formula import filled
+from workbook.tables.template import for_each, of
+
+SHARE = Look("What speaks for it: 1 all, 0 nothing", 8, "0.00")
+EMPTY = "SUM({sought.staying})=0"
+PLAIN = ("brown", "clear", "silver")
+
+
+def merit(key: str, help_: str, template: str, *, needs: tuple[str, ...] = (), **parts: str) -> Computed:
+    """One share of what speaks for a candidate."""
+    return Computed(
+        f"merit_{key}",
+        MERITS[key],
+        logic(template, "1", needs=("sought.row", "species.species", *needs), **parts),
+        look=SHARE,
+        help=help_,
+    )
+
+
+def comfort(value: str, low: str, high: str) -> str:
+    """Formula text: 1 within the range, half at its ends, 0 as far outside as the edge is wide."""
+    inside = filled("MIN({value}-{low},{high}-{value})", value=value, low=low, high=high)
+    edge = filled("MAX({high}-{low},1/10^2)*{const.choose_edge}", low=low, high=high)
+    return filled("MAX(0,MIN(1,1/2+{inside}/({edge})/2))", inside=inside, edge=edge)
+
+
+def those_with(word: str, of_them: str = "living") -> str:
+    """Formula text: how many groups that stay have the same word as the candidate."""
+    return f"SUMIFS({{residents.{of_them}[]}},{{residents.{word}[]}},{{species.{word}}})"
+
+
+def not_there(word: str) -> str:
+    """Formula text: 1 where nobody who stays has its word, half where it is not known."""
+    return filled('IF({known}="",1/2,IF({those}=0,1,0))', known=of("species", word), those=those_with(word))
+
+
+def near(length: str) -> str:
+    """Formula text: 1 for a length alike, down to 0 for one that is many times as long or as short."""
+    return filled("MAX(0,MIN(1,3/2-ABS(LN({species.adult_length}/{length}))/LN({const.choose_factor})))", length=length)
+
+
+SHARED = "MAX(0,MIN(1,{*_width}/MAX({species.used_*_high}-{species.used_*_low},1/10^2)))"
+WIDTHS = tuple(f"{key}_width" for key in KEYS)
+COMFORT = tuple(
+    Computed(
+        f"{p.key}_comfort",
+        f"{p.label} comfortable",
+        logic(
+            "{comfort}",
+            "1",
+            needs=(
+                "sought.row",
+                f"species.used_{p.key}_low",
+                f"species.used_{p.key}_high",
+                f"sought.{p.kept}",
+                "const.choose_edge",
+            ),
+            comfort=comfort(
+                of("sought", p.kept), of("species", f"used_{p.key}_low"), of("species", f"used_{p.key}_high")
+            ),
+        ),
+        look=Look(working=True, show="0.00"),
+    )
+    for p in PARAMETERS
+)
+RIVAL = filled(
+    'AND(OR({species.role}="show",{species.role}="hunter"),{species.family}<>"",{those}>0)',
+    those=those_with("family", "one_show"),
+)
+CROSSES = filled(
+    'AND({species.spawning}="livebearer",{species.genus}<>"",{present}=0,{those}>0)', those=those_with("genus")
+)
+NO_PREY = 'AND({species.role}="snails",{sought.snail_who}="")'
+MERIT = (
+    merit(
+        "water",
+        "Half its worse of temperature and pH, half the mean of all four; 1 anywhere but near the ends of its ranges.",
+        "(MIN({temperature_comfort},{ph_comfort})+({all_four})/2/2)/2",
+        needs=tuple(f"{key}_comfort" for key in KEYS),
+        all_four=for_each(KEYS, "{*_comfort}", "+"),
+    ),
+    merit(
+        "kin",
+        "The part of its own ranges that the residents leave; temperature counts twice, KH not.",
+        "IF({empty},1,({temperature}*2+{others})/2/2)",
+        needs=WIDTHS,
+        empty=EMPTY,
+        temperature=for_each(KEYS[:1], SHARED),
+        others=for_each(KEYS[1:3], SHARED, "+"),
+    ),
+    merit(
+        "niche",
+        "Half for a zone in which nobody lives, half for a role that nobody has.",
+        "IF({empty},1,({zone}+{role})/2)",
+        empty=EMPTY,
+        zone=not_there("zone"),
+        role=not_there("role"),
+    ),
+    merit(
+        "hours",
+        "At hours at which the others rest.",
+        "IF({empty},1,{hours})",
+        empty=EMPTY,
+        hours=not_there("active_at"),
+    ),
+    merit(
+        "size",
+        "Half for its length against the company's, half against the tank's.",
+        "({company}+{tank})/2",
+        needs=("species.adult_length", "sought.usual_length", "sought.usual_tank", "const.choose_factor"),
+        company=near("{sought.usual_length}"),
+        tank=near("{sought.usual_tank}"),
+    ),
+    merit(
+        "temper",
+        "Temper like the residents'.",
+        "MAX(0,1-SUM({temper_gap})/{const.temper_clash})",
+        needs=("const.temper_clash",),
+    ),
+    merit(
+        "pace",
+        "Swims at the pace of the others; on the bottom it does not matter.",
+        'IF(OR({species.zone}="bottom",{sought.usual_pace}=""),1,1-ABS({own}-{sought.usual_pace})/2)',
+        own='_xlfn.SWITCH({species.swim}&"","active",2,"sedentary",0,1)',
+    ),
+    merit(
+        "group",
+        "Its best group has room: 1 up to what counts as comfortably full, 0 from what counts as crowded.",
+        "MAX(0,MIN(1,({const.choose_crowded}-{asks_best})/({const.choose_crowded}-{const.choose_full})))",
+        needs=("asks_best", "const.choose_crowded", "const.choose_full"),
+    ),
+    merit(
+        "colour",
+        "A colour that is not there yet; brown, silver and clear ones count half.",
+        "IF({plain},1/2,{colour})",
+        plain=filled("OR({tests})", tests=[f'{{species.colour_group}}="{word}"' for word in PLAIN]),
+        colour=not_there("colour_group"),
+    ),
+    merit("ease", "Easy to keep.", '_xlfn.SWITCH({species.ease}&"","easy",1,"demanding",0,1/2)'),
+    merit("offered", "Often offered.", '_xlfn.SWITCH({species.offered}&"","often",1,"rarely",0,1/2)'),
+    merit(
+        "home",
+        "From where some of the residents come.",
+        'IF({empty},1,IF({species.home}="",1/2,IF({those}>0,1,0)))',
+        empty=EMPTY,
+        those=those_with("home"),
+    ),
+    merit(
+        "peace",
+        "0 for a rival or what would cross with a resident, or a snail eater without snails; half for hunters, crayfish and frogs.",
+        'IF(OR({rival},{crosses},{no_prey}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
+        rival=RIVAL,
+        crosses=CROSSES,
+        no_prey=NO_PREY,
+    ),
+    Computed(
+        "keeping",
+        "What speaks for it",
+        logic(
+            "({weighted})/{sought.weights}",
+            "1",
+            needs=("sought.weights", *(f"merit_{part}" for part in MERITS)),
+            weighted=for_each(MERITS, "{merit_*}*{const.choose_*}", "+"),
+        ),
+        look=SHARE,
+        help="Their mean, by weights that are constants.",
+    ),
+)
