@@ -549,12 +549,12 @@ def stop(room: Room, row: int) -> str:
         return "water"
     if bars(room)[row] == 1:
         return "company"
-    return str(limit(room)[row]) if strain(room)[row] == 3 else ""
+    return str(limit(room)[row]) if strain(room)[row] == 10 else ""
 
 
 @every
 def strain(room: Room, row: int) -> float:
-    """0 it has room, 1 within what the model is unsure of, 2 with more water changed, 3 too much."""
+    """0 it has room, 1 within what the model is unsure of, 2 with more water changed, 10 too much."""
     if not _ready(room) or math.isnan(room.const["tight"]) or math.isnan(room.const["change_most"]):
         return math.nan
     if not more(room)[row] < add_min(room)[row]:
@@ -562,7 +562,7 @@ def strain(room: Room, row: int) -> float:
     if asks_min(room)[row] <= room.const["tight"]:
         return 1.0
     mended = apart_min(room)[row] <= room.const["tight"] and change_to(room)[row] <= room.const["change_most"]
-    return 2.0 if mended else 3.0
+    return 2.0 if mended else 10.0
 
 
 @every
@@ -692,6 +692,8 @@ def _known_same(room: Room, key: str, row: int) -> float:
 def like_size(room: Room, row: int) -> float:
     """By how many times the one is longer than the other."""
     lengths = _pair(room, "adult_length", row)
+    if math.isnan(sought.like_ready(room)[0]):
+        return math.nan
     times = max(lengths) / min(lengths) if not np.isnan(lengths).any() else math.nan
     return times if math.isnan(times) else max(0.0, 1 - math.log(times, room.const["alike_lengths"]))
 
@@ -823,9 +825,9 @@ def step(room: Room, row: int) -> float:
     if stopped in {"water", "company"}:
         return -2.0 if stopped == "water" else 0.0
     if stopped:
-        return float(2 - spare(room)[row] - min(3.0, asks_min(room)[row] - 1) * off)
+        return float(2 - spare(room)[row] - min(2.0, asks_min(room)[row] - 1) * off)
     taken_off = care(room)[row] * careful + np.nan_to_num(strain(room)[row]) * off
-    return 4.0 if unknown(room)[row] else float(8 - 2 * spare(room)[row] - taken_off)
+    return 10.0 if unknown(room)[row] else float(100 - 10 * spare(room)[row] - taken_off)
 
 
 @every

@@ -123,6 +123,7 @@ STATED: dict[tuple[str, str], dict[str, tuple[float, float, float, str]]] = {
         "choose_full": (0.8, 0.3, 1, "1"),
         "choose_crowded": (1.3, 1, 3, "1"),
         "choose_care": (0.05, 0, 1, "1"),
+        "choose_few": (3, 1, 10, "1"),
         "choose_step": (0.1, 0, 1, "1"),
         "tight": (1.15, 1, 1.33, "1"),
         "change_most": (0.6, 0.2, 1, "1"),

@@ -98,7 +98,7 @@ def measured(room: Room, column: str) -> pd.Series:
 @remember
 def one_show(room: Room) -> pd.Series:
     """Kept alone, in pairs or threes, to be looked at: it does not bear another of its family."""
-    few = ~(measured(room, "group_min") > 3)
+    few = ~(measured(room, "group_min") > room.const["choose_few"])
     return _flag(room, stays(room) & few & said(room, "role").isin(["show", "hunter"]))
 
 

@@ -1,5 +1,6 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.best_words import SPEAKS, WORDS
 from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
@@ -168,6 +169,7 @@ BEST = Table(
             kind=text(),
             look=Look("Why", 42),
         ),
+        SPEAKS,
         Computed(
             "reasons",
             "What to mind and to do",
@@ -239,6 +241,7 @@ BEST = Table(
                 "caution",
             )
         ),
+        *WORDS,
         *SAID,
         said(
             "there",

@@ -24,7 +24,7 @@ SHARED = "MIN({species.used_*_high},{sought.like_*_high})-MAX({species.used_*_lo
 SHARED_OF_WANTED = "MAX(0," + SHARED + "+1/10^2)/{sought.like_*_width}"
 ALIKE = {
     "kin": "{like_kin}",
-    "size": "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN({const.alike_lengths}))",
+    "size": "{like_size}",
     "form": same("body_form"),
     "swim": same("swim"),
     "zone": 'IF({zone}={sought.like_zone},1,IF(OR({zone}="all",{sought.like_zone}="all"),1/2,0))',
@@ -50,6 +50,16 @@ LIKENESS = (
         help="1 of one genus; less of one family or order, by constants.",
     ),
     Computed(
+        "like_size",
+        "Likeness of size",
+        logic(
+            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN({const.alike_lengths}))",
+            "1",
+            needs=("adult_length", "sought.like_ready", "const.alike_lengths"),
+        ),
+        look=PART,
+    ),
+    Computed(
         "like_ranges",
         "Likeness of water",
         logic(
@@ -67,13 +77,14 @@ LIKENESS = (
             "+".join(filled("{alike}*{sought.weight_*}", alike=alike, each=part) for part, alike in ALIKE.items()),
             "1",
             needs=(
-                *("like_kin", "like_ranges", "adult_length", "species.body_form", "zone", "temper"),
-                *("species.colour_group", "group_min", "const.alike_lengths"),
+                *("like_kin", "like_size", "like_ranges", "species.body_form", "zone", "temper"),
+                *("species.colour_group", "group_min"),
             ),
         ),
         look=LIKE,
         help=(
-            "Kin, size, form, swimming, zone, role, diet, temper, group, colour and water, by weights that are constants. "
+            "Kin, size, form, swimming, zone, role, diet, temper, group, colour and water, "
+            "by weights that are constants. "
             "Blank while length, form, zone, temper, colour, group or water is unknown."
         ),
     ),

@@ -7,19 +7,19 @@ from workbook.sheets.filters import MERITS
 from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.formula import filled
-from workbook.tables.template import for_each, of
+from workbook.tables.template import column, for_each, of, quoted
 
 SHARE = Look("What speaks for it: 1 all, 0 nothing", 8, "0.00")
 EMPTY = "SUM({sought.staying})=0"
 PLAIN = ("brown", "clear", "silver")
 
 
-def merit(key: str, help_: str, template: str, *, needs: tuple[str, ...] = (), **parts: str) -> Computed:
+def merit(key: str, help_: str, text: str, needs: tuple[str, ...] = ()) -> Computed:
     """One share of what speaks for a candidate."""
     return Computed(
         f"merit_{key}",
         MERITS[key],
-        logic(template, "1", needs=("sought.row", "species.species", *needs), **parts),
+        logic(text, "1", needs=("sought.row", "species.species", *needs)),
         look=SHARE,
         help=help_,
     )
@@ -34,7 +34,12 @@ def comfort(value: str, low: str, high: str) -> str:
 
 def those_with(word: str, of_them: str = "living") -> str:
     """Formula text: how many groups that stay have the same word as the candidate."""
-    return f"SUMIFS({{residents.{of_them}[]}},{{residents.{word}[]}},{{species.{word}}})"
+    return filled(
+        "SUMIFS({them},{words},{own})",
+        them=column("residents", of_them),
+        words=column("residents", word),
+        own=of("species", word),
+    )
 
 
 def not_there(word: str) -> str:
@@ -44,7 +49,9 @@ def not_there(word: str) -> str:
 
 def near(length: str) -> str:
     """Formula text: 1 for a length alike, down to 0 for one that is many times as long or as short."""
-    return filled("MAX(0,MIN(1,3/2-ABS(LN({species.adult_length}/{length}))/LN({const.choose_factor})))", length=length)
+    return filled(
+        "MAX(0,MIN(1,1+1/2-ABS(LN({species.adult_length}/{length}))/LN({const.choose_factor})))", length=length
+    )
 
 
 SHARED = "MAX(0,MIN(1,{*_width}/MAX({species.used_*_high}-{species.used_*_low},1/10^2)))"
@@ -83,41 +90,51 @@ MERIT = (
     merit(
         "water",
         "Half its worse of temperature and pH, half the mean of all four; 1 anywhere but near the ends of its ranges.",
-        "(MIN({temperature_comfort},{ph_comfort})+({all_four})/2/2)/2",
+        filled(
+            "(MIN({temperature_comfort},{ph_comfort})+({all_four})/2/2)/2",
+            all_four=for_each(KEYS, "{*_comfort}", "+"),
+        ),
         needs=tuple(f"{key}_comfort" for key in KEYS),
-        all_four=for_each(KEYS, "{*_comfort}", "+"),
     ),
     merit(
         "kin",
         "The part of its own ranges that the residents leave; temperature counts twice, KH not.",
-        "IF({empty},1,({temperature}*2+{others})/2/2)",
+        filled(
+            "IF({empty},1,({temperature}*2+{others})/2/2)",
+            empty=EMPTY,
+            temperature=for_each(KEYS[:1], SHARED),
+            others=for_each(KEYS[1:3], SHARED, "+"),
+        ),
         needs=WIDTHS,
-        empty=EMPTY,
-        temperature=for_each(KEYS[:1], SHARED),
-        others=for_each(KEYS[1:3], SHARED, "+"),
     ),
     merit(
         "niche",
         "Half for a zone in which nobody lives, half for a role that nobody has.",
-        "IF({empty},1,({zone}+{role})/2)",
-        empty=EMPTY,
-        zone=not_there("zone"),
-        role=not_there("role"),
+        filled(
+            "IF({empty},1,({zone}+{role})/2)",
+            empty=EMPTY,
+            zone=not_there("zone"),
+            role=not_there("role"),
+        ),
     ),
     merit(
         "hours",
         "At hours at which the others rest.",
-        "IF({empty},1,{hours})",
-        empty=EMPTY,
-        hours=not_there("active_at"),
+        filled(
+            "IF({empty},1,{hours})",
+            empty=EMPTY,
+            hours=not_there("active_at"),
+        ),
     ),
     merit(
         "size",
         "Half for its length against the company's, half against the tank's.",
-        "({company}+{tank})/2",
+        filled(
+            "({company}+{tank})/2",
+            company=near("{sought.usual_length}"),
+            tank=near("{sought.usual_tank}"),
+        ),
         needs=("species.adult_length", "sought.usual_length", "sought.usual_tank", "const.choose_factor"),
-        company=near("{sought.usual_length}"),
-        tank=near("{sought.usual_tank}"),
     ),
     merit(
         "temper",
@@ -128,8 +145,10 @@ MERIT = (
     merit(
         "pace",
         "Swims at the pace of the others; on the bottom it does not matter.",
-        'IF(OR({species.zone}="bottom",{sought.usual_pace}=""),1,1-ABS({own}-{sought.usual_pace})/2)',
-        own='_xlfn.SWITCH({species.swim}&"","active",2,"sedentary",0,1)',
+        filled(
+            'IF(OR({species.zone}="bottom",{sought.usual_pace}=""),1,1-ABS({own}-{sought.usual_pace})/2)',
+            own='_xlfn.SWITCH({species.swim}&"","active",2,"sedentary",0,1)',
+        ),
     ),
     merit(
         "group",
@@ -140,26 +159,35 @@ MERIT = (
     merit(
         "colour",
         "A colour that is not there yet; brown, silver and clear ones count half.",
-        "IF({plain},1/2,{colour})",
-        plain=filled("OR({tests})", tests=[f'{{species.colour_group}}="{word}"' for word in PLAIN]),
-        colour=not_there("colour_group"),
+        filled(
+            "IF({plain},1/2,{colour})",
+            plain=filled(
+                "OR({tests})", tests=[filled("{species.colour_group}={word}", word=quoted(word)) for word in PLAIN]
+            ),
+            colour=not_there("colour_group"),
+        ),
     ),
     merit("ease", "Easy to keep.", '_xlfn.SWITCH({species.ease}&"","easy",1,"demanding",0,1/2)'),
     merit("offered", "Often offered.", '_xlfn.SWITCH({species.offered}&"","often",1,"rarely",0,1/2)'),
     merit(
         "home",
         "From where some of the residents come.",
-        'IF({empty},1,IF({species.home}="",1/2,IF({those}>0,1,0)))',
-        empty=EMPTY,
-        those=those_with("home"),
+        filled(
+            'IF({empty},1,IF({species.home}="",1/2,IF({those}>0,1,0)))',
+            empty=EMPTY,
+            those=those_with("home"),
+        ),
     ),
     merit(
         "peace",
-        "0 for a rival or what would cross with a resident, or a snail eater without snails; half for hunters, crayfish and frogs.",
-        'IF(OR({rival},{crosses},{no_prey}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
-        rival=RIVAL,
-        crosses=CROSSES,
-        no_prey=NO_PREY,
+        "0 for a rival, for what would cross with a resident, for a snail eater without snails; "
+        "half for hunters, crayfish and frogs.",
+        filled(
+            'IF(OR({rival},{crosses},{no_prey}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
+            rival=RIVAL,
+            crosses=CROSSES,
+            no_prey=NO_PREY,
+        ),
     ),
     Computed(
         "keeping",

@@ -1,9 +1,8 @@
 """Which species pass the filters, and in which order they stand."""
 
 from workbook.sheets.candidate_load import ROW
-from workbook.sheets.candidate_verdict import COUNT
 from workbook.sheets.candidate_water import WIDTHS
-from workbook.sheets.filters import HIDDEN
+from workbook.sheets.filters import COUNT, HIDDEN
 from workbook.sheets.parameters import KEYS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.template import for_each
@@ -67,8 +66,8 @@ RANK = (
         "Step",
         logic(
             '_xlfn.IFS({stop}="water",0-2,{stop}="company",0,'
-            '{stop}<>"",2-{spare}-MIN(3,{asks_min}-1)*{const.choose_step},'
-            "{unknown}=1,4,1=1,8-2*{spare}-{care}*{const.choose_care}-SUM({strain})*{const.choose_step})",
+            '{stop}<>"",2-{spare}-MIN(2,{asks_min}-1)*{const.choose_step},'
+            "{unknown}=1,10,1=1,10^2-10*{spare}-{care}*{const.choose_care}-SUM({strain})*{const.choose_step})",
             "1",
             needs=("verdict", "spare", "care", "const.choose_care", "const.choose_step"),
         ),

@@ -124,13 +124,13 @@ VERDICT = (
         "Strain",
         logic(
             "IF({too_few},IF({asks_min}<={const.tight},1,"
-            "IF(AND({apart_min}<={const.tight},{change_to}<={const.change_most}),2,3)),0)",
+            "IF(AND({apart_min}<={const.tight},{change_to}<={const.change_most}),2,10)),0)",
             "1",
             needs=("bars", "const.tight", "const.change_most"),
             too_few=TOO_FEW,
         ),
         look=COUNT,
-        help="1 tight: over the limit by less than the model is sure of; 2 it fits with more change; 3 too much.",
+        help="1 tight: over the limit by less than the model is sure of; 2 it fits with more change; 10 too much.",
     ),
     Computed(
         "stop",
@@ -139,7 +139,7 @@ VERDICT = (
             "_xlfn.IFS("
             'OR(SUM({temperature_width})<0,SUM({ph_width})<0),"water",'
             '{bars}=1,"company",'
-            "SUM({strain})=3,{limit},"
+            "SUM({strain})>2,{limit},"
             '1=1,"")',
             needs=("bars",),
         ),

@@ -47,10 +47,10 @@ FIT, CARE, UNKNOWN, NOT, TIGHT, CHANGE = (
 
 def nearest() -> str:
     """Formula text: the first three of the list, each with what stands in its way."""
-    lines = (f'INDEX({{best.species[]}},{n})&" ("&INDEX({{best.stop[]}},{n})&")"' for n in (1, 2, 3))
-    first, *others = lines
-    more = "&".join(f'IF(INDEX({{best.species[]}},{n})="","",", "&{line})' for n, line in enumerate(others, 2))
-    return f"{first}&{more}"
+    name, said = "INDEX({best.species[]},NTH)", '&" ("&INDEX({best.stop[]},NTH)&")"'
+    first = f"{name}{said}"
+    others = f'IF({name}="","",", "&{name}{said})'
+    return "&".join((first.replace("NTH", "1"), others.replace("NTH", "2"), others.replace("NTH", "1+2")))
 
 
 CHOICE = Table(

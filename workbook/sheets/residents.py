@@ -100,7 +100,9 @@ RESIDENTS = Table(
         marked("hunter", "Hunts shrimp", '{eats_shrimp}="yes"'),
         marked("young_eater", "Takes the young of shrimp", '{eats_shrimp}="young"'),
         marked("snail_eater", "Eats snails", '{eats_snails}="yes"'),
-        marked("one_show", "Keeps rivals out", 'SUM({group_min})<=3,OR({role}="show",{role}="hunter")'),
+        marked(
+            "one_show", "Keeps rivals out", 'SUM({group_min})<={const.choose_few},OR({role}="show",{role}="hunter")'
+        ),
         group_number(
             "size", "Logarithm of its length", 'IF(AND({living}=1,SUM({adult_length})>0),LN({adult_length}),"")'
         ),

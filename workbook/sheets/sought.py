@@ -1,17 +1,15 @@
 """The tank chosen on Candidates: its row of every answer, looked up once, and what follows for any candidate."""
 
 from workbook.equations import feeding, headroom, nitrogen
-from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, MERITS, TEXT, WHO
+from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
-from workbook.tables import Computed, Pulled, Table, logic, pulled, row, text
+from workbook.sheets.sought_company import WHO_LIVES_THERE
+from workbook.sheets.sought_like import WANTED
+from workbook.tables import Computed, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import in_rows_with, joined, row_of
-from workbook.tables.template import for_each, here, of, quoted, starred
-
-LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
-ALSO_LIKE = ("genus", "family", "taxon_order", "swim", "role", "diet")
-PARTS = ("kin", "size", "form", "swim", "zone", "role", "diet", "temper", "group", "colour", "ranges")
+from workbook.tables.template import for_each, here, of, quoted
 
 
 def limit(key: str, chosen: str, label: str, unit: str) -> tuple[Column, Column]:
@@ -42,45 +40,6 @@ def shared(p: Parameter) -> tuple[Column, ...]:
     """The water that the residents leave of one parameter, who sets its ends, and what the tank is kept at."""
     parts = ("low", "high", "low_by", "high_by", "width")
     return (*of_tank(*(f"{p.key}_{part}" for part in parts), table="overlap_detail"), *of_tank(p.kept))
-
-
-def who(key: str, label: str, template: str, needs: tuple[str, ...] = ("row",)) -> Computed:
-    """The name of someone who lives in the tank."""
-    return Computed(key, label, logic(template, needs=needs), kind=text(), look=WHO)
-
-
-def on_first_line(marked: str) -> str:
-    """Formula text: who stands on the first of the lines that a column of residents notes."""
-    return starred('IF(COUNT({residents.*[]})=0,"",INDEX({residents.species[]},MIN({residents.*[]})))', marked)
-
-
-def first_of_some(marked: str) -> str:
-    """Formula text: the first of whom a column of residents says that something holds."""
-    return starred('IF(SUM({residents.*[]})=0,"",INDEX({residents.species[]},MATCH(1,{residents.*[]},0)))', marked)
-
-
-def most_of(
-    keys: tuple[str, str], label: str, residents: str, unit: str, *, least: bool = False
-) -> tuple[Computed, Computed]:
-    """The greatest or least of those who stay, and whose it is."""
-    values, (key, whose) = f"{{residents.{residents}[]}}", keys
-    extreme = filled("MIN({values})" if least else "MAX({values})", values=values)
-    template = 'IF(COUNT({values})=0,"",{extreme})'
-    return (
-        Computed(key, label, logic(template, unit, needs=("row",), values=values, extreme=extreme), look=HIDDEN),
-        Computed(
-            whose,
-            f"{label}: who",
-            logic("INDEX({residents.species[]},MATCH({*},{values},0))", needs=("*",), each=key, values=values),
-            kind=text(),
-            look=WHO,
-        ),
-    )
-
-
-def how_many(key: str, label: str, residents: str) -> Computed:
-    """How many groups of those who stay."""
-    return Computed(key, label, logic("SUM({residents.*[]})", "1", needs=("row",), each=residents), look=COUNT)
 
 
 def freed(key: str, label: str, part: str) -> Computed:
@@ -177,54 +136,6 @@ OF_TANK: tuple[Column, ...] = (
 )
 
 
-def weight(part: str) -> Computed:
-    """The weight of one part of likeness, of all of them."""
-    weights = tuple(f"const.like_{other}" for other in PARTS)
-    return Computed(
-        f"weight_{part}",
-        f"Weight of {part}",
-        logic(
-            "{this}/{all_of_them}",
-            "1",
-            needs=("wanted", *weights),
-            this=of("const", f"like_{part}"),
-            all_of_them="+".join(here(name) for name in weights),
-        ),
-        look=HIDDEN,
-    )
-
-
-WANTED: tuple[Column, ...] = (
-    *(Pulled(f"like_{key}", via="wanted", of=key) for key in (*LIKE, *ALSO_LIKE)),
-    *(Pulled(f"like_{key}_{end}", via="wanted", of=f"used_{key}_{end}") for key in KEYS for end in ("low", "high")),
-    *(
-        Computed(
-            f"like_{p.key}_width",
-            f"Width of {p.word} wanted",
-            p.logic("MAX(0,{like_*_high}-{like_*_low})+1/10^2", p.step),
-            look=HIDDEN,
-            help="A hundredth more, so that a range may be a single point.",
-        )
-        for p in PARAMETERS
-    ),
-    *(weight(part) for part in PARTS),
-    Computed(
-        "like_ready",
-        "The species wanted is known",
-        logic(
-            "1",
-            "1",
-            needs=(
-                "const.temper_clash",
-                *(f"like_{key}" for key in LIKE),
-                *(f"like_{key}_width" for key in KEYS),
-                *(f"weight_{part}" for part in PARTS),
-            ),
-        ),
-        look=COUNT,
-    ),
-)
-
 LIMITS: tuple[Column, ...] = (
     freed("freed_nitrogen", "Freed of ammonia", "nitrogen"),
     freed("freed_oxygen", "Freed of oxygen draw", "oxygen_draw"),
@@ -269,7 +180,8 @@ LIMITS: tuple[Column, ...] = (
     share(
         "oxygen_full",
         "Oxygen taken",
-        "IF({carried_draw}>0,({oxygen_draw}*(1-{freed_oxygen})+({draw}-{oxygen_draw})*(1-{freed_nitrogen}))/{carried_draw},10^2)",
+        "IF({carried_draw}>0,({oxygen_draw}*(1-{freed_oxygen})+({draw}-{oxygen_draw})*(1-{freed_nitrogen}))"
+        "/{carried_draw},10^2)",
     ),
     share(
         "oxygen_by_breath",
@@ -300,68 +212,6 @@ LIMITS: tuple[Column, ...] = (
         "ready",
         "Constants are there",
         logic("1", "1", needs=("row", "const.temper_clash", "const.temper_watch", *(f"thin_{key}" for key in KEYS))),
-        look=COUNT,
-    ),
-)
-
-WHO_LIVES_THERE: tuple[Column, ...] = (
-    *most_of(("mouthful_max", "mouthful_who"), "Longest mouthful", "gape", "cm"),
-    *most_of(("victim_min", "victim_who"), "Smallest animal", "prey_length", "cm", least=True),
-    *most_of(("temper_max", "temper_who"), "Worst temper", "temper", "1"),
-    *most_of(("temper_min", "gentle_who"), "Gentlest temper", "temper", "1", least=True),
-    who("first_biter", "First that bites fins", on_first_line("biter_line")),
-    how_many("staying", "Groups that stay", "living"),
-    how_many("hunters", "Groups that hunt shrimp", "hunter"),
-    who("hunter_who", "First of them", first_of_some("hunter")),
-    who("young_eater", "First that takes the young of shrimp", first_of_some("young_eater")),
-    who(
-        "shrimp_eater",
-        "Eats shrimp or their young",
-        'IF({hunters}>0,{hunter_who},{young_eater}&"")',
-        needs=("hunters",),
-    ),
-    who("snail_eater", "First that eats snails", first_of_some("snail_eater")),
-    share(
-        "usual_tank",
-        "Length that suits the tank",
-        "{swim_length}/{const.choose_lengths}",
-        "cm",
-    ),
-    Computed(
-        "usual_length",
-        "Length that suits the company",
-        logic(
-            "IF(COUNT({residents.size[]})=0,{usual_tank},EXP(AVERAGE({residents.size[]})))",
-            "cm",
-            needs=("usual_tank",),
-        ),
-        look=HIDDEN,
-    ),
-    Computed(
-        "usual_pace",
-        "Pace of the company",
-        logic('IF(COUNT({residents.pace[]})=0,"",AVERAGE({residents.pace[]}))', "1", needs=("row",)),
-        look=HIDDEN,
-    ),
-    Computed(
-        "weights",
-        "All weights of merit",
-        logic(
-            "+".join(f"{{const.choose_{part}}}" for part in MERITS),
-            "1",
-            needs=("row", *(f"const.choose_{part}" for part in MERITS)),
-        ),
-        look=HIDDEN,
-    ),
-    who("first_finned", "First with long fins", on_first_line("finned_line")),
-    who("second_finned", "First of another kind", on_first_line("other_finned_line")),
-    who("second_biter", "Second kind that bites fins", on_first_line("other_biter_line")),
-    who("shrimp_who", "First shrimp", first_of_some("shrimp")),
-    who("snail_who", "First snail", first_of_some("snail")),
-    Computed(
-        "half_known",
-        "Groups not fully known",
-        logic("SUM({residents.half_known[]})", "1", needs=("row",)),
         look=COUNT,
     ),
 )

@@ -1,4 +1,4 @@
-"""Columns of Species by which keepers choose: its relatives, what it does in a tank, when, how easy and how often to be had."""
+"""Columns of Species by which keepers choose: relatives, home, part in a tank, hours, ease, how often offered."""
 
 from workbook.tables import Computed, Look, Typed, choice, logic, text
 
