@@ -449,8 +449,8 @@ def test_within_the_comfortable_range_all_water_is_equal() -> None:
 
 WEIGHED: list[tuple[Row, Row, str]] = [
     ({"zone": "middle"}, {"zone": "bottom"}, "niche"), ({"role": "shoal"}, {"role": "algae"}, "niche"),
-    ({"active_at": "day"}, {"active_at": "night"}, "hours"), ({"adult_length": 14}, {"adult_length": 4.5}, "size"),
-    ({"temper": 2}, {"temper": 1}, "temper"), ({"swim": "active"}, {"swim": "calm"}, "pace"),
+    ({"active_at": "day"}, {"active_at": "night"}, "niche"), ({"adult_length": 14}, {"adult_length": 4.5}, "size"),
+    ({"temper": 2}, {"temper": 1}, "temper"), ({"swim": "active"}, {"swim": "calm"}, "temper"),
     ({"colour_group": "silver"}, {"colour_group": "red"}, "colour"), ({"ease": "demanding"}, {"ease": "easy"}, "ease"),
     ({"offered": "rarely"}, {"offered": "often"}, "offered"), ({"home": "Africa"}, {"home": "Europe"}, "home"),
     ({"role": "hunter"}, {"role": "show"}, "peace"),

@@ -223,11 +223,11 @@ def _good(room: Room, row: int, *shares: tuple[str, str]) -> str:
 def for_it(room: Room, row: int) -> str:
     lived_in = sought.staying(room)[0] > 0
     told = [
-        ("niche", "a zone and a part that nobody has"), ("hours", "active while others rest"), ("size", "of a size that suits"),
+        ("niche", "a zone, a part and hours that nobody has"), ("size", "of a size that suits"),
         ("group", "room for its best group"), ("water", "water well inside its ranges"), ("home", "from where others come"),
         ("colour", "a new colour"), ("ease", "easy"), ("offered", "often offered"),
     ]  # fmt: skip
-    return _good(room, row, *(pair for pair in told if lived_in or pair[0] not in {"niche", "hours", "home", "colour"}))
+    return _good(room, row, *(pair for pair in told if lived_in or pair[0] not in {"niche", "home", "colour"}))
 
 
 @words

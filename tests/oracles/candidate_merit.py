@@ -74,12 +74,8 @@ def _new(room: Room, key: str, row: int) -> float:
 
 @c.every
 def merit_niche(room: Room, row: int) -> float:
-    return 1.0 if _alone(room) else (_new(room, "zone", row) + _new(room, "role", row)) / 2
-
-
-@c.every
-def merit_hours(room: Room, row: int) -> float:
-    return 1.0 if _alone(room) else _new(room, "active_at", row)
+    """A zone, a role and hours that nobody else has."""
+    return 1.0 if _alone(room) else sum(_new(room, key, row) for key in ("zone", "role", "active_at")) / 3
 
 
 @c.every
@@ -95,11 +91,10 @@ def merit_size(room: Room, row: int) -> float:
 @c.every
 def merit_temper(room: Room, row: int) -> float:
     left = 1 - float(np.nan_to_num(c.temper_gap(room)[row])) / room.const["temper_clash"]
-    return left if math.isnan(left) else max(0.0, left)
+    return left if math.isnan(left) else (2 * max(0.0, left) + _pace(room, row)) / 3
 
 
-@c.every
-def merit_pace(room: Room, row: int) -> float:
+def _pace(room: Room, row: int) -> float:
     usual = sought.usual_pace(room)[0]
     if c.word(room, "zone", row) == "bottom" or math.isnan(usual):
         return 1.0
@@ -154,8 +149,8 @@ def merit_peace(room: Room, row: int) -> float:
 
 
 SHARES = {
-    "water": merit_water, "kin": merit_kin, "niche": merit_niche, "hours": merit_hours, "size": merit_size,
-    "temper": merit_temper, "pace": merit_pace, "group": merit_group, "colour": merit_colour, "ease": merit_ease,
+    "water": merit_water, "kin": merit_kin, "niche": merit_niche, "size": merit_size,
+    "temper": merit_temper, "group": merit_group, "colour": merit_colour, "ease": merit_ease,
     "offered": merit_offered, "home": merit_home, "peace": merit_peace,
 }  # fmt: skip
 

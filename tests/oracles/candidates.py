@@ -380,11 +380,6 @@ def apart_min(room: Room, row: int) -> float:
 
 
 @every
-def apart_best(room: Room, row: int) -> float:
-    return _asks(room, row, add_best(room)[row], change=False)
-
-
-@every
 def asks_min(room: Room, row: int) -> float:
     return _asks(room, row, add_min(room)[row], change=True)
 
@@ -840,6 +835,6 @@ def rank(room: Room, row: int) -> float:
 
 def __getattr__(key: str) -> Oracle:
     """What speaks for a candidate is told in a module of its own, which looks at this one."""
-    if key != "keeping" and not key.startswith("merit_") and not key.endswith("_comfort"):
+    if key != "keeping" and not key.startswith("merit_"):
         raise AttributeError(key)
     return getattr(importlib.import_module("tests.oracles.candidate_merit"), key)

@@ -323,7 +323,7 @@ def usual_pace(room: Room) -> pd.Series:
 
 
 MERITS = (
-    "water", "kin", "niche", "hours", "size", "temper", "pace", "group", "colour", "ease", "offered", "home", "peace",
+    "water", "kin", "niche", "size", "temper", "group", "colour", "ease", "offered", "home", "peace",
 )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from workbook.tables.template import of, quoted
 
 # Shares from which something is said: nearly all, or less than half.
 GOOD, POOR = "1-1/10", "1/2"
-WEIGHED = ("water", "niche", "size", "group", "ease", "offered", "home", "peace", "colour", "hours")
+WEIGHED = ("water", "niche", "size", "group", "ease", "offered", "home", "peace", "colour")
 COMPARED = ("genus", "family", "taxon_order", "body_form", "role", "diet", "colour_group", "zone")
 HABITS = ("eats_plants", "eats_shrimp", "bites_fins")
 
@@ -75,8 +75,7 @@ WORDS = (
     line(
         "for_it",
         "Speaks for it",
-        with_company(good("niche", "a zone and a part that nobody has")),
-        with_company(good("hours", "active while others rest")),
+        with_company(good("niche", "a zone, a part and hours that nobody has")),
         good("size", "of a size that suits"),
         good("group", "room for its best group"),
         good("water", "water well inside its ranges"),

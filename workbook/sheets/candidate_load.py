@@ -109,20 +109,14 @@ def shares(key: str) -> tuple[Column, ...]:
             help="Swim room and volume too, its own and the residents': as Stocking will show it.",
         ),
         Computed(
-            f"apart_{key}",
-            "of what it raises, but for water change",
-            logic(
-                "MAX({oxygen_*},IF({bottom_each}>0,{bottom_*},0),{swim_share},{volume_share})",
-                "1",
-                needs=("more", "bottom_*"),
-                each=key,
-            ),
-            look=replace(look, measure="fit"),
-        ),
-        Computed(
             f"asks_{key}",
             "of what it raises",
-            logic("MAX({nitrogen_*},{apart_*})", "1", each=key),
+            logic(
+                "MAX({nitrogen_*},{oxygen_*},IF({bottom_each}>0,{bottom_*},0),{swim_share},{volume_share})",
+                "1",
+                needs=("more", "nitrogen_*", "oxygen_*", "bottom_*"),
+                each=key,
+            ),
             look=replace(look, measure="fit"),
             help="By this it is judged: what others want of the tank is not its fault.",
         ),
@@ -197,6 +191,17 @@ LOAD = (
     ),
     *shares("min"),
     *shares("best"),
+    Computed(
+        "apart_min",
+        "Fullest but for water change",
+        logic(
+            "MAX({oxygen_min},IF({bottom_each}>0,{bottom_min},0),{swim_share},{volume_share})",
+            "1",
+            needs=("more", "bottom_min"),
+        ),
+        look=FITS,
+        help="With the smallest group, of what it raises.",
+    ),
     Computed(
         "change_to",
         "Change that would do",

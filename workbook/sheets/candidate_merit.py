@@ -56,28 +56,10 @@ def near(length: str) -> str:
 
 SHARED = "MAX(0,MIN(1,{*_width}/MAX({species.used_*_high}-{species.used_*_low},1/10^2)))"
 WIDTHS = tuple(f"{key}_width" for key in KEYS)
-COMFORT = tuple(
-    Computed(
-        f"{p.key}_comfort",
-        f"{p.label} comfortable",
-        logic(
-            "{comfort}",
-            "1",
-            needs=(
-                "sought.row",
-                f"species.used_{p.key}_low",
-                f"species.used_{p.key}_high",
-                f"sought.{p.kept}",
-                "const.choose_edge",
-            ),
-            comfort=comfort(
-                of("sought", p.kept), of("species", f"used_{p.key}_low"), of("species", f"used_{p.key}_high")
-            ),
-        ),
-        look=Look(working=True, show="0.00"),
-    )
+COMFORT = {
+    p.key: comfort(of("sought", p.kept), of("species", f"used_{p.key}_low"), of("species", f"used_{p.key}_high"))
     for p in PARAMETERS
-)
+}
 RIVAL = filled(
     'AND(OR({species.role}="show",{species.role}="hunter"),{species.family}<>"",{those}>0)',
     those=those_with("family", "one_show"),
@@ -91,10 +73,14 @@ MERIT = (
         "water",
         "Half its worse of temperature and pH, half the mean of all four; 1 anywhere but near the ends of its ranges.",
         filled(
-            "(MIN({temperature_comfort},{ph_comfort})+({all_four})/2/2)/2",
-            all_four=for_each(KEYS, "{*_comfort}", "+"),
+            "(MIN({worst_of_two})+SUM({all_four})/2/2)/2",
+            worst_of_two=list(COMFORT.values())[:2],
+            all_four=list(COMFORT.values()),
         ),
-        needs=tuple(f"{key}_comfort" for key in KEYS),
+        needs=(
+            *("const.choose_edge", *(f"sought.{p.kept}" for p in PARAMETERS)),
+            *(f"species.used_{key}_{end}" for key in KEYS for end in ("low", "high")),
+        ),
     ),
     merit(
         "kin",
@@ -109,20 +95,12 @@ MERIT = (
     ),
     merit(
         "niche",
-        "Half for a zone in which nobody lives, half for a role that nobody has.",
+        "A third each for a zone in which nobody lives, a role that nobody has, hours at which the others rest.",
         filled(
-            "IF({empty},1,({zone}+{role})/2)",
+            "IF({empty},1,({zone}+{role}+{hours})/(1+2))",
             empty=EMPTY,
             zone=not_there("zone"),
             role=not_there("role"),
-        ),
-    ),
-    merit(
-        "hours",
-        "At hours at which the others rest.",
-        filled(
-            "IF({empty},1,{hours})",
-            empty=EMPTY,
             hours=not_there("active_at"),
         ),
     ),
@@ -138,17 +116,12 @@ MERIT = (
     ),
     merit(
         "temper",
-        "Temper like the residents'.",
-        "MAX(0,1-SUM({temper_gap})/{const.temper_clash})",
-        needs=("const.temper_clash",),
-    ),
-    merit(
-        "pace",
-        "Swims at the pace of the others; on the bottom it does not matter.",
+        "Temper and pace like the residents', temper twice; the pace of what lives on the bottom does not matter.",
         filled(
-            'IF(OR({species.zone}="bottom",{sought.usual_pace}=""),1,1-ABS({own}-{sought.usual_pace})/2)',
-            own='_xlfn.SWITCH({species.swim}&"","active",2,"sedentary",0,1)',
-        ),
+            "(MAX(0,1-SUM({temper_gap})/{const.temper_clash})*2+{pace})/(1+2)",
+            pace='IF(OR({species.zone}="bottom",{sought.usual_pace}=""),1,1-ABS({own}-{sought.usual_pace})/2)',
+        ).replace("{own}", '_xlfn.SWITCH({species.swim}&"","active",2,"sedentary",0,1)'),
+        needs=("const.temper_clash",),
     ),
     merit(
         "group",

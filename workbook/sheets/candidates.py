@@ -3,7 +3,7 @@
 from workbook.sheets.best import BEST
 from workbook.sheets.candidate_like import LIKENESS
 from workbook.sheets.candidate_load import LOAD
-from workbook.sheets.candidate_merit import COMFORT, MERIT
+from workbook.sheets.candidate_merit import MERIT
 from workbook.sheets.candidate_rank import RANK
 from workbook.sheets.candidate_verdict import COMPANY, VERDICT, WHY
 from workbook.sheets.candidate_water import WATER
@@ -31,7 +31,6 @@ CANDIDATES = Table(
         *(Pulled(key, via="species") for key in ("kind", "adult_length", "group_min", "zone", "temper")),
         *COMPANY,
         *(column for column in JUDGED if column.look.working),
-        *COMFORT,
     ),
 )
 
