@@ -42,7 +42,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
         "fasting_days": (0, 3, 0),
     },
     "livestock": {"animals": (0, 20, 0), "males": (0, 8, 0), "females": (0, 8, 0), "length_now": (0.5, 15, 1), "feed_factor": (0.5, 2, 1)},
-    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
+    "foods": {"protein": (0, 0.9, 1), "dry_matter": (0.1, 1, 1), "spoon_mass": (0.5, 5, 1), "piece_mass": (0.1, 4, 1), "particle": (0.1, 4, 1), "pack_price": (0, 30, 0),
               "pack_mass": (20, 500, 0), "stock": (0, 200, -1)},
     "feeding": {"share": (0, 1, 1)},
     "hatching": {"stock": (0, 60, 0), "temperature": (15, 33, 0), "vessel": (0.2, 30, 1), "vessels": (1, 5, 0), "salinity": (5, 35, 0), "ph": (7.0, 10, 1),
@@ -52,6 +52,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
                  "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
     "known": {},
+    "doses": {"dose": (0.1, 40, 1), "stated_for": (1, 100, 0)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
     "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
 }  # fmt: skip
@@ -77,7 +78,7 @@ TEXTS = {
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
               "floor_checked", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
-    "foods": ["food", "food_form", "food_note", "food_source"],
+    "foods": ["food", "food_form", "piece", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
     "hatching": ["cysts", "food", "cysts_note"],
     "feeds": ["feed", "cysts", "feed_note"],
@@ -86,8 +87,9 @@ TEXTS = {
     "maintenance": ["task", "tank", "supplies", "task_note"],
     "log": ["tank", "task", "work", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
+    "doses": ["product", "dose_kind", "dose_unit", "dose_into", "dose_note"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["date_in", "quarantine_until"], "maintenance": ["last_done"],
+DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
@@ -102,14 +104,14 @@ TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
 }
-DATES |= {"stock": ["quarantine_until", "came_in", "incoming_on"]}
+DATES |= {"stock": ["quarantine_until", "measured_on", "came_in", "incoming_on"]}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
 # What a club's member has besides.
 OVERRIDDEN: dict[str, tuple[str, ...]] = {
-    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
+    "species": ("adult_length", "group_min", "volume_min", "temper"), "foods": ("protein", "dry_matter", "spoon_mass", "piece_mass", "particle"), "tasks": ("usual_days", "usual_minutes", "usual_supplies"),
     "constants": ("value",), "body_forms": ("mass_factor", "mass_exponent"),
 }  # fmt: skip
 NUMBERS["proposals"] = {
@@ -197,7 +199,7 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
         "date_in": stock["came_in"],
         "animals": animals,
     }
-    same_name = ("males", "females", "length_now", "feed_factor", "quarantine_until", "stock_note")
+    same_name = ("males", "females", "length_now", "measured_on", "feed_factor", "quarantine_until", "stock_note")
     return pd.DataFrame(found | {key: stock[key] for key in same_name})
 
 
@@ -548,13 +550,14 @@ NAMES = {
     "stock": [f"S{number:02}" for number in range(1, 61)],
     "hatching": ["Tin", "Old tin", "Bag <b>"],
     "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
+    "doses": ["Rack salt", "Leaf food", "Drops & co", "Powder 7"],
 }
 LINKS = {
     "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -574,6 +577,7 @@ KEYS = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "doses": "product",
     "suppliers": "supplier",
     "stock": "code",
 }
@@ -713,7 +717,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
              "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
-             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4))}  # fmt: skip
+             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4)), "doses": draw(st.integers(0, 4))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
     base = blank_room()

@@ -290,6 +290,11 @@ def stoichiometry_by_molar_masses() -> list[Point]:
                 {"measured": 31, "ammonia": mg / 1000, "days": 3, "volume": 90},
                 31 * 90 / compound("NO3").mass / (mg / nitrogen * 3),
             ),
+            (
+                "nitrogen.taken_by_plants",
+                {"growth": 1.6, "area": 4000, "volume": 150, "nitrogen": 0.03},
+                1600 * 0.03 * 0.4 * 7 * compound("NO3").mass / nitrogen / 150,
+            ),
             ("ammonia.nitrogen_from_ammonia", {"reading": 1.7}, 1.7 * nitrogen / compound("NH3").mass),
             ("ammonia.nitrogen_from_ammonium", {"reading": 1.7}, 1.7 * nitrogen / compound("NH4").mass),
             ("hardness.degrees_to_caco3", {"degrees": 12}, 12 * degree),

@@ -66,7 +66,17 @@ def test_only_rows_known_by_their_place_are_locked(opened: Any) -> None:
 
 def test_the_file_says_how_many_cells_were_handed_out(file: Path) -> None:
     """Counted anew in the plain file of its library."""
-    food_columns = ["food", "food_form", "protein", "dry_matter", "spoon_mass", "particle", "food_source"]
+    food_columns = [
+        "food",
+        "food_form",
+        "protein",
+        "dry_matter",
+        "spoon_mass",
+        "piece",
+        "piece_mass",
+        "particle",
+        "food_source",
+    ]
     plain = pd.read_csv(templates_folder() / "club-demo" / "foods.csv")
     assert books.column(file, "about_handed_foods") == [plain[food_columns].count().sum()]
 

@@ -42,7 +42,7 @@ COVERED_BY_LIBRARIES = {
     "load.glass_mass", "load.substrate_mass", "load.water_mass", "metabolism.resting_oxygen",
     "nitrogen.alkalinity_used", "nitrogen.ammonia_from_food", "nitrogen.change_needed",
     "nitrogen.changes_to_reach", "nitrogen.days_to_reach", "nitrogen.level_after_change",
-    "nitrogen.level_after_changes", "nitrogen.level_before_change", "nitrogen.nitrate_rise",
+    "nitrogen.level_after_changes", "nitrogen.level_before_change", "nitrogen.nitrate_rise", "nitrogen.taken_by_plants",
     "nitrogen.nitrification_oxygen", "nitrogen.own_yield", "nitrogen.rise_after_plants",
     "nitrogen.with_fasting", "reorder.monthly_cost", "space.inches_per_gallon",
 }  # fmt: skip

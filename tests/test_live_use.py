@@ -174,7 +174,7 @@ def a_count(book: Book) -> Edit:
             *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_food_g_per_day", "livestock_nitrogen_g_per_day"),
             *moving(line, "stocking_animals", "stocking_mass_g", "stocking_nitrogen_share", "stocking_oxygen_share", "stocking_bottom_share", "stocking_nitrate_peak_mg_per_l"),
             *moving(line, "feeding_tanks_ration_g_per_day", "feeding_tanks_grams_day_g_per_day", "week_tanks_grams_day_g_per_day"),
-            *moving(meals, "feeding_grams_meal_g", "feeding_spoons_meal"), *moving(foods, "foods_daily_use_g_per_day", "foods_days_left_day"),
+            *moving(meals, "feeding_grams_meal_g", "feeding_pieces_meal"), *moving(foods, "foods_daily_use_g_per_day", "foods_days_left_day"),
             *moving(species, "species_kept"), *moving(0, "counts_animals"),
         ),
         rows={"tanks": {line}, "species": {species}, "foods": foods},

@@ -25,7 +25,7 @@ ACTS = {
     ("Angelfish", "its long fins will be bitten by Tiger barb"): "Landing bow: Company",
     ("Red cherry shrimp", "Angelfish hunts grown shrimp"): "Landing bow: Company",
     ("Common goldfish", "this species wants at least 500 L"): "Kitchen round: Tank too small",
-    ("Ember tetra", "at 1.6 cm it fits the mouth of Butterfly fish"): "Cellar hexagon: Company",
+    ("Ember tetra", "at 1.62 cm it fits the mouth of Butterfly fish"): "Cellar hexagon: Company",
     ("Rack B1", "No shared temperature range"): "Rack B1: Water that suits all",
     ("Rack B1", "No shared pH range"): "Rack B1: Water that suits all",
     ("Stair niche", "Temperature outside the shared range"): "Stair niche: Water that suits all",

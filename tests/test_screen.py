@@ -18,13 +18,13 @@ from tests.effort import also
 SCREEN, ROW = 600, 20
 FEWEST = 14
 # Their rows tell why and what to do in sentences of two lines; the names that head a grid of thirty species run upwards.
-IN_SENTENCES = {"Attention", "Tankmates", "Compatibility"}
+IN_SENTENCES = {"Attention", "Room", "Tankmates", "Compatibility"}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
 
 
 @functools.cache
 def book(edition: str) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(books.book(edition))
+    return books.opened(books.book(edition), rows=1, formulas=True)
 
 
 def heights(path: Path, place: int) -> dict[int, float]:

@@ -94,6 +94,39 @@ def do(room: Room) -> pd.Series:
     return _filled(room, lambda line: sentences.iloc[line].split(" → ")[1])
 
 
+@remember
+def about(room: Room) -> pd.Series:
+    """What in the tank it is about, when not the tank itself: its row's name without the tank's."""
+    found = []
+    for where_, tank in zip(where(room), vars(open_lines)["open_tank"](room).iloc[_listed(room)], strict=False):
+        name = str(room.tanks["tank"].iloc[int(tank) - 1]) if tank else where_
+        rest = where_.replace(f"{name}: ", "").replace(f": {name}", "")
+        found.append("" if where_.casefold() in {"", name.casefold()} else f"{rest}: ")
+    return pd.Series(found + [""] * (lines(room) - len(found)), dtype=object)
+
+
+@remember
+def of_tank(room: Room) -> pd.Series:
+    """All lines of a tank down to this one, in full, parted by a mark."""
+    so_far: dict[float, list[str]] = {}
+    tanks = vars(open_lines)["open_tank"](room).iloc[_listed(room)]
+    parts = zip(
+        tanks,
+        serious(room),
+        about(room),
+        vars(open_lines)["what"](room).iloc[_listed(room)],
+        full(room),
+        do(room),
+        strict=False,
+    )
+    found = []
+    for tank, sign, of, title, because, remedy in parts:
+        here = so_far.setdefault(tank, [])
+        here.append(f"{sign[:1]} {of}{title}: {because} → {remedy}")
+        found.append("¦".join(here) if tank else "")
+    return pd.Series(found + [""] * (lines(room) - len(found)), dtype=object)
+
+
 def go(room: Room) -> pd.Series:
     sheets, rows, tops = (vars(open_lines)[key](room) for key in ("sheet", "row", "top"))
     return _filled(room, lambda line: f"{sheets.iloc[line]}, row {rows.iloc[line] + tops.iloc[line]:.0f}")

@@ -3,18 +3,10 @@
 import pandas as pd
 
 from tests.oracles import feeding_tanks, open_flags, overlap_detail, stocking, tanks, week_tanks
-from tests.oracles.printed import sentences, tell, texts
-from tests.oracles.tools import Oracle, Room, blank, remember, said
+from tests.oracles.printed import tell, texts
+from tests.oracles.tools import Room, blank, remember, said
 
-TABLES = ("matters",)
 ROOM_FOR = 300  # letters of a sentence
-
-
-def of_tank(room: Room, tank: int, level: int) -> list[str]:
-    """All that is said of the tank itself; a row without a name is no tank."""
-    if _each(room)[tank] is None:
-        return []
-    return [text for table in TABLES for text in sentences(room, table, tank, level)]
 
 
 def _each(room: Room) -> list[int | None]:
@@ -34,13 +26,6 @@ def who(room: Room) -> pd.Series:
     return texts(
         ["" if tank is None else ", ".join(animal_words(room, group) for group in groups[tank]) for tank in _each(room)]
     )
-
-
-def _said(level: int) -> Oracle:
-    return lambda room: texts(["¦".join(of_tank(room, tank, level)) for tank in range(len(room.tanks))])
-
-
-said_now, said_soon, said_too = (_said(level) for level in range(3))
 
 
 def short(room: Room) -> pd.Series:

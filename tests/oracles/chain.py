@@ -29,7 +29,7 @@ def here(room: Room) -> pd.Series:
 
     activity = room.const["activity"]
     return texts([
-        f"{of(stocking.animals(room))} animals, {of(stocking.body_length(room), 2, 'cm')} of body in all",
+        f"{of(stocking.animals(room))} animals, {of(stocking.body_length(room), 1, 'cm')} of body in all",
         f"{of(stocking.mass(room), 1, 'g')} of animals",
         f"{of(stocking.oxygen_draw(room), 1, 'mg/h')} at {of(room.tanks['temperature'], 1, '°C')}, everyday draw {tell(activity, 6)} times the resting one",
         f"{of(stocking.food(room), 3, 'g a day')} of dry food",

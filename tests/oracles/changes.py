@@ -236,12 +236,20 @@ def yield_high(room: Room) -> pd.Series:
 
 
 @remember
+def yield_is_own(room: Room) -> pd.Series:
+    """Whether what the tank's own readings teach is reckoned with."""
+    least = room.const["pairs_least"]
+    lets = str(room.settings.get("yield_choice") or "").casefold() == "tank"
+    counts = (pairs(room) >= least) & (own_yield(room) > 0) & (own_yield(room) <= 1) & lets
+    known = _named(room) & (not math.isnan(least))
+    return pd.Series(np.where(counts, "yes", "no"), dtype=object).where(known, "")
+
+
+@remember
 def yield_used(room: Room) -> pd.Series:
     of_room, least = room.const["nitrate_yield"], room.const["pairs_least"]
-    lets = str(room.settings.get("yield_choice") or "").casefold() == "tank"
-    counts = (pairs(room) >= least) & (own_yield(room) > 0) & (own_yield(room) <= 1)
     known = _named(room) & (not math.isnan(least)) & (not math.isnan(of_room))
-    return own_yield(room).where(counts & lets, of_room).where(known).astype(float)
+    return own_yield(room).where(yield_is_own(room) == "yes", of_room).where(known).astype(float)
 
 
 # Flags

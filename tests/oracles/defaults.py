@@ -33,9 +33,9 @@ CHOSEN = {
     "share_tolerance", "rows_left", "kh_floor", "carbon_dioxide_caution", "yield_odd", "nitrate_slack", "test_days",
     "pair_days_least", "nominal_allowance", "brine_zero", "vessel_turn", "nauplius_loss", "nauplius_oldest", "hatch_far", "egg_survival",
     "larva_survival", "fry_survival", "infusoria_lead", "infusoria_days", "second_food_days", "nauplii_days", "egg_risk_days", "move_days",
-    "fry_length", "sale_share", "grown_days", "growth_spread", "fry_length_per_litre", "rearing_minutes",
+    "fry_length", "sale_share", "grown_days", "growth_ahead", "measured_part", "growth_spread", "fry_length_per_litre", "rearing_minutes",
     "like_size", "like_form", "like_zone", "like_temper", "like_colour", "like_group", "like_ranges",
-    "easy_temperature", "easy_ph", "easy_gh", "large_tank", "thick_glass",
+    "plants_some", "plants_dense", "plants_fed", "plant_nitrogen", "easy_temperature", "easy_ph", "easy_gh", "large_tank", "thick_glass",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

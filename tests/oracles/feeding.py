@@ -5,7 +5,8 @@ import math
 import pandas as pd
 
 from tests.oracles import company, feeding_tanks, foods, lists, so_far
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of
+from tests.oracles.printed import tell
+from tests.oracles.tools import Room, blank, lookup, remember, rounded, rows_of
 
 
 def _of_tank(room: Room, wanted: str | pd.Series) -> pd.Series:
@@ -29,6 +30,48 @@ def as_fed(room: Room) -> pd.Series:
 @remember
 def grams_meal(room: Room) -> pd.Series:
     return as_fed(room) / _of_tank(room, "meals")
+
+
+@remember
+def pieces_meal(room: Room) -> pd.Series:
+    return grams_meal(room) / _of_food(room, "piece_mass")
+
+
+def _quarters(room: Room, number: float) -> float:
+    part = room.const["measured_part"]
+    return float(rounded(round(number / part, 9))) * part
+
+
+@remember
+def in_pieces(room: Room) -> pd.Series:
+    part, found = room.const["measured_part"], []
+    for number, name in zip(pieces_meal(room), _of_food(room, "piece"), strict=True):
+        if number != number or not isinstance(name, str) or not name or part != part:
+            found.append("")
+        elif number < part:
+            found.append(f"less than {tell(part, 2, '')} {name}")
+        else:
+            count = _quarters(room, number)
+            many = "" if count <= 1 else "es" if name.casefold() == "pinch" else "s"
+            found.append(f"{tell(count, 2, '')} {name}{many}")
+    return pd.Series(found, dtype=object)
+
+
+@remember
+def in_spoons(room: Room) -> pd.Series:
+    part, found = room.const["measured_part"], []
+    for number in spoons_meal(room):
+        if number != number or not number >= part:
+            found.append("")
+        else:
+            count = _quarters(room, number)
+            found.append(f"{tell(count, 2, '')} teaspoon{'s' if count > 1 else ''}")
+    return pd.Series(found, dtype=object)
+
+
+@remember
+def measured(room: Room) -> pd.Series:
+    return in_pieces(room).where(in_pieces(room) != "", in_spoons(room))
 
 
 @remember

@@ -16,7 +16,7 @@ SYMBOLS = dict(zip(LEVELS, "▲◆○", strict=True))
 TABLES = {
     "matters": "tanks", "matters_everywhere": "", "tanks": "tanks", "livestock": "livestock", "species": "species", "waters": "waters",
     "foods": "foods", "feeding": "feeding", "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "breeding": "breeding",
-    "log": "log", "maintenance": "maintenance", "constants": "",
+    "log": "log", "maintenance": "maintenance", "constants": "", "doses": "doses",
 }  # fmt: skip
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
@@ -40,6 +40,7 @@ LABEL = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "doses": "product",
 }
 
 

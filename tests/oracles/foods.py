@@ -107,7 +107,7 @@ def more_than_dry(room: Room) -> pd.Series:
 
 
 # In the files of a club.
-globals().update(overridden("foods", "protein", "dry_matter", "spoon_mass", "particle"))
+globals().update(overridden("foods", "protein", "dry_matter", "spoon_mass", "piece_mass", "particle"))
 
 
 def wanted_names(room: Room) -> list[str]:

@@ -26,6 +26,7 @@ LINKS = {
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},
     "known": {"known_line": "open_lines"},
+    "doses": {},
 }
 # Dropdowns on sheets of answers; nothing else of a list is there.
 PICKED = {"compared": {"species": "species"}}
@@ -44,6 +45,7 @@ NAMES = {
     "hatching": "cysts",
     "feeds": "feed",
     "proposals": "proposed",
+    "doses": "product",
     "open_lines": "name",
 }
 FIRST = NAMES | {
@@ -72,6 +74,7 @@ WANTED = {
     "suppliers": ["supplier"],
     "proposals": ["proposed"],
     "known": ["known_line", "until", "no_worse", "reason"],
+    "doses": ["product", "dose_kind"],
 }
 LABELS = {
     "livestock": ("tank", "species"),

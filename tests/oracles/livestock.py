@@ -45,9 +45,98 @@ def _const(room, name):
 # --- the chain: length, mass, oxygen, food, nitrogen ---
 
 
+def _typed_length(room):
+    return room.livestock["length_now"].astype(float)
+
+
+@remember
+def young(room):
+    """Longer than when it first swims and shorter than grown: it still grows."""
+    now, adult = _typed_length(room), _number(room, "adult_length")
+    grows = (now > _const(room, "fry_length")) & (now < adult)
+    return pd.Series(np.where(grows, "yes", "no"), dtype=object).mask(blank(room.livestock["species"]), "")
+
+
+@remember
+def days_grown(room):
+    return (room.plan_date - pd.to_datetime(room.livestock["measured_on"])).dt.days.clip(lower=0).astype(float)
+
+
+def _grown_on(room, length, days):
+    """von Bertalanffy: what is missing to the adult length shrinks by e in a third of the days of growing up."""
+    adult = _number(room, "adult_length")
+    pace = 3 / (_const(room, "grown_days") * np.sqrt(adult / _const(room, "rule_reference_length")))
+    return adult - (adult - length) * np.exp(-pace * days)
+
+
+@remember
+def length_by_now(room):
+    return _grown_on(room, _typed_length(room), days_grown(room)).where(young(room) == "yes")
+
+
 @remember
 def length(room):
-    return room.livestock["length_now"].fillna(_number(room, "adult_length")).astype(float)
+    return length_by_now(room).fillna(_typed_length(room)).fillna(_number(room, "adult_length")).astype(float)
+
+
+@remember
+def length_later(room):
+    grown_on = _grown_on(room, length(room), _const(room, "growth_ahead"))
+    return grown_on.where(young(room) == "yes", length(room)).where(young(room) != "")
+
+
+@remember
+def length_grown(room):
+    adult = _number(room, "adult_length")
+    return adult.where(young(room) == "yes", length(room)).where(young(room) != "")
+
+
+def _mass_at(room, longer):
+    """W = a L^b: the same a, so the mass goes with the length's power."""
+    exponent = of_species(room, species.mass_exponent(room))
+    return mass_each(room) * ((longer / length(room)) ** exponent).where(young(room) == "yes", 1.0)
+
+
+def _draw_at(room, each):
+    temperature = of_tank(room, room.tanks["temperature"])
+    return _animals(room) * species.routine_oxygen(each, temperature, _const(room, "activity"))
+
+
+def _nitrogen_at(room, draw):
+    """Food goes with breath, and nitrogen with food."""
+    usable = _const(room, "food_energy") * _const(room, "assimilated_share")
+    fed = feed_factor_used(room) * 24 * draw * _const(room, "oxycalorific") / usable
+    return fed * of_tank(room, feeding_tanks.protein(room)) * _const(room, "ammonia_yield")
+
+
+@remember
+def mass_later(room):
+    return _mass_at(room, length_later(room))
+
+
+@remember
+def mass_grown(room):
+    return _mass_at(room, length_grown(room))
+
+
+@remember
+def draw_later(room):
+    return _draw_at(room, mass_later(room))
+
+
+@remember
+def draw_grown(room):
+    return _draw_at(room, mass_grown(room))
+
+
+@remember
+def nitrogen_later(room):
+    return _nitrogen_at(room, draw_later(room))
+
+
+@remember
+def nitrogen_grown(room):
+    return _nitrogen_at(room, draw_grown(room))
 
 
 @remember

@@ -60,14 +60,14 @@ def worst_sign(room: Room) -> pd.Series:
     return _texts([text[:1] for text in _of_worst(room, attention.serious)])
 
 
-@remember
 def worst_about(room: Room) -> pd.Series:
-    """What in the tank it is about, when not the tank itself: its row's name without the tank's."""
-    found = []
-    for name, where in zip(room.tanks["tank"], _of_worst(room, attention.where), strict=True):
-        rest = where.replace(f"{name}: ", "").replace(f": {name}", "")
-        found.append("" if where.casefold() in {"", name.casefold()} else f"{rest}: ")
-    return _texts(found)
+    return _texts(_of_worst(room, attention.about))
+
+
+def all_lines(room: Room) -> pd.Series:
+    """All its lines in full: what stands in the last of them."""
+    told = list(attention.of_tank(room))
+    return _texts([told[of_tank[-1]] if of_tank else "" for of_tank in lines(room)])
 
 
 def worst_what(room: Room) -> pd.Series:

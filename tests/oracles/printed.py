@@ -7,8 +7,7 @@ from typing import Any
 
 import pandas as pd
 
-from tests.oracles import flag_tables
-from tests.oracles.tools import Oracle, Room, remember, rounded, said
+from tests.oracles.tools import Oracle, Room, rounded, said
 
 LONGEST = 120  # letters on a line
 LETTERS, MARGIN, END = 24, 3, 8  # of a bar
@@ -34,32 +33,6 @@ def texts(values: Sequence[str]) -> pd.Series:
 
 def one(value: float) -> pd.Series:
     return pd.Series([value], dtype=float)
-
-
-# --- flags of a row ---
-
-
-@remember
-def _sentences(room: Room) -> dict[tuple[str, int, int], list[str]]:
-    """Sentences of the flags raised, by table, row and level, in the order of the columns."""
-    names = list(flag_tables.tables(room))
-    found: dict[tuple[str, int, int], list[str]] = {}
-    for flag in flag_tables.all_raised(room):
-        table = names[flag.table]
-        sentence = str(room.sentences[table, flag.key][flag.row])
-        found.setdefault((table, flag.row, flag.level), []).append(sentence)
-    return found
-
-
-def sentences(room: Room, table: str, row: int, level: int) -> list[str]:
-    return _sentences(room).get((table, row, level), [])
-
-
-def of_animal(room: Room, group: int, level: int) -> list[str]:
-    """The same of a group of animals, with its name behind the sign."""
-    name = str(room.livestock["species"].iloc[group])
-    sign = "▲◆○"[level] + " "
-    return [text.replace(sign, f"{sign}{name}: ") for text in sentences(room, "livestock", group, level)]
 
 
 # --- texts broken into lines ---

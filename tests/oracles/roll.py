@@ -152,6 +152,9 @@ mass, oxygen_draw, food, nitrogen, body_length, scaled_length, bottom_wanted = m
         livestock.bottom_wanted,
     ),
 )
+draw_later, nitrogen_later, draw_grown, nitrogen_grown = map(
+    summed, (livestock.draw_later, livestock.nitrogen_later, livestock.draw_grown, livestock.nitrogen_grown)
+)
 length_wanted, _ = extreme(livestock.length_wanted)
 volume_wanted, _ = extreme(of_species("volume_min"))
 mouthful_max, mouthful_who = extreme(livestock.mouthful)

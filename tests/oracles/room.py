@@ -180,8 +180,8 @@ def task_next(room: Room) -> pd.Series:
             found.append("")
             continue
         late = sum(day < room.plan_date for day, _ in tasks)
-        days = (tasks[0][0] - room.plan_date).days
-        when = f"{late} late" if late else {0: "today", 1: "tomorrow"}.get(days, f"in {days} days")
+        day = tasks[0][0]
+        when = f"{late} late" if late else "today" if day == room.plan_date else day_in_words(room, day)
         found.append(f"{when}: {room.maintenance['task'][tasks[0][1]]}")
     return _texts(found)
 

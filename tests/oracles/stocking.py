@@ -137,8 +137,33 @@ def ammonia(room: Room) -> pd.Series:
 
 
 @remember
+def plant_growth(room: Room) -> pd.Series:
+    """Dry matter, g a square metre and day, by how the tank is planted."""
+    grown = {"none": 0.0} | {
+        kind: room.const[name]
+        for kind, name in (("some", "plants_some"), ("dense", "plants_dense"), ("dense, with co2", "plants_fed"))
+    }
+    return room.tanks["planted"].str.casefold().map(grown).astype(float)
+
+
+@remember
+def plants_take(room: Room) -> pd.Series:
+    """mg/L of nitrate in a week: the nitrogen in what grows on the floor, shared out over the water."""
+    square_metres = tanks.plan_area(room) / 100**2
+    nitrogen_a_week = plant_growth(room) * room.const["plant_nitrogen"] * square_metres * 7
+    return nitrogen_a_week * 1000 * NITRATE_IN_NITROGEN / tanks.net_volume(room)
+
+
+@remember
+def by_planting(room: Room) -> pd.Series:
+    return plants_take(room).fillna(room.const["plant_uptake"]).where(_named(room))
+
+
+@remember
 def uptake(room: Room) -> pd.Series:
-    return room.tanks["plant_uptake"].fillna(room.const["plant_uptake"]).where(_named(room))
+    """As typed; none besides the tank's own yield, in which its plants are; else by planting; else the constant."""
+    own = pd.Series(0.0, index=room.tanks.index).where(changes.yield_is_own(room) == "yes")
+    return room.tanks["plant_uptake"].fillna(own).fillna(by_planting(room)).where(_named(room))
 
 
 def _rise(room: Room, days: pd.Series | float) -> pd.Series:
@@ -374,3 +399,119 @@ def nearly_full(room: Room) -> pd.Series:
 
 def mass_unknown(room: Room) -> pd.Series:
     return weighed_groups(room) < company.residents(room)
+
+
+# Grown on: only breath and food change, so only water change and oxygen
+
+
+def _rise_with(room: Room, a_feeding_day: pd.Series) -> pd.Series:
+    """Nitrate between two changes when the animals give off so much nitrogen on a feeding day."""
+    milligrams = a_feeding_day * (7 - room.tanks["fasting_days"]) / 7 * 1000 * NITRATE_IN_NITROGEN
+    days = room.tanks["change_interval"]
+    made = milligrams * days * changes.yield_used(room) / tanks.net_volume(room)
+    return (made - uptake(room) / 7 * days).clip(lower=0)
+
+
+def _change_with(room: Room, rise: pd.Series) -> pd.Series:
+    target, source = _setting(room, "nitrate_target"), _source_nitrate(room)
+    share = (rise / (target - source) / room.tanks["change_share"]).mask(source >= target, NO_CHANGE_HOLDS)
+    known = pd.concat([animals(room), rise, source, room.tanks["change_share"]], axis=1).notna().all(axis=1)
+    return share.mask(animals(room) == 0, 0.0).where(known & (not np.isnan(target)))
+
+
+def _hours_with(room: Room, breath: pd.Series, a_feeding_day: pd.Series) -> pd.Series:
+    filter_takes = a_feeding_day * (7 - room.tanks["fasting_days"]) / 7 * 1000 / 24 * OXYGEN_FOR_NITROGEN
+    held = saturation(room) * room.const["oxygen_start_share"] - room.const["oxygen_stop"]
+    return held.clip(lower=0) * tanks.net_volume(room) / (breath + filter_takes).where(breath > 0)
+
+
+def _oxygen_with(room: Room, breath: pd.Series, hours: pd.Series) -> pd.Series:
+    share = room.const["oxygen_reserve_wanted"] / hours.clip(lower=SHORTEST_RESERVE)
+    return share.mask(breath == 0, 0.0)
+
+
+def _greatest_with(room: Room, change: pd.Series, oxygen: pd.Series) -> pd.Series:
+    others = [swim_share(room), bottom_share(room), volume_share(room)]
+    return pd.concat([change, oxygen, *others], axis=1).max(axis=1).where(change.notna() & oxygen.notna())
+
+
+@remember
+def draw_later(room: Room) -> pd.Series:
+    return _total(room, livestock.draw_later(room))
+
+
+@remember
+def nitrogen_later(room: Room) -> pd.Series:
+    return _total(room, livestock.nitrogen_later(room))
+
+
+@remember
+def rise_later(room: Room) -> pd.Series:
+    return _rise_with(room, nitrogen_later(room))
+
+
+@remember
+def nitrogen_share_later(room: Room) -> pd.Series:
+    return _change_with(room, rise_later(room))
+
+
+@remember
+def draw_of_all_later(room: Room) -> pd.Series:
+    fed = nitrogen_later(room) * (7 - room.tanks["fasting_days"]) / 7
+    return draw_later(room) + fed * 1000 / 24 * OXYGEN_FOR_NITROGEN
+
+
+@remember
+def reserve_later(room: Room) -> pd.Series:
+    return _hours_with(room, draw_later(room), nitrogen_later(room))
+
+
+@remember
+def oxygen_share_later(room: Room) -> pd.Series:
+    return _oxygen_with(room, draw_later(room), reserve_later(room))
+
+
+@remember
+def binding_share_later(room: Room) -> pd.Series:
+    return _greatest_with(room, nitrogen_share_later(room), oxygen_share_later(room))
+
+
+@remember
+def draw_grown(room: Room) -> pd.Series:
+    return _total(room, livestock.draw_grown(room))
+
+
+@remember
+def nitrogen_grown(room: Room) -> pd.Series:
+    return _total(room, livestock.nitrogen_grown(room))
+
+
+@remember
+def rise_grown(room: Room) -> pd.Series:
+    return _rise_with(room, nitrogen_grown(room))
+
+
+@remember
+def nitrogen_share_grown(room: Room) -> pd.Series:
+    return _change_with(room, rise_grown(room))
+
+
+@remember
+def draw_of_all_grown(room: Room) -> pd.Series:
+    fed = nitrogen_grown(room) * (7 - room.tanks["fasting_days"]) / 7
+    return draw_grown(room) + fed * 1000 / 24 * OXYGEN_FOR_NITROGEN
+
+
+@remember
+def reserve_grown(room: Room) -> pd.Series:
+    return _hours_with(room, draw_grown(room), nitrogen_grown(room))
+
+
+@remember
+def oxygen_share_grown(room: Room) -> pd.Series:
+    return _oxygen_with(room, draw_grown(room), reserve_grown(room))
+
+
+@remember
+def binding_share_grown(room: Room) -> pd.Series:
+    return _greatest_with(room, nitrogen_share_grown(room), oxygen_share_grown(room))

@@ -1,6 +1,6 @@
-"""What needs attention in the tank in view: act before watch before note, the tank before its animals and its foods."""
+"""What needs attention in the tank in view: its lines of Attention, whole and in that order."""
 
-from tests.oracles import cards, tank_card, tank_card_foods, tank_card_residents
+from tests.oracles import open_flags, tank_card
 from tests.oracles.printed import broken
 from tests.oracles.tools import Room
 
@@ -9,17 +9,7 @@ def _whole(room: Room) -> list[str]:
     tank = tank_card.chosen(room)
     if tank is None:
         return []
-    found = [
-        text
-        for level in range(3)
-        for said in (
-            cards.of_tank(room, tank, level),
-            tank_card_residents.said_of(room, level),
-            tank_card_foods.said_of(room, level),
-        )
-        for text in said
-    ]
-    return found or ["Nothing."]
+    return (open_flags.all_lines(room)[tank] or "Nothing.").split("¦")
 
 
 shown, text, cut, rest, left, head, spaces = broken(_whole, 10, 140)

@@ -3,8 +3,8 @@
 import pandas as pd
 
 from tests.oracles import feeding, tank_card
-from tests.oracles.printed import listed, names, numbers, sentences, tell, texts
-from tests.oracles.tools import Oracle, Room
+from tests.oracles.printed import listed, names, numbers, tell, texts
+from tests.oracles.tools import Room
 
 LINES = 4
 
@@ -26,27 +26,6 @@ def grams(room: Room) -> pd.Series:
     return _said(room, feeding.grams_meal(room), "g")
 
 
-def spoons(room: Room) -> pd.Series:
-    return _said(room, feeding.spoons_meal(room), "")
-
-
-def _of_food(room: Room, meal: int, level: int) -> list[str]:
-    """What is said of a row of the feeding plan, with the food's name behind the sign."""
-    name, sign = str(room.feeding["food"].iloc[meal]), "▲◆○"[level] + " "
-    return [text.replace(sign, f"{sign}{name}: ") for text in sentences(room, "feeding", meal, level)]
-
-
-def said_of(room: Room, level: int) -> list[str]:
-    """All that is said of those that are listed."""
-    return [text for meal in tank_card.meals(room)[: LINES - 1] for text in _of_food(room, meal, level)]
-
-
-def _so_far(level: int) -> Oracle:
-    def reckon(room: Room) -> pd.Series:
-        said = [[] if meal is None else _of_food(room, meal, level) for meal in listed(tank_card.meals(room), LINES)]
-        return texts(["¦".join(text for some in said[: line + 1] for text in some) for line in range(LINES)])
-
-    return reckon
-
-
-all_act, all_watch, all_note = (_so_far(level) for level in range(3))
+def measured(room: Room) -> pd.Series:
+    told = ["" if meal is None else feeding.measured(room).iloc[meal] for meal in listed(tank_card.meals(room), LINES)]
+    return texts(told)

@@ -1,4 +1,4 @@
-"""Who lives in the tank in view, how each one fares, the water it bears, and what is said of it."""
+"""Who lives in the tank in view, how each one fares, the water it bears."""
 
 import math
 from typing import Any
@@ -7,7 +7,7 @@ import pandas as pd
 
 from tests.oracles import livestock, tank_card
 from tests.oracles.overlap_detail import PARAMETERS, brought
-from tests.oracles.printed import listed, names, numbers, of_animal, texts
+from tests.oracles.printed import listed, names, numbers, texts
 from tests.oracles.tools import Oracle, Room
 
 LINES = 14
@@ -110,19 +110,3 @@ def _of_bar(p: str, what: str) -> Any:
 globals().update(
     {f"{p}_{what}": _of_bar(p, what) for p in PARAMETERS for what in ("plain", "bar", "low_letter", "high_letter")}
 )
-
-
-def said_of(room: Room, level: int) -> list[str]:
-    """All that is said of those who are listed."""
-    return [text for group in tank_card.residents(room)[: LINES - 1] for text in of_animal(room, group, level)]
-
-
-def _so_far(level: int) -> Oracle:
-    def reckon(room: Room) -> pd.Series:
-        said = [[] if group is None else of_animal(room, group, level) for group in _groups(room)]
-        return texts(["¦".join(text for some in said[: line + 1] for text in some) for line in range(LINES)])
-
-    return reckon
-
-
-all_act, all_watch, all_note = (_so_far(level) for level in range(3))

@@ -30,6 +30,7 @@ class Room:
     maintenance: pd.DataFrame
     log: pd.DataFrame
     known: pd.DataFrame
+    doses: pd.DataFrame
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
@@ -78,6 +79,7 @@ class Room:
             "maintenance",
             "log",
             "known",
+            "doses",
             "stock",
             "suppliers",
         )

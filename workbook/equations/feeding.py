@@ -81,6 +81,20 @@ def spoons(mass: str, spoon_mass: str) -> str:
 
 
 @equation
+def pieces(mass: str, piece_mass: str) -> str:
+    """Pieces of a food, such as cubes, wafers or pinches.
+
+    n = m / piece
+
+    mass [g]: of food as fed
+    piece_mass [g]: one piece, above 0
+    returns [1]: pieces
+    source: definition
+    """
+    return f"{mass}/{piece_mass}"
+
+
+@equation
 def per_meal(daily: str, meals: str) -> str:
     """Food for one meal.
 

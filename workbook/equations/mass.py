@@ -19,6 +19,22 @@ def from_length(length: str, factor: str, exponent: str) -> str:
 
 
 @equation
+def of_longer(mass: str, length: str, longer: str, exponent: str) -> str:
+    """Mass of an animal of known mass once it is longer.
+
+    W2 = W1 * (L2 / L1)^b
+
+    mass [g]: W1, at the first length
+    length [cm]: L1, above 0
+    longer [cm]: L2
+    exponent [1]: b, of the body form, 2.5 to 3.5
+    returns [g]: live mass at the second length
+    source: froese_2014, equation 1 at two lengths
+    """
+    return f"{mass}*({longer}/{length})^{exponent}"
+
+
+@equation
 def of_group(each: str, animals: str) -> str:
     """Mass of a group.
 

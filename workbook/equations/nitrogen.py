@@ -49,6 +49,22 @@ def nitrate_rise(ammonia: str, days: str, volume: str, yield_: str = "{const.nit
 
 
 @equation
+def taken_by_plants(growth: str, area: str, volume: str, nitrogen: str = "{const.plant_nitrogen}") -> str:
+    """Nitrate that growing plants take out of the water in a week.
+
+    taken = growth * nitrogen * area / 10^4 * 1000 * 4.4266 * 7 / V
+
+    growth [g/m2day]: dry matter that the planted floor puts on
+    area [cm2]: floor of the tank, seen from above
+    volume [L]: net volume, above 0
+    nitrogen [1]: share of nitrogen in the dry matter of submerged plants, 0.01 to 0.05
+    returns [mg/L]: in a week, as nitrate; an upper bound where they find ammonia first or lose leaves
+    source: westlake_1963, growth a year; gerloff_1966, nitrogen in it; molar_masses, nitrate to nitrogen
+    """
+    return f"{growth}*{nitrogen}*{area}/10^4*1000*4.4266*7/{volume}"
+
+
+@equation
 def rise_after_plants(rise: str, uptake: str, days: str) -> str:
     """Rise of nitrate that plants leave over.
 

@@ -56,6 +56,29 @@ def days_to_length(
 
 
 @equation
+def length_after(
+    length: str,
+    adult: str,
+    days: str,
+    grown: str = "{const.grown_days}",
+    of: str = "{const.rule_reference_length}",
+) -> str:
+    """Length of a young animal some days later.
+
+    L2 = L_adult - (L_adult - L1) * exp(-K t),  K = 3 / (grown days * sqrt(L_adult / L_ref))
+
+    length [cm]: L1, at most L_adult
+    adult [cm]: L_adult, total length of a grown animal
+    days [day]: t
+    grown [day]: until an animal of L_ref has 95 % of its length, well fed and with room
+    of [cm]: L_ref
+    returns [cm]: length; food, room and warmth make the days a half longer or shorter; the square root is from memory
+    source: bertalanffy_1938, growth in length
+    """
+    return f"{adult}-({adult}-{length})*EXP(-3*{days}/({grown}*SQRT({adult}/{of})))"
+
+
+@equation
 def room_for_young(young: str, length: str, per_litre: str = "{const.fry_length_per_litre}") -> str:
     """Tank that young animals want when they are to be parted with.
 

@@ -89,7 +89,7 @@ ROLES: dict[str, dict[str, object]] = {
     "page fact": {**_RULED, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},
     "page bar": {**_RULED, "font_name": BAR_FONT, "font_size": 9, "font_color": BAND},
     # A line a tank, in nine points.
-    "room text": {**_CELL, "font_size": 9, "num_format": "General"},
+    "room text": {**_CELL, "font_size": 9, "num_format": "General", "text_wrap": True},
     "room number": {**_CELL, "font_size": 9},
     "room sign": {**_CELL, "font_size": 9, "align": "center"},
     "room link": {**_CELL, "font_size": 9, "font_color": "#0B4F8A", "underline": 1},

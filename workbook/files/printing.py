@@ -129,7 +129,9 @@ def _has_room(placed: PlacedSheet, placing: Placing, heights: dict[int, int], en
         return False
     here = next(placing.tables[block.key] for block in placed.sheet.blocks if isinstance(block, Table))
     down = sum(heights.get(row, ROW_PIXELS) for row in range(1, here.first_row))
-    return down + (end - here.first_row + 1) * (here.table.row_height or ROW_PIXELS) <= NARROW_DOWN / SMALL_LEGIBLE
+    height = here.table.row_height or ROW_PIXELS
+    down += sum(heights.get(row, height) for row in range(here.first_row, end + 1))
+    return down <= NARROW_DOWN / SMALL_LEGIBLE
 
 
 def _pages_across(here: Placed, page: Page, values: Values, placing: Placing, sheet: Sheet) -> list[Columns]:

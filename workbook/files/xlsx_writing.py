@@ -19,6 +19,7 @@ from workbook.files.charts import add_charts
 from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, ROW_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
+from workbook.files.tall_rows import tall_rows
 from workbook.files.targets import moved_in
 from workbook.files.widths import width_of
 from workbook.tables.columns import Flag, Said, Typed
@@ -85,8 +86,12 @@ class Writer:
         else:
             self._widths(sheet, page)
             above = heights_above(sheet, page, self.placing)
-            sheet.fixed_rows = frozenset(above)
-            print_tables(self.book, sheet, page, values, self.placing, self._heights(sheet, page, values) | above)
+            heights = self._heights(sheet, page, values) | above
+            tall = tall_rows(page, values, self.placing, heights)
+            for row, pixels in tall.items():
+                sheet.set_row_pixels(row - 1, pixels)
+            sheet.fixed_rows = frozenset(above | tall)
+            print_tables(self.book, sheet, page, values, self.placing, heights | tall)
         add_charts(self.book, sheet, page.placed, self.placing)
         for (row, column), words in page.notes.items():
             sheet.write_comment(row - 1, column - 1, words[:LONGEST_NOTE], {"author": "", "font_size": 10})
@@ -255,7 +260,7 @@ class Writer:
         for here in self.placing.on(title):
             width |= (
                 {}
-                if here.table.form or here.on_page
+                if here.table.form or here.on_page or here.table.row_height
                 else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
             )
         lines: dict[int, int] = {}

@@ -22,11 +22,11 @@ from workbook.sheets.open_lines import (
     found_lines,
 )
 from workbook.tables import Computed, Look, Sheet, Table, logic, number, text
-from workbook.tables.completing import ALSO, ARROW, complete
-from workbook.tables.formula import Formula
+from workbook.tables.completing import ALSO, ARROW, SEPARATOR, complete
+from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import after, between, cell, count_so_far, iso_date, joined
 from workbook.tables.kinds import Value
-from workbook.tables.template import column, quoted
+from workbook.tables.template import above, column, quoted
 
 PRINTED = 50  # the most serious; the rest is read on the screen
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the tabs have an order
@@ -144,6 +144,13 @@ def of_line(of: str, label: str, unit: str = "", *, key: str = "") -> Computed:
     )
 
 
+# The row's name without the tank's: of "Rack A1: Neon tetra" the animal, of "Trim the plants: Rack A1" the task.
+ABOUT = filled(
+    'IF(OR({place}="",{place}={tank}),"",SUBSTITUTE(SUBSTITUTE({place},{tank}&{colon},""),{colon}&{tank},"")&{colon})',
+    tank=cell("{tanks.tank[]}", "{open_tank}"),
+    colon=quoted(": "),
+)
+
 LISTED = Look("Most serious first", 20)
 ATTENTION = Table(
     "attention",
@@ -236,12 +243,36 @@ ATTENTION = Table(
             look=COUNT,
         ),
         of_line("open_level", "Seriousness", "1"),
-        of_line("open_tank", "Row of its tank", "1"),
+        replace(of_line("open_tank", "Row of its tank", "1"), seed="0"),
         of_line("known_no", "Its row on Known", "1"),
         of_line("sheet", "Sheet"),
         of_line("row", "Its row", "1"),
         of_line("top", "Rows above", "1"),
         of_line("sentence", "Sentence"),
+        Computed(
+            "about",
+            "What in the tank it is about",
+            logic('IF(SUM({open_tank})=0,"",{about})', copes=True, about=ABOUT),
+            kind=text(),
+            look=WORDS,
+        ),
+        Computed(
+            "of_tank",
+            "Lines of its tank so far",
+            logic(
+                'IF(SUM({open_tank})=0,"",IF({open_tank}={tank_above},{so_far}&{mark},"")'
+                '&LEFT({serious},1)&" "&{about}&{what}&{colon}&{full}&{arrow}&{do})',
+                copes=True,
+                tank_above=above("open_tank"),
+                so_far=above("of_tank"),
+                mark=quoted(SEPARATOR),
+                colon=quoted(": "),
+                arrow=quoted(ARROW),
+            ),
+            kind=text(),
+            look=WORDS,
+            help="In full, for the page of one tank.",
+        ),
     ),
 )
 

@@ -103,14 +103,6 @@ CARDS = Table(
                 "open_flags.worst_sentence",
             )
         ),
-        *(
-            Pulled(key_, via="tanks", of=f"matters.said_{level}", label=label)
-            for key_, label, level in (
-                ("said_now", "To act on", "act"),
-                ("said_soon", "To watch", "watch"),
-                ("said_too", "To note", "note"),
-            )
-        ),
         Computed("who", "Who lives in it", of_run("{roll.kept[]}"), kind=text(), look=WORDS),
         Computed(
             "short",

@@ -166,13 +166,24 @@ CHANGES = Table(
         Computed("yield_low", "lower quarter", logic(place("1/2/2"), "1"), look=OWN),
         Computed("yield_high", "upper quarter", logic(place("(1-1/2/2)"), "1"), look=OWN),
         Computed(
+            "yield_is_own",
+            "Its own counts",
+            logic(
+                'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),'
+                'IF(AND({own_yield}>0,{own_yield}<=1),"yes","no"),"no")',
+                needs=("const.pairs_least", "tank"),
+            ),
+            kind=text(),
+            look=Look(OWN.group, 8),
+            help="What its plants take is then in it.",
+        ),
+        Computed(
             "yield_used",
             "Yield reckoned with",
             logic(
-                'IF(AND({settings.yield_choice}="tank",{pairs}>={const.pairs_least}),'
-                "IF(AND({own_yield}>0,{own_yield}<=1),{own_yield},{const.nitrate_yield}),{const.nitrate_yield})",
+                'IF({yield_is_own}="yes",{own_yield},{const.nitrate_yield})',
                 "1",
-                needs=("const.nitrate_yield", "const.pairs_least", "tank"),
+                needs=("const.nitrate_yield", "yield_is_own"),
             ),
             look=OWN,
             help=(
@@ -288,7 +299,7 @@ CHANGES = Table(
             seriousness="watch",
             when="AND({read_against}>1+{const.yield_odd},{nitrate}>{settings.nitrate_target})",
             why="{nitrate} read on {nitrate_date}, at most {nitrate_peak} expected",
-            do="Look for more food than planned, missed changes, a dead animal, a dirty filter.",
+            do="Find the cause: more food than planned, missed changes, a dead animal, a dirty filter.",
         ),
         Flag(
             "less_nitrate",

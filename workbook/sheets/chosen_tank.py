@@ -1,6 +1,7 @@
 """The tank in view on its page, looked up once."""
 
 from workbook.sheets.fullest import MEASURES
+from workbook.sheets.growing import HORIZONS
 from workbook.sheets.log import MEASURED_KEYS
 from workbook.sheets.pages import COUNT, WORDS
 from workbook.sheets.parameters import PARAMETERS, Parameter
@@ -37,6 +38,7 @@ OF_OTHERS = (
     "stocking.animals",
     "stocking.binding",
     "stocking.binding_share",
+    *(f"stocking.binding_share_{horizon}" for horizon, _ in HORIZONS),
     *(f"stocking.{key}_share" for key, _ in MEASURES),
     "stocking.nitrate_interval",
     "changes.nitrate_now",
@@ -47,9 +49,7 @@ OF_OTHERS = (
     "stocking.reserve",
     "week_tanks.litres",
     "feeding_tanks.grams_day",
-    "cards.said_now",
-    "cards.said_soon",
-    "cards.said_too",
+    "open_flags.all_lines",
 )
 
 

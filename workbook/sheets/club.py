@@ -13,7 +13,7 @@ from workbook.tables.template import for_each
 SPECIES = handed_out(species.SPECIES, ("adult_length", "group_min", "volume_min", "temper"), "own_species")
 FOODS = handed_out(
     foods.FOODS,
-    ("protein", "dry_matter", "spoon_mass", "particle"),
+    ("protein", "dry_matter", "spoon_mass", "piece_mass", "particle"),
     "own_foods",
     yours=("stock", "pack_price", "pack_mass", "food_note"),
 )

@@ -3,9 +3,32 @@
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.sheets.so_far import running_list
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, pulled, text
-from workbook.tables.idioms import sum_of_rows, taken_as
+from workbook.tables.idioms import first_said, only_if, spoken, sum_of_rows, taken_as
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
+
+
+def parts(number: str) -> str:
+    """Formula text: a number of pieces or spoons, to the nearest part that can be measured out."""
+    return f"ROUND({number}/{{const.measured_part}},0)*{{const.measured_part}}"
+
+
+IN_PIECES = logic(
+    'IF({pieces_meal}<{const.measured_part},"less than "&{least}&" "&{piece},'
+    '{said}&" "&{piece}&IF({rounded}>1,REPT("e",({piece}="pinch")*1)&"s",""))',
+    needs=("pieces_meal", "piece", "const.measured_part"),
+    least=spoken("{const.measured_part}", 2),
+    said=spoken(parts("{pieces_meal}"), 2),
+    rounded=parts("{pieces_meal}"),
+)
+IN_SPOONS = only_if(
+    "{spoons_meal}>={const.measured_part}",
+    logic(
+        '{said}&" teaspoon"&IF({rounded}>1,"s","")',
+        said=spoken(parts("{spoons_meal}"), 2),
+        rounded=parts("{spoons_meal}"),
+    ),
+)
 
 FEEDING = Table(
     "feeding",
@@ -34,10 +57,12 @@ FEEDING = Table(
             help="As fed, on a feeding day.",
         ),
         Computed(
-            "spoons_meal",
-            "Level teaspoons",
-            feeding.spoons(mass="{grams_meal}", spoon_mass="{spoon_mass}"),
-            look=Look(MEAL.group, 10, "0.000"),
+            "measured",
+            "or about",
+            first_said("{in_pieces}", "{in_spoons}"),
+            kind=text(),
+            look=Look(MEAL.group, 16),
+            help="In pieces where it comes in pieces, else in level teaspoons from a quarter up, rounded to quarters.",
         ),
         Computed(
             "as_fed",
@@ -52,7 +77,7 @@ FEEDING = Table(
         Pulled("fasting_days", via="tank"),
         Pulled("mouth_min", via="tank", of="company.mouth_min", label="Finest food wanted"),
         Pulled("mouth_who", via="tank", of="company.mouth_who", label="by"),
-        *pulled("food", "protein_dry", "dry_matter", "spoon_mass", "particle"),
+        *pulled("food", "protein_dry", "dry_matter", "spoon_mass", "piece", "piece_mass", "particle"),
         Computed(
             "in_tank",
             "Tank and line",
@@ -60,6 +85,20 @@ FEEDING = Table(
             look=Look(working=True, width=11, show="0"),
             help="The order of the page of one tank.",
         ),
+        Computed(
+            "pieces_meal",
+            "Pieces each meal",
+            feeding.pieces(mass="{grams_meal}", piece_mass="{piece_mass}"),
+            look=Look(working=True, show="0.000"),
+        ),
+        Computed(
+            "spoons_meal",
+            "Level teaspoons each meal",
+            feeding.spoons(mass="{grams_meal}", spoon_mass="{spoon_mass}"),
+            look=Look(working=True, show="0.000"),
+        ),
+        Computed("in_pieces", "In pieces", IN_PIECES, kind=text(), look=Look(working=True, width=16)),
+        Computed("in_spoons", "In spoons", IN_SPOONS, kind=text(), look=Look(working=True, width=16)),
         Computed("dry", "Dry a day", logic("{ration}*{share}", "g/day"), look=Look(working=True, show="0.000")),
         Computed(
             "grams_mean",

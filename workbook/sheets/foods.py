@@ -7,6 +7,8 @@ from workbook.tables.idioms import counted, only_if
 
 FOOD, USE = Look("The food", 10, "0.00"), Look("How long it lasts", 11, "0.00")
 
+PIECES = ("cube", "wafer", "tablet", "stick", "pinch")
+
 FOODS = Table(
     "foods",
     title="Foods",
@@ -21,6 +23,8 @@ FOODS = Table(
         "protein",
         "dry_matter",
         "spoon_mass",
+        "piece",
+        "piece_mass",
         "particle",
         "food_note",
     ),
@@ -95,6 +99,21 @@ FOODS = Table(
             unit="g",
             look=FOOD,
             help="Weigh your own: level it off at 4.93 mL.",
+        ),
+        Typed(
+            "piece",
+            "Piece",
+            choice(*PIECES),
+            look=Look("The food", 8),
+            help="What it is given by, where it comes in pieces or is taken by the pinch.",
+        ),
+        Typed(
+            "piece_mass",
+            "One piece",
+            number(0.001, 100),
+            unit="g",
+            look=FOOD,
+            help="Weigh ten of your own; of frozen food a pack shared out over its cubes.",
         ),
         Typed("particle", "Particle size", number(0.005, 100), unit="mm", look=FOOD, help="As fed, after crushing."),
         Typed("pack_price", "Price of a pack", number(0, 100000), unit="1", look=FOOD),

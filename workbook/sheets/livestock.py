@@ -1,6 +1,7 @@
 """Livestock: which animals live in which tank, what they weigh, breathe and eat, and who is at risk from whom."""
 
 from workbook.equations import feeding, mass, metabolism, nitrogen
+from workbook.sheets import growing
 from workbook.sheets.livestock_flags import FLAGS, WHYS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
@@ -35,6 +36,13 @@ TYPED = (
         help="Snout to end of tail. Blank: reckoned as adult.",
     ),
     Typed(
+        "measured_on",
+        "Measured on",
+        date(),
+        look=Look("The group", 11),
+        help="Young animals grow from that day on. Blank: the length stands as typed.",
+    ),
+    Typed(
         "feed_factor",
         "Feeding factor",
         number(0.1, 5),
@@ -54,9 +62,9 @@ CHAIN = (
     Computed(
         "length",
         "Length",
-        first_known("{length_now}", "{adult_length}", unit="cm", test=POSITIVE),
+        first_known("{length_by_now}", "{length_now}", "{adult_length}", unit="cm", test=POSITIVE),
         look=Look(MODEL.group, 8, "0.0"),
-        help="As typed, or adult.",
+        help="As typed and grown since, or adult.",
     ),
     Computed(
         "mass_each",
@@ -166,6 +174,7 @@ LIVESTOCK = Table(
         *OF_SPECIES,
         *OF_TANK,
         *COUNTED,
+        *growing.OF_GROUPS,
         *WANTED,
         *RISKS,
         *FLAGS,

@@ -189,7 +189,7 @@ READINGS = Table(
                 "{nitrate} on {nitrate_date}, about {nitrate_now} reckoned for today; "
                 "the target is {settings.nitrate_target}"
             ),
-            do="See Water changes for how many changes bring it back.",
+            do="Change water: Water changes says how many changes bring it back.",
         ),
         Flag(
             "nitrate_too_high",

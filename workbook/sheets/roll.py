@@ -4,6 +4,7 @@ Each tank reads the last line of its own groups. A sum over all of Livestock for
 groups; down the roll each group is looked at once.
 """
 
+from workbook.sheets import growing
 from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.wishes import WISHES, Wish
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
@@ -173,6 +174,7 @@ ROLL = Table(
         summed("oxygen_draw", "mg/h", "Oxygen draw"),
         summed("food", "g/day", "Dry food"),
         summed("nitrogen", "g/day", "Ammonia nitrogen"),
+        *(summed(key_, unit, label) for key_, unit, label in growing.SUMMED),
         summed("body_length", "cm", "Body length"),
         summed("scaled_length", "cm", "Body length by breath"),
         summed("bottom_wanted", "cm2", "Bottom wanted"),

@@ -15,17 +15,17 @@ from workbook.tables.template import here, quoted
 COUNT, WORDS, DAY = Look(working=True, show="0"), Look(working=True, width=18), Look(working=True, width=11)
 # Nine point type, so that a line of it fits on a small screen and on one page.
 NUMBER, SAID = "room number", "room text"
+# A tank's name leads to the cell in which the page of one tank is chosen: no link can choose it.
+LINKED, PICKED = "Tank, to its page", "'Tank'!B"
 TANK, LIMIT, WARMTH, NITRATE, CHANGE, CARE, WORST = (
-    Look("Tank", 5.5, style="room sign", status=True),
+    Look(LINKED, 5.5, style="room sign", status=True),
     Look("Nearest limit", 6.5, style="room bar"),
-    Look("Temperature", 5.5, "0.0", style=NUMBER),
+    Look("Degrees", 5, "0.0", style=NUMBER),
     Look("Nitrate, last readings", 5, style=SAID),
     Look("Next water change", 6.5, style=SAID),
-    Look("Care", 14.5, style=SAID),
-    Look("Worst flag, and what to do", 28, style=SAID),
+    Look("Care", 18, style=SAID),
+    Look("Worst flag, and what to do", 25.5, style=SAID),
 )
-# Where a tank's name leads to: its row on this list, until each tank has a page.
-PAGE_OF_A_TANK = "'Tanks'!A"
 # Letters of a bar, the limit at its end; beyond it the last one says so.
 LETTERS, FULL, FREE, BEYOND = 7, "█", "░", "»"
 READINGS = 5
@@ -44,9 +44,10 @@ SIGN_AND_NAME: tuple[Column, ...] = (
     Computed(
         "go",
         "Tank",
-        logic('HYPERLINK("#{page}"&({line}+{tanks.@top}),{tank})'.replace("{page}", PAGE_OF_A_TANK), needs=("tank",)),
+        logic("HYPERLINK({picker}&({card_choice.@top}+1),{tank})", needs=("tank",), picker=quoted(f"#{PICKED}")),
         kind=text(),
-        look=Look("Tank", 12.5, style="room link"),
+        look=Look(LINKED, 12.5, style="room link"),
+        help="No link can pick it there: it leads to the cell in which you do.",
     ),
 )
 
@@ -139,10 +140,10 @@ CARE_COLUMNS: tuple[Column, ...] = (
         "task_next",
         "Next task",
         logic(
-            '_xlfn.IFS({tasks_late}>0,{tasks_late}&" late: ",{days}<=0,"today: ",{days}=1,"tomorrow: ",'
-            '1=1,"in "&{days}&" days: ")&{task}',
-            needs=("task_row", "tasks_late", "settings.plan_date"),
-            days="{task_due}-{settings.plan_date}",
+            '_xlfn.IFS({tasks_late}>0,{tasks_late}&" late",{task_due}<={settings.plan_date},"today",1=1,{day})'
+            '&": "&{task}',
+            needs=("task_row", "task_due", "tasks_late", "settings.plan_date"),
+            day=day_in_words("{task_due}"),
         ),
         kind=text(),
         look=CARE,
@@ -194,7 +195,8 @@ ROOM = Table(
     rows_of="tanks",
     row_name=("tank",),
     purpose="",
-    row_height=17,
+    row_height=16,
+    most_lines=2,
     columns=(
         *SIGN_AND_NAME,
         *HOW_FULL,
@@ -271,7 +273,7 @@ SHEET = Sheet(
     opens_when="tanks",
     all_printed=True,
     purpose=(
-        "Every tank in one line, as the other sheets have it. First to do: what asks for action, water, tasks in turn, "
-        "the latest first."
+        "Every tank in one line; its name leads to Tank, where you pick it. "
+        "First to do: what asks for action, water, tasks in turn, the latest first."
     ),
 )

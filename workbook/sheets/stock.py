@@ -263,6 +263,13 @@ STOCK_LIST = Table(
             look=GROUP,
             help="Snout to end of tail, as sold. Blank: reckoned as adult.",
         ),
+        Typed(
+            "measured_on",
+            "Measured on",
+            date(),
+            look=replace(GROUP, width=11),
+            help="Young animals grow from that day on. Blank: the length stands as typed.",
+        ),
         Typed("males", "Males", count(0, MOST), unit="1", look=replace(GROUP, width=7, show="0")),
         Typed("females", "Females", count(0, MOST), unit="1", look=replace(GROUP, width=8, show="0")),
         Typed(

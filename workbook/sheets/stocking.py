@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import gases, mass, nitrogen, space
+from workbook.sheets import growing
 from workbook.sheets.altitude import saturation
 from workbook.sheets.company import COMPANY, COUNT, HIDDEN, of_tank
 from workbook.sheets.fullest import CHARTS, CHOICE, CHOSEN, FULLEST, LABELS, MEASURES
@@ -46,6 +47,14 @@ def nitrate_rise(days: str) -> Formula:
     rise = nitrogen.nitrate_rise(ammonia="{ammonia}", days=days, volume="{net_volume}", yield_="{yield_used}")
     return nitrogen.rise_after_plants(rise=rise, uptake="{uptake}", days=days)
 
+
+# Nothing where there are none; blank where the planting is not known.
+GROWTH = logic(
+    '({planted}="some")*{const.plants_some}+({planted}="dense")*{const.plants_dense}'
+    '+({planted}="dense, with CO2")*{const.plants_fed}',
+    "g/m2day",
+    needs=("planted",),
+)
 
 VERDICT = (
     Pulled("tank", via="tanks", look=Look("Tank", 20)),
@@ -229,13 +238,32 @@ OXYGEN_AND_DENSITY = (
 WORKINGS: tuple[Column, ...] = (
     Pulled("residents", via="tanks", of="company.residents"),
     Pulled("run_end", via="tanks", of="company.run_end"),
-    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake"),
+    *pulled("tanks", "temperature", "plan_area", "swim_length", "fasting_days", "plant_uptake", "planted"),
     Pulled("yield_used", via="tanks", of="changes.yield_used"),
+    Pulled("yield_is_own", via="tanks", of="changes.yield_is_own"),
+    Computed("plant_growth", "Plants grow", GROWTH, look=HIDDEN),
+    Computed(
+        "plants_take",
+        "Plants of this kind take a week",
+        nitrogen.taken_by_plants(growth="{plant_growth}", area="{plan_area}", volume="{net_volume}"),
+        look=HIDDEN,
+    ),
+    Computed(
+        "by_planting",
+        "or where that is not known",
+        in_rows_with("tank", first_known("{plants_take}", "{const.plant_uptake}", unit="mg/L")),
+        look=HIDDEN,
+    ),
     Computed(
         "uptake",
         "Plants take a week",
-        in_rows_with("tank", first_known("{plant_uptake}", "{const.plant_uptake}", unit="mg/L")),
+        logic(
+            'IF(COUNT({plant_uptake})=1,{plant_uptake},IF({yield_is_own}="yes",0,{by_planting}))',
+            "mg/L",
+            needs=("tank",),
+        ),
         look=HIDDEN,
+        help="As typed; else by how it is planted; nothing more where the tank's own yield has its plants in it.",
     ),
     Computed(
         "nitrogen",
@@ -262,6 +290,11 @@ WORKINGS: tuple[Column, ...] = (
         "What more animals would raise",
         logic("MAX({nitrogen_share},{oxygen_share},{bottom_share})", "1"),
         look=SHARE,
+    ),
+    *(
+        column
+        for horizon, words in growing.HORIZONS
+        for column in growing.tank_at(horizon, words, tuple(key for key, _ in MEASURES))
     ),
     Computed("rank", "Order of fullness", logic("{binding_share}-{line}/10^9", "1"), look=replace(SHARE, show="0.000")),
 )

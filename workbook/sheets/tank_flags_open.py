@@ -31,13 +31,6 @@ def first_clause(words: str, marks: tuple[str, ...] = MARKS) -> str:
     return filled("TRIM(LEFT({words},MIN({ends})-1))", words=words, ends=ends)
 
 
-# The row's name without the tank's: of "Rack A1: Neon tetra" the animal, of "Trim the plants: Rack A1" the task.
-ABOUT = filled(
-    'IF({where}={tank},"",SUBSTITUTE(SUBSTITUTE({where},{tank}&{colon},""),{colon}&{tank},"")&{colon})',
-    where=of_worst("place"),
-    colon=quoted(": "),
-)
-
 OPEN = Table(
     "open_flags",
     title="Open flags of each tank",
@@ -56,7 +49,9 @@ OPEN = Table(
             kind=text(),
             look=WORDS,
         ),
-        Computed("worst_about", "What it is about", logic(ABOUT, needs=("worst_line",)), kind=text(), look=WORDS),
+        Computed(
+            "worst_about", "What it is about", logic(of_worst("about"), needs=("worst_line",)), kind=text(), look=WORDS
+        ),
         Computed("worst_what", "What", logic(of_worst("what"), needs=("worst_line",)), kind=text(), look=WORDS),
         Computed("worst_why", "Why", logic(of_worst("why"), needs=("worst_line",)), kind=text(), look=WORDS),
         Computed("worst_do", "What to do", logic(of_worst("do"), needs=("worst_line",)), kind=text(), look=WORDS),
@@ -71,6 +66,17 @@ OPEN = Table(
             ),
             kind=text(),
             look=WORDS,
+        ),
+        Computed(
+            "all_lines",
+            "All its lines in full",
+            logic(
+                "INDEX({attention.of_tank[]},{worst_line}+{open_all}-1)",
+                needs=("worst_line", "open_all"),
+            ),
+            kind=text(),
+            look=WORDS,
+            help="Parted by ¦: the lines of one tank stand together on Attention.",
         ),
         Computed(
             "asking",

@@ -21,13 +21,13 @@ from workbook.sheets.pages import (
     over,
 )
 from workbook.sheets.tank_bars import SHARED, WATER
-from workbook.sheets.tank_residents import RESIDENTS, said_so_far
+from workbook.sheets.tank_residents import RESIDENTS
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, row, text
 from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, cell, joined
 from workbook.tables.sheet import Band
-from workbook.tables.template import column, here, of, quoted, said
+from workbook.tables.template import here, of, quoted, said
 
 # Left: kind, how it fares, how many, a bar for each parameter. Right: a day or a label, a number, words.
 GRID = (20, 36, 5, 13.5, 13.5, 13.5, 13.5, 1, 13, 9, 17)
@@ -165,7 +165,7 @@ FOODS = Table(
     purpose="",
     columns=(
         Computed("grams", "", logic("{@words.grams_meal}", needs=("grams_meal",)), kind=text(), look=STRONG),
-        Computed("spoons", "spoons", logic("{@words.spoons_meal}", needs=("spoons_meal",)), kind=text(), look=TEXT),
+        Computed("measured", "or about", logic("{measured_meal}", needs=("measured_meal",)), kind=text(), look=TEXT),
         Computed("food", "", named("tank_card_foods", "{tank_card.foods}", "{name}", "foods"), kind=text(), look=TEXT),
         nth(
             "tank_card_foods",
@@ -175,8 +175,7 @@ FOODS = Table(
         ),
         Pulled("name", via="found", of="food"),
         Pulled("grams_meal", via="found"),
-        Pulled("spoons_meal", via="found"),
-        *said_so_far("name"),
+        Pulled("measured_meal", via="found", of="measured"),
     ),
 )
 
@@ -217,6 +216,8 @@ TASKS = Table(
     ),
 )
 
+DRAWN = logic('REPT("▒",MIN(10,ROUND({share}*10,0)))&IF({share}>1,"█","")', needs=("share",))
+
 FULL = Table(
     "tank_full",
     title="How full by each measure",
@@ -246,27 +247,40 @@ FULL = Table(
     ),
 )
 
-
-def of_all(table: str, level: str) -> str:
-    """Formula text: all that is said of the rows of a list, from its last line."""
-    return cell(column(table, f"all_{level}"), f"ROWS({column(table, 'line')})")
-
-
-SAID_OF_IT = {"act": "{tank_card.said_now}", "watch": "{tank_card.said_soon}", "note": "{tank_card.said_too}"}
-OPEN = all_said(
-    [
-        found
-        for level, of_the_tank in SAID_OF_IT.items()
-        for found in (of_the_tank, of_all("tank_card_residents", level), of_all("tank_card_foods", level))
-    ],
-    SEPARATOR,
+# How full it is today, some weeks on, and when its young animals are grown.
+DAYS = (
+    ("binding_share", '"Today"'),
+    ("binding_share_later", '"In "&{@words.const.growth_ahead}'),
+    ("binding_share_grown", '"All grown"'),
 )
+GROWTH = Table(
+    "tank_growth",
+    title="As young animals grow",
+    lines=len(DAYS),
+    row_name=("day",),
+    purpose="",
+    columns=(
+        Computed("day", "", logic(by_line(*(words for _, words in DAYS)), copes=True), kind=text(), look=KEY),
+        Computed("told", "", logic("{@words.share}", needs=("share",)), kind=text(), look=STRONG),
+        Computed("drawn", "", DRAWN, kind=text(), look=Look(style="page bar")),
+        Computed(
+            "share",
+            "Share of the limit",
+            logic(by_line(*(here(f"tank_card.{key}") for key, _ in DAYS)), "1", needs=("tank_card.row",)),
+            look=Look(working=True, show="0%"),
+        ),
+    ),
+)
+
+
 FLAGS = broken(
     "tank_card_flags",
-    "Open here (▲ act, ◆ watch, ○ note); Attention has all of it",
+    "Open here (▲ act, ◆ watch, ○ note), as on Attention",
     10,
     logic(
-        'IF({open}="",IF({tank_card.row}="","",{nothing}),{open})', copes=True, open=OPEN, nothing=quoted("Nothing.")
+        'IF({tank_card.all_lines}="",IF({tank_card.row}="","",{nothing}),{tank_card.all_lines})',
+        copes=True,
+        nothing=quoted("Nothing."),
     ),
     LEFT,
     letters=LINE_LETTERS,
@@ -373,7 +387,7 @@ SHEET = Sheet(
         Band(
             (
                 (FLAGS, WATER, SHARED, RESIDENTS, PAIRS, THE_TANK),
-                (TASKS, FOODS, FULL, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
+                (TASKS, FOODS, FULL, GROWTH, tank_nitrate.HEAD, tank_nitrate.CHART, ROUTINE, READ),
             ),
             (1, LEFT + 2),
         ),

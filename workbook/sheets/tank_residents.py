@@ -1,40 +1,12 @@
-"""Residents of the tank in view, on its page: how each one fares in it, the water it bears, and what is said of it."""
+"""Residents of the tank in view, on its page: how each one fares in it, and the water it bears."""
 
 from workbook.sheets.pages import NUMBER, STRONG, TEXT, WORDS, named, nth
 from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.tank_bars import of_resident
 from workbook.tables import Computed, Pulled, Table, logic, row, text
 from workbook.tables.columns import Column
-from workbook.tables.completing import SEPARATOR, SYMBOLS
 from workbook.tables.idioms import joined
 from workbook.tables.template import here, quoted
-
-
-def said_so_far(name: str) -> tuple[Column, ...]:
-    """What is said of the rows of a list so far, each with its name, by seriousness; the last line holds all of it."""
-    return (
-        *(Pulled(f"said_{level}", via="found") for level in SYMBOLS),
-        *(
-            Computed(
-                f"all_{level}",
-                f"So far: {level}",
-                logic(
-                    '{above.all_*}&IF({said_*}="","",IF({above.all_*}="","",{mark})'
-                    '&SUBSTITUTE({said_*},{symbol},{symbol}&{name}&": "))',
-                    copes=True,
-                    each=level,
-                    mark=quoted(SEPARATOR),
-                    symbol=quoted(f"{symbol} "),
-                    name=here(name),
-                ),
-                kind=text(),
-                seed='""',
-                look=WORDS,
-            )
-            for level, symbol in SYMBOLS.items()
-        ),
-    )
-
 
 # What a resident may want otherwise than the others: column of Livestock, and the word for it.
 UNLIKE = {"light_unlike": "light", "flow_unlike": "flow", "bottom_rival": "floor"}
@@ -110,6 +82,5 @@ RESIDENTS = Table(
             look=WORDS,
         ),
         *(Pulled(f"{p.key}_{end}", via="found") for p in PARAMETERS for end in ("low", "high")),
-        *said_so_far("name"),
     ),
 )

@@ -132,14 +132,20 @@ TYPED: tuple[Column, ...] = (
         look=CARE,
         help="As it really flows; the figure on the box falls by a third to a half in use.",
     ),
-    Typed("planted", "Planted", choice("none", "some", "dense"), look=CARE),
+    Typed(
+        "planted",
+        "Planted",
+        choice("none", "some", "dense", "dense, with CO2"),
+        look=CARE,
+        help="Sets what plants take of the nitrate, unless you know it or the tank's log has taught it.",
+    ),
     Typed(
         "plant_uptake",
         "Nitrate plants take in a week",
         number(0, 100),
         unit="mg/L",
         look=Look("Care", 10, "0.0"),
-        help="Blank: the constant.",
+        help="Blank: by how it is planted.",
     ),
     Typed(
         "cycled",

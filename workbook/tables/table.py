@@ -23,7 +23,8 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
-    row_height: pixels of a row, where its text does not tell. a_page: rows on a page, each a card that no break cuts.
+    row_height: pixels of a row, where its text does not tell. most_lines: higher where a text takes so many lines,
+    as long as its page has room. a_page: rows on a page, each a card that no break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then of the next.
     example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for
     nothing.
@@ -58,6 +59,7 @@ class Table:
     given: bool = False
     told: bool = False
     row_height: int = 0
+    most_lines: int = 1
     a_page: int = 0
     turns: tuple[tuple[str, int], ...] = ()
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)

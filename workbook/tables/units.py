@@ -69,6 +69,7 @@ WRITTEN = {
     "day": "days",
     "h": "hours",
     "g/day": "g a day",
+    "g/m2day": "g a day per m²",
     "gal": "US gal",
     "currency": "money",
     "date": "",

@@ -39,7 +39,7 @@ SAYS = {
         "watch",
         "Nitrate above what the plan gives",
         "{read} read on {day}, at most {most} expected",
-        "Look for more food than planned, missed changes, a dead animal, a dirty filter.",
+        "Find the cause: more food than planned, missed changes, a dead animal, a dirty filter.",
         read=READ,
         day=READ_ON,
         most=Figure(stocking.nitrate_peak, "mg/L", 1),

@@ -46,10 +46,10 @@ CALLED: dict[str, dict[str, str]] = {
         "plant_uptake": "Nitrate plants take in a week", "cycled_on": "Since", "change_share": "Water change",
         "change_interval": "every", "meals": "Meals a day", "fasting_days": "Fasting days a week",
     },
-    "livestock": {"animals": "How many", "length_now": "Length now", "feed_factor": "Feeding factor", "males": "Males",
+    "livestock": {"animals": "How many", "length_now": "Length now", "measured_on": "Measured on", "feed_factor": "Feeding factor", "males": "Males",
                   "females": "Females", "date_in": "Came in", "quarantine_until": "Quarantine until"},
     "foods": {"stock": "On hand", "protein": "Protein on the label", "dry_matter": "Dry matter",
-              "spoon_mass": "Level teaspoon", "particle": "Particle size", "pack_price": "Price of a pack", "pack_mass": "Pack"},
+              "spoon_mass": "Level teaspoon", "piece_mass": "One piece", "particle": "Particle size", "pack_price": "Price of a pack", "pack_mass": "Pack"},
     "feeding": {"share": "Share of the ration"},
     "hatching": {
         "stock": "On hand", "temperature": "Temperature", "vessel": "Vessel holds", "vessels": "Vessels", "salinity": "Salt",
@@ -69,12 +69,13 @@ CALLED: dict[str, dict[str, str]] = {
         "nitrite": "Nitrite (NO2)", "nitrate": "Nitrate (NO3)", "litres_changed": "Water changed", "losses": "Losses",
     },
     "known": {"until": "Until"},
+    "doses": {"dose": "Dose", "stated_for": "for"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
         "on_hand": "On hand", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
         "label": "Labels", "cost": "Cost", "price": "Price", "minimum": "Minimum", "order_up_to": "Order up to",
         "incoming": "Incoming", "incoming_on": "Due on", "sold": "Sold", "lost": "Lost", "length_now": "Length now",
-        "males": "Males", "females": "Females", "feed_factor": "Feeding factor",
+        "measured_on": "Measured on", "males": "Males", "females": "Females", "feed_factor": "Feeding factor",
     },
     "suppliers": {"delivery_days": "Days from order to delivery", "least_order": "Smallest order"},
     "proposals": {

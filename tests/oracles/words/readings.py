@@ -45,7 +45,7 @@ SAYS = {
         "watch",
         "Nitrate above the target",
         "{read} on {day}, about {now} reckoned for today; the target is {target}",
-        "See Water changes for how many changes bring it back.",
+        "Change water: Water changes says how many changes bring it back.",
         **NITRATE,
         target=Figure(setting("nitrate_target"), "mg/L"),
     ),
