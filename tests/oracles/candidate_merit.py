@@ -53,7 +53,18 @@ def merit_kin(room: Room, row: int) -> float:
         return 1.0
     own = [max(high - low, 0.01) for low, high in (c._ends(room, p, row) for p in PARAMETERS)]
     parts = [min(1.0, max(0.0, width / whole)) for width, whole in zip(widths, own, strict=True)]
-    return float(np.average(parts[:3], weights=[2, 1, 1]))
+    water = float(np.average(parts[:3], weights=[2, 1, 1]))
+    liked = {"still": 0, "gentle": 1, "medium": 2, "strong": 3}.get(c.word(room, "flow", row), math.nan)
+    apart = abs(liked - sought.usual_current(room)[0])
+    return (water + (1.0 if math.isnan(apart) else 1 - apart / 3)) / 2
+
+
+def _stranger(room: Room, row: int) -> bool:
+    """A fish of the rift lakes among others, or the other way round; grazers and what has no home go anywhere."""
+    home = c.word(room, "home", row)
+    if _alone(room) or not home or c.word(room, "kind", row) != "fish" or c.word(room, "role", row) == "algae":
+        return False
+    return (home == "rift lakes") != (sought.from_lakes(room)[0] > 0)
 
 
 def _company(room: Room, key: str, row: int, among: c.Oracle = residents.living) -> int:
@@ -143,7 +154,7 @@ def merit_peace(room: Room, row: int) -> float:
         if mark == 1 and theirs == genus
     )
     crosses = c.word(room, "spawning", row) == "livebearer" and genus and c.present(room)[row] == 0 and kin
-    if rival or crosses or (role == "snails" and sought.snail_who(room)[0] == ""):
+    if rival or crosses or _stranger(room, row) or (role == "snails" and sought.snail_who(room)[0] == ""):
         return 0.0
     return 0.5 if role == "hunter" or c.word(room, "kind", row) == "other" else 1.0
 

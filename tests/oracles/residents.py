@@ -114,6 +114,12 @@ def pace(room: Room) -> pd.Series:
     return paces.astype(float).where(stays(room))
 
 
+@remember
+def current(room: Room) -> pd.Series:
+    liked = said(room, "flow").map({"still": 0.0, "gentle": 1.0, "medium": 2.0, "strong": 3.0})
+    return liked.astype(float).where(stays(room))
+
+
 def _staying(column: Callable[[Room], pd.Series]) -> Callable[[Room], pd.Series]:
     return lambda room: _lines(room, column(room)).where(stays(room))
 

@@ -322,6 +322,17 @@ def usual_pace(room: Room) -> pd.Series:
     return one(residents.pace(room).mean() if _chosen(room) else math.nan)
 
 
+@remember
+def usual_current(room: Room) -> pd.Series:
+    return one(residents.current(room).mean() if _chosen(room) else math.nan)
+
+
+@remember
+def from_lakes(room: Room) -> pd.Series:
+    lakes = residents.stays(room) & (residents.said(room, "home") == "rift lakes")
+    return one(float(lakes.sum()) if _chosen(room) else math.nan)
+
+
 MERITS = (
     "water", "kin", "niche", "size", "temper", "group", "colour", "ease", "offered", "home", "peace",
 )  # fmt: skip

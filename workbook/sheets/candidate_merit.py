@@ -67,6 +67,15 @@ RIVAL = filled(
 CROSSES = filled(
     'AND({species.spawning}="livebearer",{species.genus}<>"",{present}=0,{those}>0)', those=those_with("genus")
 )
+CURRENT = filled(
+    'IF(OR({species.flow}="",{sought.usual_current}=""),1,1-ABS({own}-{sought.usual_current})/(1+2))',
+    own='_xlfn.SWITCH({species.flow},"still",0,"gentle",1,"medium",2,3)',
+)
+# Fish of the rift lakes and others want another water and another life.
+STRANGER = (
+    'AND({species.kind}="fish",{species.role}<>"algae",{species.home}<>"",SUM({sought.staying})>0,'
+    'OR(AND({species.home}="rift lakes",{sought.from_lakes}=0),AND({species.home}<>"rift lakes",{sought.from_lakes}>0)))'
+)
 NO_PREY = 'AND({species.role}="snails",{sought.snail_who}="")'
 MERIT = (
     merit(
@@ -84,12 +93,13 @@ MERIT = (
     ),
     merit(
         "kin",
-        "The part of its own ranges that the residents leave; temperature counts twice, KH not.",
+        "Half the part of its ranges that the residents leave (temperature twice, no KH), half a current like theirs.",
         filled(
-            "IF({empty},1,({temperature}*2+{others})/2/2)",
+            "IF({empty},1,(({temperature}*2+{others})/2/2+{current})/2)",
             empty=EMPTY,
             temperature=for_each(KEYS[:1], SHARED),
             others=for_each(KEYS[1:3], SHARED, "+"),
+            current=CURRENT,
         ),
         needs=WIDTHS,
     ),
@@ -153,13 +163,14 @@ MERIT = (
     ),
     merit(
         "peace",
-        "0 for a rival, for what would cross with a resident, for a snail eater without snails; "
-        "half for hunters, crayfish and frogs.",
+        "0 for a rival, for what would cross with a resident, for a snail eater without snails, "
+        "for fish of the rift lakes beside others; half for hunters, crayfish and frogs.",
         filled(
-            'IF(OR({rival},{crosses},{no_prey}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
+            'IF(OR({rival},{crosses},{no_prey},{stranger}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
             rival=RIVAL,
             crosses=CROSSES,
             no_prey=NO_PREY,
+            stranger=STRANGER,
         ),
     ),
     Computed(

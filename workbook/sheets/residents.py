@@ -17,7 +17,7 @@ OF_KIND = (
         "eats_shrimp",
         "eats_snails",
     ),
-    *("role", "active_at", "colour_group", "home", "family", "genus", "lacking"),
+    *("flow", "role", "active_at", "colour_group", "home", "family", "genus", "lacking"),
 )
 OF_GROUP = ("temper_counted", "mouthful", "victim_length", "oxygen_draw", "nitrogen", "bottom_wanted", "length_wanted")
 
@@ -107,6 +107,11 @@ RESIDENTS = Table(
             "size", "Logarithm of its length", 'IF(AND({living}=1,SUM({adult_length})>0),LN({adult_length}),"")'
         ),
         group_number("pace", "Pace", 'IF({living}=1,_xlfn.SWITCH({swim}&"","active",2,"calm",1,"sedentary",0,""),"")'),
+        group_number(
+            "current",
+            "Current it likes",
+            'IF({living}=1,_xlfn.SWITCH({flow}&"","still",0,"gentle",1,"medium",2,"strong",3,""),"")',
+        ),
         group_number(
             "half_known",
             "Not fully known",

@@ -83,6 +83,18 @@ WHO_LIVES_THERE: tuple[Column, ...] = (
         look=HIDDEN,
     ),
     Computed(
+        "usual_current",
+        "Current that the company likes",
+        logic('IF(COUNT({residents.current[]})=0,"",AVERAGE({residents.current[]}))', "1", needs=("row",)),
+        look=HIDDEN,
+    ),
+    Computed(
+        "from_lakes",
+        "Groups from the rift lakes",
+        logic('SUMIFS({residents.living[]},{residents.home[]},"rift lakes")', "1", needs=("row",)),
+        look=COUNT,
+    ),
+    Computed(
         "weights",
         "All weights of merit",
         logic(
