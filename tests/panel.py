@@ -18,7 +18,8 @@ from workbook.editions import keeper
 
 PANEL = Path(__file__).parent / "published" / "panel"
 FIRST = {"tank": 10, "lost": 5}
-ENOUGH = 2  # readers
+READERS = sorted(PANEL.glob("reader_*.csv"))
+ENOUGH = min(2, len(READERS))  # who must say so
 KEEPER = keeper()
 Row = dict[str, Any]
 WATER = {"water": "Tap", "temperature": 20, "ph": 7, "gh": 8, "kh": 5, "nitrate": 5, "ammonia": 0}
@@ -53,7 +54,7 @@ def rows_of(name: str) -> list[Row]:
 def answers() -> dict[tuple[str, int], dict[str, Counter[str]]]:
     """For each case, how many readers call a species good, and how many absurd."""
     found: dict[tuple[str, int], dict[str, Counter[str]]] = defaultdict(lambda: defaultdict(Counter))
-    for path in sorted(PANEL.glob("reader_*.csv")):
+    for path in READERS:
         for row in rows_of(path.name):
             verdict = "absurd" if row["verdict"] == "absurd" else "good"
             found[row["part"], int(row["case"])][verdict][row["species"]] += 1

@@ -2,6 +2,7 @@
 
 from workbook.sheets.filters import TEXT
 from workbook.tables import Computed, Look, Pulled, logic, text
+from workbook.tables.columns import Column
 from workbook.tables.formula import filled
 from workbook.tables.idioms import in_rows_with, joined
 from workbook.tables.template import of, quoted
@@ -66,7 +67,7 @@ SPEAKS = Computed(
     kind=text(),
     look=Look("Why", 48),
 )
-WORDS = (
+WORDS: tuple[Column, ...] = (
     *(Pulled(f"merit_{key}", via="found", of=f"candidates.merit_{key}", look=Look(working=True)) for key in WEIGHED),
     Pulled("like_size", via="found", of="candidates.like_size", look=Look(working=True)),
     Pulled("like_ranges", via="found", of="candidates.like_ranges", look=Look(working=True)),

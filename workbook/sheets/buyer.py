@@ -18,7 +18,7 @@ LIST = Table(
     title="What fits",
     lines=BEST,
     row_name=("name",),
-    purpose="What lies nearest to the middle of its ranges stands first.",
+    purpose="What is comfortable, of a size that suits, easy and often offered stands first.",
     columns=(
         of_line("name", "Species", Look("What fits, best first", 24), "stock.name"),
         of_line("reasons", "It wants", Look("What fits, best first", 50), "buyer_lines.reasons"),

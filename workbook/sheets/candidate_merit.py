@@ -4,6 +4,7 @@ Within the comfortable part of a range all water is equal; who lives there decid
 """
 
 from workbook.sheets.filters import MERITS
+from workbook.sheets.merits import comfort, eased, had, near
 from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, logic
 from workbook.tables.formula import filled
@@ -25,13 +26,6 @@ def merit(key: str, help_: str, text: str, needs: tuple[str, ...] = ()) -> Compu
     )
 
 
-def comfort(value: str, low: str, high: str) -> str:
-    """Formula text: 1 within the range, half at its ends, 0 as far outside as the edge is wide."""
-    inside = filled("MIN({value}-{low},{high}-{value})", value=value, low=low, high=high)
-    edge = filled("MAX({high}-{low},1/10^2)*{const.choose_edge}", low=low, high=high)
-    return filled("MAX(0,MIN(1,1/2+{inside}/({edge})/2))", inside=inside, edge=edge)
-
-
 def those_with(word: str, of_them: str = "living") -> str:
     """Formula text: how many groups that stay have the same word as the candidate."""
     return filled(
@@ -45,13 +39,6 @@ def those_with(word: str, of_them: str = "living") -> str:
 def not_there(word: str) -> str:
     """Formula text: 1 where nobody who stays has its word, half where it is not known."""
     return filled('IF({known}="",1/2,IF({those}=0,1,0))', known=of("species", word), those=those_with(word))
-
-
-def near(length: str) -> str:
-    """Formula text: 1 for a length alike, down to 0 for one that is many times as long or as short."""
-    return filled(
-        "MAX(0,MIN(1,1+1/2-ABS(LN({species.adult_length}/{length}))/LN({const.choose_factor})))", length=length
-    )
 
 
 SHARED = "MAX(0,MIN(1,{*_width}/MAX({species.used_*_high}-{species.used_*_low},1/10^2)))"
@@ -74,7 +61,8 @@ CURRENT = filled(
 # Fish of the rift lakes and others want another water and another life.
 STRANGER = (
     'AND({species.kind}="fish",{species.role}<>"algae",{species.home}<>"",SUM({sought.staying})>0,'
-    'OR(AND({species.home}="rift lakes",{sought.from_lakes}=0),AND({species.home}<>"rift lakes",{sought.from_lakes}>0)))'
+    'OR(AND({species.home}="rift lakes",{sought.from_lakes}=0),'
+    'AND({species.home}<>"rift lakes",{sought.from_lakes}>0)))'
 )
 NO_PREY = 'AND({species.role}="snails",{sought.snail_who}="")'
 MERIT = (
@@ -119,8 +107,8 @@ MERIT = (
         "Half for its length against the company's, half against the tank's.",
         filled(
             "({company}+{tank})/2",
-            company=near("{sought.usual_length}"),
-            tank=near("{sought.usual_tank}"),
+            company=near("{species.adult_length}", "{sought.usual_length}"),
+            tank=near("{species.adult_length}", "{sought.usual_tank}"),
         ),
         needs=("species.adult_length", "sought.usual_length", "sought.usual_tank", "const.choose_factor"),
     ),
@@ -150,8 +138,8 @@ MERIT = (
             colour=not_there("colour_group"),
         ),
     ),
-    merit("ease", "Easy to keep.", '_xlfn.SWITCH({species.ease}&"","easy",1,"demanding",0,1/2)'),
-    merit("offered", "Often offered.", '_xlfn.SWITCH({species.offered}&"","often",1,"rarely",0,1/2)'),
+    merit("ease", "Easy to keep.", eased("{species.ease}")),
+    merit("offered", "Often offered.", had("{species.offered}")),
     merit(
         "home",
         "From where some of the residents come.",
@@ -166,7 +154,8 @@ MERIT = (
         "0 for a rival, for what would cross with a resident, for a snail eater without snails, "
         "for fish of the rift lakes beside others; half for hunters, crayfish and frogs.",
         filled(
-            'IF(OR({rival},{crosses},{no_prey},{stranger}),0,IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
+            "IF(OR({rival},{crosses},{no_prey},{stranger}),0,"
+            'IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
             rival=RIVAL,
             crosses=CROSSES,
             no_prey=NO_PREY,
