@@ -2,7 +2,11 @@
 
 tests/published/panel: twenty tanks and thirty fish that can't be had, and what independent readers would put there or would
 find absurd. Common practice, a panel of readers from memory, no published source; they had the library's names alone
-before them, none of what the workbook says. Weights were fitted on the odd cases; the even ones tell how good they are.
+before them, none of what the workbook says. As long as there is one reader, his word alone counts.
+
+Odd cases are there to fit weights, even ones to tell how good they are. So far the weights are chosen by hand, and two
+shares (the current, fish of the rift lakes) were added after the even tanks 6 and 20 had come out low: the figures of the
+even tanks are no longer those of cases never looked at.
 """
 
 import csv
@@ -133,7 +137,7 @@ def main() -> None:
         found = judge()
         for one in found:
             print(f"{part} {one.case}: {one.share:.1f} good, {one.absurd} absurd: {', '.join(one.offered)}")
-        for which, odd in (("odd cases, fitted on", 1), ("even cases", 0)):
+        for which, odd in (("odd cases", 1), ("even cases", 0)):
             print(f"{part}, {which}: {summary([one for one in found if one.case % 2 == odd])} of {FIRST[part]}")
 
 
