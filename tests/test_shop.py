@@ -362,8 +362,8 @@ def test_a_group_that_is_begun_counts() -> None:
     assert begun.column("buyer_list", "how_many")[0] == "5"
 
 
-def test_nearest_to_the_middle_of_its_ranges_first() -> None:
-    """At 23 degrees a neon tetra (20 to 26) is in its middle, an ember tetra (23 to 29) at its edge."""
+def test_what_is_comfortable_first() -> None:
+    """At 23 degrees a neon tetra (20 to 26) is well inside its range, an ember tetra (23 to 29) at its end."""
     found = asked({"species": "Ember tetra", "on_hand": 20}, {"species": "Neon tetra", "on_hand": 20}, temperature=23.0)
     assert found.column("buyer_list", "name")[:3] == ["Neon tetra", "Ember tetra", ""]
 

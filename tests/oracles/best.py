@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pandas as pd
 
 from tests.oracles import candidates as c
-from tests.oracles import company, overlap_detail, sought, species
+from tests.oracles import overlap_detail, sought, species
 from tests.oracles.overlap_detail import PARAMETERS
 from tests.oracles.tools import Room, remember
 from tests.oracles.tools import said as rounded
@@ -122,7 +122,7 @@ def _company_no(room: Room, row: int) -> list[str]:
 
 
 def _hunted(room: Room, row: int) -> bool:
-    return c.word(room, "kind", row) == "shrimp" and sought.of_tank(room, company.shrimp_hunters(room)) > 0
+    return c.word(room, "kind", row) == "shrimp" and sought.hunters(room)[0] > 0
 
 
 def _room_no(room: Room, row: int) -> list[str]:
@@ -130,19 +130,24 @@ def _room_no(room: Room, row: int) -> list[str]:
     if not more < wanted:
         return []
     limit = c.limit(room)[row]
+    if c.strain(room)[row] == 1:
+        return [f"tight: {limit} at {rounded(c.asks_min(room)[row] * 100)} %, within what the model is unsure of"]
+    if c.strain(room)[row] == 2:
+        then, now = (rounded(share * 100) for share in (c.change_to(room)[row], sought.plan(room, "change_share")))
+        return [f"fits if {then} % are changed each time instead of {now} %"]
     return [f"room for {rounded(more) if more else 'none'} of the {rounded(wanted)} to add: {limit} ({MEND[limit]})"]
 
 
 def _not_known(room: Room, row: int) -> str:
     lacks = species.lacking(room)[row]
     biters, shrimp, snail = (
-        sought.of_tank(room, company.biters(room)),
+        sought.first_biter(room)[0] != "",
         sought.shrimp_who(room)[0],
         sought.snail_who(room)[0],
     )
     tests = [
         (lacks != "", lacks), (c.word(room, "kind", row) == "", "its kind"), (not lacks and c.word(room, "swim", row) == "", "how it swims"),
-        (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters > 0, "whether its fins are long"),
+        (c.word(room, "bottom_room", row) == "", "room on the bottom"), (c.word(room, "long_fins", row) == "" and biters, "whether its fins are long"),
         (c.word(room, "bites_fins", row) == "" and sought.first_finned(room)[0] != "", "whether it bites fins"),
         (c.word(room, "eats_shrimp", row) == "" and shrimp != "", "whether it eats shrimp"), (c.word(room, "eats_snails", row) == "" and snail != "", "whether it eats snails"),
         (sought.lacking(room)[0] != "", "the tank (see above)"),
@@ -202,3 +207,86 @@ water_no, company_no, room_no, mind = (_joined(make) for make in (_water_no, _co
 there, lacks, short_of_best = (_joined(make) for make in (_there, _lacks, _short_of_best))
 not_known = words(_not_known)
 reasons = _joined(_there, _water_no, _company_no, _room_no, _lacks, _mind, _short_of_best, _caution)
+
+
+# --- what speaks for it ---
+
+
+def _share(room: Room, row: int, key: str) -> float:
+    return float(getattr(c, f"merit_{key}")(room)[row])
+
+
+def _good(room: Room, row: int, *shares: tuple[str, str]) -> str:
+    return ", ".join(words for key, words in shares if _share(room, row, key) >= 0.9 - 1e-12)
+
+
+@words
+def for_it(room: Room, row: int) -> str:
+    lived_in = sought.staying(room)[0] > 0
+    told = [
+        ("niche", "a zone, a part and hours that nobody has"), ("size", "of a size that suits"),
+        ("group", "room for its best group"), ("water", "water well inside its ranges"), ("home", "from where others come"),
+        ("colour", "a new colour"), ("ease", "easy"), ("offered", "often offered"),
+    ]  # fmt: skip
+    return _good(room, row, *(pair for pair in told if lived_in or pair[0] not in {"niche", "home", "colour"}))
+
+
+@words
+def against_it(room: Room, row: int) -> str:
+    told = [
+        ("peace", "a rival or relative of a resident, or without snails to eat"), ("size", "of a size that does not suit"),
+        ("group", "its best group would crowd the tank"), ("water", "water near the ends of its ranges"),
+        ("ease", "demanding"), ("offered", "rarely offered"),
+    ]  # fmt: skip
+    return ", ".join(text for key, text in told if _share(room, row, key) < 0.5)
+
+
+def _kin(room: Room, row: int) -> str:
+    at = sought.species_at(room, "instead_of")
+    genera = species.genus(room)
+    if at is not None and genera[row] and genera[row].casefold() == genera[at].casefold():
+        return "genus"
+    return (
+        "family" if c._known_same(room, "family", row) else "order" if c._known_same(room, "taxon_order", row) else ""
+    )
+
+
+@words
+def alike(room: Room, row: int) -> str:
+    same = [(key, text) for key, text in (("body_form", "form"), ("zone", "zone"), ("role", "part in the tank"), ("diet", "diet"),
+            ("colour_group", "colour")) if c._known_same(room, key, row)]  # fmt: skip
+    mine, theirs = c._pair(room, "temper", row)
+    told = [_kin(room, row), "size" if c.like_size(room)[row] >= 0.8 else "", *(text for _, text in same)]
+    told += ["temper" if mine == theirs else "", "water" if c.like_ranges(room)[row] >= 0.8 else ""]
+    return ", ".join(filter(None, told))
+
+
+@words
+def unlike(room: Room, row: int) -> str:
+    at = sought.species_at(room, "instead_of")
+    if at is None:
+        return ""
+    (length, other), (temper, its) = c._pair(room, "adult_length", row), c._pair(room, "temper", row)
+    warmth = species.mid_temperature(room)
+    other_size = c.like_size(room)[row] < 0.8
+    own_zone, zone = c._words(room, "zone", row)
+    habits = (("eats_plants", "it eats plants"), ("eats_shrimp", "it eats shrimp"), ("bites_fins", "it bites fins"))
+    told = [
+        (other_size and length > other, "larger"), (other_size and not length > other, "smaller"), (temper > its, "rougher"),
+        (temper < its, "gentler"), (warmth[row] - warmth[at] >= 2, "warmer"), (warmth[at] - warmth[row] >= 2, "cooler"),
+        (own_zone != "" and own_zone != zone, "of another zone"),
+        *((c._words(room, key, row)[0] == "yes" != c._words(room, key, row)[1], text) for key, text in habits),
+    ]  # fmt: skip
+    return ", ".join(text for is_so, text in told if is_so)
+
+
+def speaks(room: Room) -> pd.Series:
+    instead = sought.species_at(room, "instead_of") is not None
+    first, second, joint = (alike, unlike, "; ") if instead else (for_it, against_it, "; but ")
+    before = "same " if instead else ""
+    found = []
+    for has, one, other in zip(order(room), first(room), second(room), strict=True):
+        parts = [before + one if one else "", other]
+        text = joint.join(filter(None, parts)) if instead else one + (joint + other if other else "")
+        found.append(text if has is not None else "")
+    return pd.Series(found, dtype=object)

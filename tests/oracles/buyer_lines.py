@@ -225,10 +225,13 @@ def fits(room):
 
 
 def _near(parameter):
+    """1 within the range, half at its ends, 0 as far outside as the edge is wide."""
+
     def told(room):
         low, high = _end(room, parameter, "low"), _end(room, parameter, "high")
-        half = (high - low) / 2
-        return _coded(room, 1 - (asked(room, parameter) - low - half).abs() / half.where(half > 0))
+        edge = np.maximum(high - low, 0.01) * room.const["choose_edge"]
+        inside = np.minimum(asked(room, parameter) - low, high - asked(room, parameter))
+        return _coded(room, (0.5 + inside / edge / 2).clip(0, 1))
 
     return told
 
@@ -239,8 +242,20 @@ globals().update({f"{parameter}_near": _near(parameter) for parameter in WATER})
 @remember
 def score(room):
     near = pd.DataFrame({p: _near(p)(room) for p in WATER})
-    found = 100 * near.mean(axis=1).fillna(0.0) - room.const["rank_water"] * near.isna().sum(axis=1)
-    return found.where(considered(room).notna())
+    suits, factor = question_answer.usual_length(room)[0], room.const["choose_factor"]
+    length = _number(room, "adult_length").astype(float)
+    size = (1.5 - (np.log(length / suits) / np.log(factor)).abs()).clip(0, 1).fillna(0.5)
+    shares = {"water": near.mean(axis=1).fillna(0.0), "size": size, "ease": _graded(room, "ease", "easy", "demanding")}
+    shares["offered"] = _graded(room, "offered", "often", "rarely")
+    weights = {key: room.const[f"choose_{key}"] for key in shares}
+    found = 100 * sum(share * weights[key] for key, share in shares.items()) / sum(weights.values())
+    found -= room.const["rank_water"] * near.isna().sum(axis=1) + 100 * (_graded(room, "spreads", "yes", "no") == 1)
+    return found.where(considered(room).notna()) if factor == factor else found * np.nan
+
+
+def _graded(room, key, best, worst):
+    words = folded(_of(room, key))
+    return pd.Series([{best: 1.0, worst: 0.0}.get(word, 0.5) for word in words], dtype=float)
 
 
 @remember

@@ -1,15 +1,16 @@
 """The whole library against one tank, species by species: water left, room by counting up, company, likeness, order."""
 
 import functools
+import importlib
 import math
 from collections.abc import Callable
 
 import numpy as np
 import pandas as pd
 
-from tests.oracles import company, overlap_detail, residents, sought, species, stocking, tanks
+from tests.oracles import overlap_detail, residents, sought, species, stocking, tanks
 from tests.oracles.overlap_detail import PARAMETERS
-from tests.oracles.tools import Room, blank, folded, living, remember
+from tests.oracles.tools import Room, blank, folded, living, remember, rounded
 
 MEASURES = {
     "nitrogen": "water change",
@@ -21,6 +22,7 @@ MEASURES = {
 NO_LIMIT = 1e6
 COUNTED = 60  # one by one up to here; above, by halving: a share only grows with the animals
 FITS, CARE, UNKNOWN, NOT = "fits", "◆ fits with care", "○ unknown", "▲ does not fit"
+TIGHT, CHANGE = "◆ tight", "◆ with more change"
 Oracle = Callable[[Room], pd.Series]
 
 
@@ -216,12 +218,18 @@ def shares_with(room: Room, row: int, more: float) -> dict[str, float]:
     As on Stocking: nitrate that piles up against the change planned, oxygen wanted against oxygen held, floor, length, volume.
     """
     each, c = float(breath(room)[row]), room.const
-    nitrogen = sought.nitrogen_by_breath(room) * each * more + of(room, stocking.ammonia)
+    nitrogen = sought.nitrogen_by_breath(room) * each * more + of(room, stocking.ammonia) * (
+        1 - sought.freed_nitrogen(room)[0]
+    )
     plants = of(room, stocking.uptake) / 7 * sought.plan(room, "change_interval")
     rise = max(0.0, sought._rise(room, nitrogen) - plants)
     room_under = sought._target(room) - of(room, _source_nitrate)
     needed = rise / room_under if room_under > 0 else math.inf
-    draw = of(room, stocking.oxygen_draw) + each * more + nitrogen * 1000 / 24 * stocking.OXYGEN_FOR_NITROGEN
+    draw = (
+        of(room, stocking.oxygen_draw) * (1 - sought.freed_oxygen(room)[0])
+        + each * more
+        + nitrogen * 1000 / 24 * stocking.OXYGEN_FOR_NITROGEN
+    )
     held = max(0.0, of(room, stocking.saturation) * c["oxygen_start_share"] - c["oxygen_stop"]) * of(
         room, tanks.net_volume
     )
@@ -230,7 +238,7 @@ def shares_with(room: Room, row: int, more: float) -> dict[str, float]:
         "nitrogen": needed / sought.plan(room, "change_share") if nitrogen > 0 or room_under <= 0 else 0.0,
         "oxygen": c["oxygen_reserve_wanted"] * draw / held if held > 0 else math.inf,
         "swim": float(swim_share(room)[row]),
-        "bottom": of(room, stocking.bottom_wanted) / of(room, tanks.plan_area) + floor * more if floor > 0 else 0.0,
+        "bottom": of(room, stocking.bottom_wanted) * (1 - sought.freed_bottom(room)[0]) / of(room, tanks.plan_area) + floor * more,
         "volume": float(volume_share(room)[row]),
     }  # fmt: skip
 
@@ -353,7 +361,42 @@ def add_best(room: Room, row: int) -> float:
 def _binding(room: Room, row: int, added: float) -> float:
     if math.isnan(added) or math.isnan(more(room)[row]):
         return math.nan
-    return max(_shares(room, row, added).values())
+    there = [sought.swim_full(room)[0], sought.volume_full(room)[0]]  # what residents want of the tank, on Stocking too
+    return float(np.nanmax([*_shares(room, row, added).values(), *there]))
+
+
+def _asks(room: Room, row: int, added: float, *, change: bool) -> float:
+    """The fullest of what it raises itself; with or without the water change."""
+    if math.isnan(added) or math.isnan(more(room)[row]):
+        return math.nan
+    shares = _shares(room, row, added)
+    raised = {key: share for key, share in shares.items() if key != "bottom" or bottom_each(room)[row] > 0}
+    return max(share for key, share in raised.items() if change or key != "nitrogen")
+
+
+@every
+def apart_min(room: Room, row: int) -> float:
+    return _asks(room, row, add_min(room)[row], change=False)
+
+
+@every
+def asks_min(room: Room, row: int) -> float:
+    return _asks(room, row, add_min(room)[row], change=True)
+
+
+@every
+def asks_best(room: Room, row: int) -> float:
+    return _asks(room, row, add_best(room)[row], change=True)
+
+
+@every
+def change_to(room: Room, row: int) -> float:
+    """To the next twentieth of the water."""
+    return (
+        math.ceil(round(sought.plan(room, "change_share") * nitrogen_min(room)[row] * 20, 6)) / 20
+        if not math.isnan(sought.plan(room, "change_share") * nitrogen_min(room)[row])
+        else math.nan
+    )
 
 
 def _shares(room: Room, row: int, added: float) -> dict[str, float]:
@@ -409,8 +452,8 @@ def binding_best(room: Room, row: int) -> float:
 def swallowed_by(room: Room, row: int) -> str:
     prey = word(room, "kind", row) not in {"", "snail"}
     return (
-        str(of(room, company.mouthful_who))
-        if prey and number(room, "adult_length", row) < of(room, company.mouthful_max) - 5e-7
+        str(sought.mouthful_who(room)[0])
+        if prey and number(room, "adult_length", row) < sought.mouthful_max(room)[0] - 5e-7
         else ""
     )
 
@@ -418,12 +461,12 @@ def swallowed_by(room: Room, row: int) -> str:
 @every
 def swallows(room: Room, row: int) -> str:
     mouthful = number(room, "mouth_share", row) * number(room, "adult_length", row)
-    return str(of(room, company.victim_who)) if mouthful > of(room, company.victim_min) + 5e-7 else ""
+    return str(sought.victim_who(room)[0]) if mouthful > sought.victim_min(room)[0] + 5e-7 else ""
 
 
 def _gaps(room: Room, row: int) -> tuple[float, float]:
     own = number(room, "temper", row) if word(room, "kind", row) == "fish" else math.nan
-    return float(of(room, company.temper_max)) - own, own - float(sought.temper_min(room)[0])
+    return float(sought.temper_max(room)[0]) - own, own - float(sought.temper_min(room)[0])
 
 
 @every
@@ -437,13 +480,13 @@ def temper_foe(room: Room, row: int) -> str:
     gap = temper_gap(room)[row]
     if math.isnan(gap) or gap == 0:
         return ""
-    return str(of(room, company.temper_who)) if up >= down else str(sought.gentle_who(room)[0])
+    return str(sought.temper_who(room)[0]) if up >= down else str(sought.gentle_who(room)[0])
 
 
 def _of_others(room: Room, row: int, habit: str) -> str:
     """The first living group with a habit that is of another kind."""
     own = word(room, "species", row)
-    lines = zip(residents.names(room), residents.alive(room), residents.said(room, habit), strict=True)
+    lines = zip(residents.names(room), residents.stays(room), residents.said(room, habit), strict=True)
     return next((who for who, lives, does in lines if lives and does == "yes" and who.casefold() != own), "")
 
 
@@ -461,8 +504,8 @@ def bites(room: Room, row: int) -> str:
 def hunted_by(room: Room, row: int) -> str:
     kind = word(room, "kind", row)
     if kind == "shrimp":
-        return str(of(room, company.shrimp_hunter)) or str(of(room, company.young_eater))
-    return str(of(room, company.snail_eater)) if kind == "snail" else ""
+        return str(sought.shrimp_eater(room)[0])
+    return str(sought.snail_eater(room)[0]) if kind == "snail" else ""
 
 
 @every
@@ -488,7 +531,7 @@ def bars(room: Room, row: int) -> float:
         return math.nan
     mouths_and_fins = any(column(room)[row] for column in (swallowed_by, swallows, bitten_by, bites))
     clash = np.nan_to_num(temper_gap(room)[row]) >= room.const["temper_clash"]
-    hunted = word(room, "kind", row) == "shrimp" and of(room, company.shrimp_hunters) > 0
+    hunted = word(room, "kind", row) == "shrimp" and sought.hunters(room)[0] > 0
     hunts = word(room, "eats_shrimp", row) == "yes" and hunts_shrimp(room)[row] != ""
     return float(bool(mouths_and_fins or clash or hunted or hunts))
 
@@ -501,14 +544,27 @@ def stop(room: Room, row: int) -> str:
         return "water"
     if bars(room)[row] == 1:
         return "company"
-    return str(limit(room)[row]) if more(room)[row] < add_min(room)[row] else ""
+    return str(limit(room)[row]) if strain(room)[row] == 10 else ""
+
+
+@every
+def strain(room: Room, row: int) -> float:
+    """0 it has room, 1 within what the model is unsure of, 2 with more water changed, 10 too much."""
+    if not _ready(room) or math.isnan(room.const["tight"]) or math.isnan(room.const["change_most"]):
+        return math.nan
+    if not more(room)[row] < add_min(room)[row]:
+        return 0.0
+    if asks_min(room)[row] <= room.const["tight"]:
+        return 1.0
+    mended = apart_min(room)[row] <= room.const["tight"] and change_to(room)[row] <= room.const["change_most"]
+    return 2.0 if mended else 10.0
 
 
 @every
 def unknown(room: Room, row: int) -> float:
     things = [
         species.lacking(room)[row] != "", sought.lacking(room)[0] != "", word(room, "kind", row) == "", math.isnan(more(room)[row]), math.isnan(add_min(room)[row]),
-        word(room, "long_fins", row) == "" and of(room, company.biters) > 0, word(room, "bites_fins", row) == "" and sought.first_finned(room)[0] != "",
+        word(room, "long_fins", row) == "" and sought.first_biter(room)[0] != "", word(room, "bites_fins", row) == "" and sought.first_finned(room)[0] != "",
         word(room, "eats_shrimp", row) == "" and sought.shrimp_who(room)[0] != "", word(room, "eats_snails", row) == "" and sought.snail_who(room)[0] != "",
     ]  # fmt: skip
     return float(any(things))
@@ -561,7 +617,11 @@ def why(room: Room, row: int) -> str:
         told.append("tank kept outside in " + ", ".join(str(outside(room)[row]).split()))
     told += ["little shared " + ", ".join(thin)] if thin else []
     if more(room)[row] < add_min(room)[row]:
-        told.append(f"room for {more(room)[row]:.0f} of {add_min(room)[row]:.0f} ({limit(room)[row]})")
+        mended = f", all with {rounded(change_to(room)[row] * 100):.0f} % changed each time"
+        told.append(
+            f"room for {more(room)[row]:.0f} of {add_min(room)[row]:.0f} ({limit(room)[row]})"
+            + (mended if strain(room)[row] == 2 else "")
+        )
     if unknown(room)[row] == 1:
         told.append(f"not known: {species.lacking(room)[row] or 'room, fins, prey or the tank'}")
     told += ["see its caution"] if room.species["caution"].iloc[row] != "" else []
@@ -577,6 +637,8 @@ def verdict(room: Room, row: int) -> str:
         return NOT
     if unknown(room)[row]:
         return UNKNOWN
+    if strain(room)[row] > 0:
+        return TIGHT if strain(room)[row] == 1 else CHANGE
     return CARE if care(room)[row] else FITS
 
 
@@ -602,8 +664,48 @@ def _same(pair: tuple[str, str]) -> float:
 
 
 @every
+def like_kin(room: Room, row: int) -> float:
+    """One genus, one family, one order, or strangers."""
+    if math.isnan(sought.like_ready(room)[0]) or any(
+        math.isnan(room.const[key]) for key in ("kin_family", "kin_order")
+    ):
+        return math.nan
+    genus, theirs = (species.genus(room)[at].casefold() for at in (row, sought.species_at(room, "instead_of")))
+    if genus and genus == theirs:
+        return 1.0
+    if _known_same(room, "family", row):
+        return room.const["kin_family"]
+    return room.const["kin_order"] if _known_same(room, "taxon_order", row) else 0.0
+
+
+def _known_same(room: Room, key: str, row: int) -> float:
+    own, theirs = _words(room, key, row)
+    return float(own != "" and own == theirs)
+
+
+@every
 def like_size(room: Room, row: int) -> float:
-    return _nearer(_pair(room, "adult_length", row))
+    """By how many times the one is longer than the other."""
+    lengths = _pair(room, "adult_length", row)
+    if math.isnan(sought.like_ready(room)[0]):
+        return math.nan
+    times = max(lengths) / min(lengths) if not np.isnan(lengths).any() else math.nan
+    return times if math.isnan(times) else max(0.0, 1 - math.log(times, room.const["alike_lengths"]))
+
+
+@every
+def like_swim(room: Room, row: int) -> float:
+    return _known_same(room, "swim", row)
+
+
+@every
+def like_role(room: Room, row: int) -> float:
+    return _known_same(room, "role", row)
+
+
+@every
+def like_diet(room: Room, row: int) -> float:
+    return _known_same(room, "diet", row)
 
 
 @every
@@ -650,14 +752,9 @@ def like_ranges(room: Room, row: int) -> float:
 
 
 PARTS = {
-    "size": like_size,
-    "form": like_form,
-    "zone": like_zone,
-    "temper": like_temper,
-    "colour": like_colour,
-    "group": like_group,
-    "ranges": like_ranges,
-}
+    "kin": like_kin, "size": like_size, "form": like_form, "swim": like_swim, "zone": like_zone, "role": like_role,
+    "diet": like_diet, "temper": like_temper, "group": like_group, "colour": like_colour, "ranges": like_ranges,
+}  # fmt: skip
 
 
 @every
@@ -694,16 +791,50 @@ def passes(room: Room, row: int) -> float:
 
 
 @every
+def never(room: Room, row: int) -> float:
+    """Longer than the tank, or of other water: not listed unless asked for by name."""
+    if not verdict(room)[row]:
+        return math.nan
+    return float(stop(room)[row] == "water" or number(room, "adult_length", row) > float(of(room, tanks.swim_length)))
+
+
+@every
+def spare(room: Room, row: int) -> float:
+    return float(word(room, "spreads", row) == "yes" or present(room)[row] > 0)
+
+
+@every
 def merit(room: Room, row: int) -> float:
-    if sought.species_at(room, "instead_of") is not None:
-        return float(np.nan_to_num(likeness(room)[row]))
-    free, wide = 1 - binding_min(room)[row], width(room)[row]
-    return 0.0 if math.isnan(free) or math.isnan(wide) else (max(0.0, free) + wide) / 2
+    wanted = sought.species_at(room, "instead_of") is not None
+    return float(np.nan_to_num((likeness(room) if wanted else __getattr__("keeping")(room))[row]))
+
+
+@every
+def step(room: Room, row: int) -> float:
+    """What fits, what lives there or breeds without end, what is not known, what lacks room, who clashes, other water."""
+    off = room.const["choose_step"]
+    careful = room.const["choose_care"]
+    if not verdict(room)[row] or math.isnan(off) or math.isnan(careful):
+        return math.nan
+    stopped = stop(room)[row]
+    if stopped in {"water", "company"}:
+        return -2.0 if stopped == "water" else 0.0
+    if stopped:
+        return float(2 - spare(room)[row] - min(2.0, asks_min(room)[row] - 1) * off)
+    taken_off = care(room)[row] * careful + np.nan_to_num(strain(room)[row]) * off
+    return 10.0 if unknown(room)[row] else float(100 - 10 * spare(room)[row] - taken_off)
 
 
 @every
 def rank(room: Room, row: int) -> float:
-    if passes(room)[row] != 1 or not verdict(room)[row]:
+    listed = never(room)[row] == 0 or sought.species_at(room, "just") is not None
+    if passes(room)[row] != 1 or not listed:
         return math.nan
-    grade = [NOT, UNKNOWN, CARE, FITS].index(verdict(room)[row])
-    return grade * 2 + math.floor(merit(room)[row] * 1000 + 0.5 + 1e-10) / 1000 - (row + 1) / 1e9
+    return float(step(room)[row] + math.floor(merit(room)[row] * 1000 + 0.5 + 1e-10) / 1000 - (row + 1) / 1e9)
+
+
+def __getattr__(key: str) -> Oracle:
+    """What speaks for a candidate is told in a module of its own, which looks at this one."""
+    if key != "keeping" and not key.startswith("merit_"):
+        raise AttributeError(key)
+    return getattr(importlib.import_module("tests.oracles.candidate_merit"), key)

@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from tests.oracles import candidates, candidates_stops, residents, sought
+from tests.oracles import best, candidates, candidates_stops, residents, sought
 from tests.oracles.tools import Room, blank
 
 
@@ -19,21 +19,29 @@ def _count(room: Room, verdict: str) -> int:
 def told(room: Room) -> pd.Series:
     if residents.tank(room) is None:
         return sought.one("Choose a tank.")
-    counts = [_count(room, word) for word in (candidates.FITS, candidates.CARE, candidates.NOT, candidates.UNKNOWN)]
+    words = (candidates.FITS, candidates.CARE, candidates.TIGHT, candidates.CHANGE, candidates.NOT, candidates.UNKNOWN)
+    fit, care, tight, change, *others = (_count(room, word) for word in words)
+    counts = [fit, care, tight + change, *others]
     kinds = int((~blank(room.species["species"])).sum())
-    return sought.one("{} of {} kinds pass the filters: {} fit, {} fit with care, {} do not fit, {} unknown.".format(
+    return sought.one("{} of {} kinds pass the filters: {} fit, {} fit with care, {} tight or with more change, {} do not fit, {} unknown.".format(
         int(candidates.passes(room).sum()), kinds, *counts))  # fmt: skip
 
 
 def stopped(room: Room) -> pd.Series:
-    if residents.tank(room) is None or _count(room, candidates.FITS) + _count(room, candidates.CARE):
+    good = (candidates.FITS, candidates.CARE, candidates.TIGHT, candidates.CHANGE)
+    if residents.tank(room) is None or any(_count(room, word) for word in good):
         return sought.one("")
     counts = candidates_stops.stopped(room)
     if not counts.sum():
         return sought.one("Nothing is known to fit.")
     most = candidates_stops.STOPS[int(counts.idxmax())]
+    near = [
+        f"{candidates.name(room, row)} ({candidates.stop(room)[row]})"
+        for row in best.order(room)[:3]
+        if row is not None
+    ]
     return sought.one(
-        f"Nothing fits. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
+        f"Nothing fits. Nearest: {', '.join(near) or ' ()'}. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
     )
 
 

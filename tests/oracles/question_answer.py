@@ -79,3 +79,12 @@ def asked_says(room):
 def untold(room):
     lacking = int(question_company.kinds(room)[0] - question_company.counted(room)[0])
     return one(f"◆ {lacking} kinds lack their number or are not known" if lacking > 0 else "all that was typed")
+
+
+@remember
+def usual_length(room):
+    """The geometric mean of those that live there; of an empty tank what suits it."""
+    sizes, lengths = question_lives.size(room).dropna(), room.const["choose_lengths"]
+    if math.isnan(lengths):
+        return one(math.nan)
+    return one(float(np.exp(sizes.mean())) if len(sizes) else swim_length(room)[0] / lengths)

@@ -91,3 +91,9 @@ def _reckon(key):
 
 
 globals().update({key: _reckon(key) for key in HABITS})
+
+
+@remember
+def size(room):
+    length = _number(room, "adult_length")
+    return np.log(length.where((animals(room) > 0) & (length > 0)))

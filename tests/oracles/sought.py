@@ -23,7 +23,7 @@ from tests.oracles.tools import Room, remember, rounded, rows_of
 from tests.oracles.tools import said as rounded_text
 
 WORDS = {"temperature": "temperature", "ph": "pH", "gh": "GH", "kh": "KH"}
-WEIGHTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
+WEIGHTS = ("kin", "size", "form", "swim", "zone", "role", "diet", "temper", "group", "colour", "ranges")
 
 
 def one(value: Any) -> pd.Series:
@@ -170,9 +170,29 @@ def _share(amount: float, carried: float, otherwise: float) -> pd.Series:
     return one(amount / carried if carried > 0 else otherwise)
 
 
+def _freed(room: Room, column: Callable[[Room], pd.Series]) -> pd.Series:
+    return one(residents.part_gone(room, column) if _chosen(room) else math.nan)
+
+
+@remember
+def freed_nitrogen(room: Room) -> pd.Series:
+    return _freed(room, livestock.nitrogen)
+
+
+@remember
+def freed_oxygen(room: Room) -> pd.Series:
+    return _freed(room, livestock.oxygen_draw)
+
+
+@remember
+def freed_bottom(room: Room) -> pd.Series:
+    return _freed(room, livestock.bottom_wanted)
+
+
 @remember
 def nitrate_full(room: Room) -> pd.Series:
-    return _share(rise(room)[0] - taken(room)[0], carried_nitrate(room)[0], 100.0)
+    stays = 1 - freed_nitrogen(room)[0]
+    return _share(rise(room)[0] * stays - taken(room)[0], carried_nitrate(room)[0], 100.0)
 
 
 def nitrate_by_breath(room: Room) -> pd.Series:
@@ -181,7 +201,9 @@ def nitrate_by_breath(room: Room) -> pd.Series:
 
 @remember
 def oxygen_full(room: Room) -> pd.Series:
-    return _share(of_tank(room, stocking.draw(room)), carried_draw(room)[0], 100.0)
+    animals, all_of_it = (of_tank(room, column(room)) for column in (stocking.oxygen_draw, stocking.draw))
+    stays = animals * (1 - freed_oxygen(room)[0]) + (all_of_it - animals) * (1 - freed_nitrogen(room)[0])
+    return _share(stays, carried_draw(room)[0], 100.0)
 
 
 def oxygen_by_breath(room: Room) -> pd.Series:
@@ -190,7 +212,23 @@ def oxygen_by_breath(room: Room) -> pd.Series:
 
 @remember
 def bottom_full(room: Room) -> pd.Series:
-    return one(of_tank(room, stocking.bottom_wanted(room)) / of_tank(room, tanks.plan_area(room)))
+    stays = of_tank(room, stocking.bottom_wanted(room)) * (1 - freed_bottom(room)[0])
+    return one(stays / of_tank(room, tanks.plan_area(room)))
+
+
+def _widest(room: Room, wanted: pd.Series, there: float) -> pd.Series:
+    least = 0.0 if wanted.isna().all() else float(wanted.max())
+    return one(least * (1 - room.const["nominal_allowance"]) / there)
+
+
+@remember
+def swim_full(room: Room) -> pd.Series:
+    return _widest(room, residents.room_wanted(room), of_tank(room, tanks.swim_length(room)))
+
+
+@remember
+def volume_full(room: Room) -> pd.Series:
+    return _widest(room, residents.litres_wanted(room), _litres(room))
 
 
 # --- constants ---
@@ -211,23 +249,98 @@ def ready(room: Room) -> pd.Series:
 # --- who matters ---
 
 
-def shrimp_eater(room: Room) -> pd.Series:
-    grown = of_tank(room, company.shrimp_hunter(room))
-    return one(grown or of_tank(room, company.young_eater(room)))
+def _extreme(room: Room, values: pd.Series, sign: int) -> tuple[float, str]:
+    """The least (1) or greatest (-1) of those who stay and whose it is: the first of equal ones."""
+    pairs = [(v, n) for v, n in zip(values, residents.names(room), strict=True) if not math.isnan(v)]
+    return min(pairs, key=lambda pair: sign * pair[0], default=(math.nan, ""))
+
+
+def _pair(column: Callable[[Room], pd.Series], sign: int) -> tuple[Callable[[Room], pd.Series], ...]:
+    return (
+        lambda room: one(_extreme(room, column(room), sign)[0]),
+        lambda room: one(_extreme(room, column(room), sign)[1]),
+    )
+
+
+mouthful_max, mouthful_who = _pair(residents.gape, -1)
+victim_min, victim_who = _pair(residents.prey_length, 1)
+temper_max, temper_who = _pair(residents.temper, -1)
+temper_min, gentle_who = _pair(residents.temper, 1)
+
+
+def _sum(room: Room, column: Callable[[Room], pd.Series]) -> pd.Series:
+    return one(float(column(room).sum()) if _chosen(room) else math.nan)
 
 
 @remember
-def _tempers(room: Room) -> list[tuple[float, str]]:
-    tempers = livestock.temper_counted(room)
-    return [(tempers[g], room.livestock["species"][g]) for g in residents.here(room) if not math.isnan(tempers[g])]
+def staying(room: Room) -> pd.Series:
+    return _sum(room, residents.living)
 
 
-def temper_min(room: Room) -> pd.Series:
-    return one(min((t for t, _ in _tempers(room)), default=math.nan))
+@remember
+def hunters(room: Room) -> pd.Series:
+    return _sum(room, residents.hunter)
 
 
-def gentle_who(room: Room) -> pd.Series:
-    return one(min(_tempers(room), key=lambda pair: pair[0], default=(0.0, ""))[1])
+@remember
+def hunter_who(room: Room) -> pd.Series:
+    return _first(room, residents.hunter(room))
+
+
+@remember
+def young_eater(room: Room) -> pd.Series:
+    return _first(room, residents.young_eater(room))
+
+
+def shrimp_eater(room: Room) -> pd.Series:
+    return one(hunter_who(room)[0] or young_eater(room)[0])
+
+
+@remember
+def snail_eater(room: Room) -> pd.Series:
+    return _first(room, residents.snail_eater(room))
+
+
+@remember
+def first_biter(room: Room) -> pd.Series:
+    return _first(room, residents.biter_line(room))
+
+
+def usual_tank(room: Room) -> pd.Series:
+    return one(of_tank(room, tanks.swim_length(room)) / room.const["choose_lengths"])
+
+
+@remember
+def usual_length(room: Room) -> pd.Series:
+    """The geometric mean of those who stay; what suits the tank where nobody does."""
+    sizes, tank = residents.size(room).dropna(), usual_tank(room)[0]
+    return one(tank if math.isnan(tank) or sizes.empty else math.prod(math.exp(s) for s in sizes) ** (1 / len(sizes)))
+
+
+@remember
+def usual_pace(room: Room) -> pd.Series:
+    return one(residents.pace(room).mean() if _chosen(room) else math.nan)
+
+
+@remember
+def usual_current(room: Room) -> pd.Series:
+    return one(residents.current(room).mean() if _chosen(room) else math.nan)
+
+
+@remember
+def from_lakes(room: Room) -> pd.Series:
+    lakes = residents.stays(room) & (residents.said(room, "home") == "rift lakes")
+    return one(float(lakes.sum()) if _chosen(room) else math.nan)
+
+
+MERITS = (
+    "water", "kin", "niche", "size", "temper", "group", "colour", "ease", "offered", "home", "peace",
+)  # fmt: skip
+
+
+@remember
+def weights(room: Room) -> pd.Series:
+    return one(sum(room.const[f"choose_{part}"] for part in MERITS) if _chosen(room) else math.nan)
 
 
 def _first(room: Room, lines: pd.Series) -> pd.Series:
@@ -323,8 +436,6 @@ def care(room: Room) -> pd.Series:
         parts.append("it is not cycled: add animals only once ammonia and nitrite stay at zero")
     if not cycled:
         parts.append("nothing says whether it is cycled: test ammonia and nitrite first")
-    if of_tank(room, company.in_quarantine(room)) > 0:
-        parts.append("a group in it is in quarantine: wait until that ends")
     if half > 0:
         parts.append(
             f"not all is known of {half:.0f} of its groups, so what they want or do may be missed: complete them on Species and Livestock"
@@ -334,9 +445,14 @@ def care(room: Room) -> pd.Series:
     return one("; ".join(parts))
 
 
+def _waits(room: Room) -> bool:
+    return _chosen(room) and of_tank(room, company.in_quarantine(room)) > 0
+
+
 def mind(room: Room) -> pd.Series:
     parts = [(lacking(room)[0], "unknown: {} (type it on Tanks, Waters or Livestock)"), (over(room)[0], "already over its limit: {}"),
-             (at_odds(room)[0], "its residents share no {}: part them first (Overlap)"), (care(room)[0], "{}")]  # fmt: skip
+             (at_odds(room)[0], "its residents share no {}: part them first (Overlap)"), (care(room)[0], "{}"),
+             ("a group in it is in quarantine: wait until that ends" if _waits(room) else "", "{}")]  # fmt: skip
     return one("; ".join(sentence.format(text) for text, sentence in parts if text))
 
 
@@ -379,9 +495,10 @@ def weight(part: str) -> Callable[[Room], pd.Series]:
     return share
 
 
-weight_size, weight_form, weight_zone, weight_temper, weight_colour, weight_group, weight_ranges = (
-    weight(part) for part in WEIGHTS
-)
+(
+    weight_kin, weight_size, weight_form, weight_swim, weight_zone, weight_role,
+    weight_diet, weight_temper, weight_group, weight_colour, weight_ranges,
+) = (weight(part) for part in WEIGHTS)  # fmt: skip
 
 
 def like_ready(room: Room) -> pd.Series:

@@ -141,6 +141,12 @@ def routine_oxygen(mass, temperature, activity):
 
 
 @remember
+def genus(room):
+    """The first word of its scientific name."""
+    return _texts([name.split(" ")[0] for name in room.species["scientific"]])
+
+
+@remember
 def oxygen(room):
     return routine_oxygen(adult_mass(room), mid_temperature(room), room.const.get("activity", np.nan))
 

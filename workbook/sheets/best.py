@@ -1,5 +1,6 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.best_words import SPEAKS, WORDS
 from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
@@ -92,7 +93,7 @@ SAID = (
         ),
         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
         ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
-        ('AND({kind}="shrimp",SUM({sought.shrimp_hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('AND({kind}="shrimp",SUM({sought.hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
     ),
     said(
@@ -100,7 +101,10 @@ SAID = (
         "Room forbids",
         (
             "AND(COUNT({more},{add_min})=2,SUM({more})<SUM({add_min}))",
-            '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")"',
+            '_xlfn.IFS(SUM({strain})=1,"tight: "&{limit}&" at "&ROUND({asks_min}*10^2,0)&" %, within what the model is '
+            'unsure of",SUM({strain})=2,"fits if "&{@words.change_to}&" are changed each time instead of "'
+            "&{@words.sought.change_share},1=1,"
+            '"room for "&IF({more}=0,"none",{more})&" of the "&{add_min}&" to add: "&{limit}&" ("&' + MEND + '&")")',
         ),
     ),
     said(
@@ -110,7 +114,7 @@ SAID = (
         ('{kind}=""', '"its kind"'),
         ('AND({lacking}="",{swim}="")', '"how it swims"'),
         ('{bottom_room}=""', '"room on the bottom"'),
-        ('AND({long_fins}="",SUM({sought.biters})>0)', '"whether its fins are long"'),
+        ('AND({long_fins}="",{sought.first_biter}<>"")', '"whether its fins are long"'),
         ('AND({bites_fins}="",{sought.first_finned}<>"")', '"whether it bites fins"'),
         ('AND({eats_shrimp}="",{sought.shrimp_who}<>"")', '"whether it eats shrimp"'),
         ('AND({eats_snails}="",{sought.snail_who}<>"")', '"whether it eats snails"'),
@@ -128,7 +132,7 @@ SAID = (
             '"temper "&{temper}&" beside "&{temper_foe}&": watch for chasing, give cover"',
         ),
         (
-            'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.shrimp_hunters})=0)',
+            'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.hunters})=0)',
             '{hunted_by}&" takes its young: give moss"',
         ),
         ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
@@ -166,6 +170,7 @@ BEST = Table(
             )
             for p in PARAMETERS
         ),
+        SPEAKS,
         Computed(
             "reasons",
             "What to mind and to do",
@@ -204,6 +209,10 @@ BEST = Table(
         *(
             of_row(key)
             for key in (
+                "stop",
+                "strain",
+                "asks_min",
+                "change_to",
                 "present",
                 "swallowed_by",
                 "swallows",
@@ -251,6 +260,7 @@ BEST = Table(
             kind=text(),
             look=TEXT,
         ),
+        *WORDS,
         *SAID,
         said(
             "there",

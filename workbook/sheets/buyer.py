@@ -19,7 +19,7 @@ LIST = Table(
     lines=BEST,
     row_name=("name",),
     single=True,
-    purpose="What lies nearest to the middle of its ranges stands first.",
+    purpose="What is comfortable, of a size that suits, easy and often offered stands first.",
     columns=(
         of_line("name", "Species", Look("What fits, best first", 24), "stock.name"),
         of_line("how_many", "How many", Look("What fits, best first", 10), "buyer_lines.how_many"),

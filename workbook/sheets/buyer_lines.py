@@ -2,12 +2,13 @@
 
 from workbook.equations import headroom
 from workbook.sheets.buyer_question import COMPANY_THERE, COUNT, HIDDEN, NOT_BECAUSE, OF_SPECIES, WORDS, draw_each
+from workbook.sheets.merits import comfort, eased, had, near
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.sheets.room_left import shared_out
 from workbook.tables import Computed, Look, Pulled, Table, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import filled
-from workbook.tables.idioms import all_said, in_rows_with, joined, middle, only_if
+from workbook.tables.idioms import all_said, in_rows_with, joined
 from workbook.tables.template import column, for_each, here, of, put, quoted, said
 
 
@@ -26,15 +27,19 @@ def outside(p: Parameter) -> tuple[tuple[str, str], ...]:
     )
 
 
-def near(p: Parameter) -> Computed:
-    """How near to the middle of its range: 1 there, 0 at either end; blank where something is unknown."""
-    nearness = p.logic(
-        "1-ABS({question.*}-{middle})*2/({*_high}-{*_low})",
-        "1",
-        middle=middle(here(f"{p.key}_low"), here(f"{p.key}_high"), p.unit),
-    )
+def comfortable(p: Parameter) -> Computed:
+    """1 well inside its range, half at an end; blank where something is unknown."""
+    asked, low, high = of("question", p.key), here(f"{p.key}_low"), here(f"{p.key}_high")
     return Computed(
-        f"{p.key}_near", f"{p.label} near its middle", only_if(p.filled("{*_high}>{*_low}"), nearness), look=HIDDEN
+        f"{p.key}_near",
+        f"{p.label} comfortable",
+        logic(
+            "{comfort}",
+            "1",
+            needs=(f"question.{p.key}", f"{p.key}_low", f"{p.key}_high", "const.choose_edge"),
+            comfort=comfort(asked, low, high),
+        ),
+        look=HIDDEN,
     )
 
 
@@ -82,9 +87,15 @@ def with_company(template: str) -> str:
     return put(template, {key_: column("question_company", key_) for key_ in OF_COMPANY if here(key_) in template})
 
 
+WEIGHED = ("ease", "offered", "spreads")
 UNKNOWN = for_each(KEYS, 'IF({*_near}="",1,0)', "+")
 
 NEAR = for_each(KEYS, "{*_near}")
+WEIGHTS = tuple(f"const.choose_{part}" for part in ("water", "size", "ease", "offered", "factor"))
+SUITS = filled(
+    "IF(COUNT({adult_length},{question_answer.usual_length})=2,{near},1/2)",
+    near=near("{adult_length}", "{question_answer.usual_length}"),
+)
 
 
 def because(key_: str, label: str, *tests: tuple[str, str]) -> tuple[Column, Column]:
@@ -118,7 +129,10 @@ LINES = Table(
             Pulled(key_, via="stock", of=f"livestock.{key_}", look=Look(working=True, show="0.0"))
             for key_ in ("length", "length_wanted")
         ),
-        *(Pulled(key_, via="species", look=WORDS) for key_ in (*OF_SPECIES, "group_min", "group_best", "volume_min")),
+        *(
+            Pulled(key_, via="species", look=WORDS)
+            for key_ in (*OF_SPECIES, *WEIGHED, "group_min", "group_best", "volume_min")
+        ),
         *(
             Pulled(f"{p.key}_{end}", via="species", of=f"used_{p.key}_{end}", look=HIDDEN)
             for p in PARAMETERS
@@ -197,16 +211,22 @@ LINES = Table(
         Computed(
             "fits", "Fits", logic('IF(AND({considered}=1,{why_not}=""),1,0)', "1", needs=("considered",)), look=COUNT
         ),
-        *(near(p) for p in PARAMETERS),
+        *(comfortable(p) for p in PARAMETERS),
         Computed(
             "score",
             "How well",
             logic(
-                "10^2*({near}/MAX(1,COUNT({all_near})))-{const.rank_water}*{unknown}",
+                "10^2*({near}/MAX(1,COUNT({all_near}))*{const.choose_water}+{size}*{const.choose_size}"
+                "+{easy}*{const.choose_ease}+{often}*{const.choose_offered})"
+                "/({const.choose_water}+{const.choose_size}+{const.choose_ease}+{const.choose_offered})"
+                '-{const.rank_water}*{unknown}-IF({spreads}="yes",10^2,0)',
                 "1",
-                needs=("considered", "const.rank_water"),
+                needs=("considered", "const.rank_water", *WEIGHTS),
                 near=f"SUM({NEAR})",
                 all_near=NEAR,
+                size=SUITS,
+                easy=eased("{ease}"),
+                often=had("{offered}"),
                 unknown=UNKNOWN,
             ),
             look=HIDDEN,

@@ -194,6 +194,18 @@ ANSWER = Table(
             look=HIDDEN,
         ),
         Computed(
+            "usual_length",
+            "Length that suits",
+            logic(
+                "IF(COUNT({question_lives.size[]})>0,EXP(AVERAGE({question_lives.size[]})),"
+                'IF({swim_length}="","",{swim_length}/{const.choose_lengths}))',
+                "cm",
+                needs=("const.choose_lengths",),
+            ),
+            look=HIDDEN,
+            help="That of those who live there, or of the tank.",
+        ),
+        Computed(
             "saturation",
             "Oxygen at saturation",
             saturation("{question.temperature}"),
@@ -319,6 +331,12 @@ LIVE = Table(
             "Temper among fish",
             logic('IF(AND({animals}>0,{kind}="fish"),{temper},"")', "1"),
             look=COUNT,
+        ),
+        Computed(
+            "size",
+            "Logarithm of its length",
+            logic('IF(AND({animals}>0,SUM({adult_length})>0),LN({adult_length}),"")', "1", needs=("animals",)),
+            look=HIDDEN,
         ),
         Computed("draw", "Oxygen draw", logic("{animals}*{draw_each}", "mg/h", draw_each=draw_each()), look=HIDDEN),
         is_so("biters", "Bites fins", '{bites_fins}="yes"'),

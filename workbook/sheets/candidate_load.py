@@ -93,21 +93,32 @@ def shares(key: str) -> tuple[Column, ...]:
         Computed(
             f"bottom_{key}",
             "Bottom room",
-            logic("IF({bottom_each}>0,{sought.bottom_full}+{add_*}*{bottom_each},0)", "1", each=key),
+            logic("{sought.bottom_full}+{add_*}*{bottom_each}", "1", each=key),
             look=look,
-            help="0 % for kinds that want no bottom of their own.",
         ),
         Computed(
             f"binding_{key}",
             "Fullest of all",
             logic(
-                "MAX({nitrogen_*}:{bottom_*},{swim_share},{volume_share})",
+                "MAX({nitrogen_*}:{bottom_*},{swim_share},{volume_share},{sought.swim_full},{sought.volume_full})",
                 "1",
                 needs=("more", "nitrogen_*"),
                 each=key,
             ),
             look=replace(look, measure="fit"),
-            help="Swim room and volume too.",
+            help="Swim room and volume too, its own and the residents': as Stocking will show it.",
+        ),
+        Computed(
+            f"asks_{key}",
+            "of what it raises",
+            logic(
+                "MAX({nitrogen_*},{oxygen_*},IF({bottom_each}>0,{bottom_*},0),{swim_share},{volume_share})",
+                "1",
+                needs=("more", "nitrogen_*", "oxygen_*", "bottom_*"),
+                each=key,
+            ),
+            look=replace(look, measure="fit"),
+            help="By this it is judged: what others want of the tank is not its fault.",
         ),
     )
 
@@ -180,4 +191,22 @@ LOAD = (
     ),
     *shares("min"),
     *shares("best"),
+    Computed(
+        "apart_min",
+        "Fullest but for water change",
+        logic(
+            "MAX({oxygen_min},IF({bottom_each}>0,{bottom_min},0),{swim_share},{volume_share})",
+            "1",
+            needs=("more", "bottom_min"),
+        ),
+        look=FITS,
+        help="With the smallest group, of what it raises.",
+    ),
+    Computed(
+        "change_to",
+        "Change that would do",
+        logic("ROUNDUP(ROUND({sought.change_share}*{nitrogen_min}*2*10,6),0)/2/10", "1"),
+        look=Look("How many", 9, "0%"),
+        help="Each time, with the smallest group; to the next 5 %.",
+    ),
 )

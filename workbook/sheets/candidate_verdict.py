@@ -1,10 +1,10 @@
-"""The verdict on a species for the chosen tank: who objects, what is not known, how alike it is, and its rank."""
+"""The verdict on a species for the chosen tank: who objects, what is not known, and what would have to change."""
 
 from dataclasses import replace
 
 from workbook.sheets.candidate_load import ROW
-from workbook.sheets.candidate_water import ALL_SHARED, ANY_NOT_SHARED, WIDTHS
-from workbook.sheets.filters import COUNT, HIDDEN, VERDICTS, WHO
+from workbook.sheets.candidate_water import ALL_SHARED, ANY_NOT_SHARED
+from workbook.sheets.filters import COUNT, VERDICTS, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, logic, text
 from workbook.tables.formula import Formula, filled
@@ -12,7 +12,7 @@ from workbook.tables.idioms import in_rows_with, joined
 from workbook.tables.template import for_each, quoted
 
 KIND = Look("The kind", 18)
-FITS, CARE, UNKNOWN, NOT = (quoted(word) for word in VERDICTS.values())
+FITS, CARE, UNKNOWN, NOT, TIGHT, CHANGE = (quoted(word) for word in VERDICTS.values())
 
 # --- the company ---
 
@@ -93,7 +93,7 @@ COMPANY = (
 FORBIDS = (
     '{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""',
     "SUM({temper_gap})>={const.temper_clash}",
-    'AND({kind}="shrimp",{sought.shrimp_hunters}>0)',
+    'AND({kind}="shrimp",{sought.hunters}>0)',
     'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")',
 )
 NOT_KNOWN = (
@@ -101,7 +101,7 @@ NOT_KNOWN = (
     '{kind}=""',
     '{more}=""',
     '{add_min}=""',
-    'AND({species.long_fins}="",{sought.biters}>0)',
+    'AND({species.long_fins}="",{sought.first_biter}<>"")',
     'AND({species.bites_fins}="",{sought.first_finned}<>"")',
     'AND({species.eats_shrimp}="",{sought.shrimp_who}<>"")',
     'AND({species.eats_snails}="",{sought.snail_who}<>"")',
@@ -120,16 +120,28 @@ VERDICT = (
         look=COUNT,
     ),
     Computed(
+        "strain",
+        "Strain",
+        logic(
+            "IF({too_few},IF({asks_min}<={const.tight},1,"
+            "IF(AND({apart_min}<={const.tight},{change_to}<={const.change_most}),2,10)),0)",
+            "1",
+            needs=("bars", "const.tight", "const.change_most"),
+            too_few=TOO_FEW,
+        ),
+        look=COUNT,
+        help="1 tight: over the limit by less than the model is sure of; 2 it fits with more change; 10 too much.",
+    ),
+    Computed(
         "stop",
         "Stopped by",
         logic(
             "_xlfn.IFS("
             'OR(SUM({temperature_width})<0,SUM({ph_width})<0),"water",'
             '{bars}=1,"company",'
-            "{too_few},{limit},"
+            "SUM({strain})>2,{limit},"
             '1=1,"")',
             needs=("bars",),
-            too_few=TOO_FEW,
         ),
         kind=text(),
         look=WHO,
@@ -150,10 +162,13 @@ VERDICT = (
         "verdict",
         "Verdict",
         logic(
-            '_xlfn.IFS({stop}<>"",{says_not},{unknown}=1,{says_unknown},{care}=1,{says_care},1=1,{says_fits})',
+            '_xlfn.IFS({stop}<>"",{says_not},{unknown}=1,{says_unknown},SUM({strain})=1,{says_tight},'
+            "SUM({strain})=2,{says_change},{care}=1,{says_care},1=1,{says_fits})",
             needs=("bars", "unknown", "care"),
             says_not=NOT,
             says_unknown=UNKNOWN,
+            says_tight=TIGHT,
+            says_change=CHANGE,
             says_care=CARE,
             says_fits=FITS,
         ),
@@ -209,7 +224,11 @@ WHY = (
                     filled("OR({tests})", tests=for_each(KEYS, LITTLE_SHARED)),
                     '"little shared "&' + where(LITTLE_SHARED),
                 ),
-                (TOO_FEW, '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'),
+                (
+                    TOO_FEW,
+                    '"room for "&{more}&" of "&{add_min}&" ("&{limit}&")"'
+                    '&IF(SUM({strain})=2,", all with "&ROUND({change_to}*10^2,0)&" % changed each time","")',
+                ),
                 (
                     "{unknown}=1",
                     '"not known: "&IF({species.lacking}="","room, fins, prey or the tank",{species.lacking})',
@@ -220,127 +239,5 @@ WHY = (
         ),
         kind=text(),
         look=Look("Why", 56),
-    ),
-)
-
-# --- likeness, filters, rank ---
-
-
-def nearer(key: str) -> str:
-    """Formula text: the lesser over the greater of two numbers above 0."""
-    return for_each([key], "MIN({*},{sought.like_*})/MAX({*},{sought.like_*})")
-
-
-def same(key: str) -> str:
-    """Formula text: 1 where a word is that of the species wanted."""
-    return for_each([key], "IF({species.*}={sought.like_*},1,0)")
-
-
-# What two ranges share, of the one wanted; a hundredth more, so that a range may be a single point.
-SHARED = "MIN({species.used_*_high},{sought.like_*_high})-MAX({species.used_*_low},{sought.like_*_low})"
-SHARED_OF_WANTED = "MAX(0," + SHARED + "+1/10^2)/{sought.like_*_width}"
-ALIKE = {
-    "size": nearer("adult_length"),
-    "form": same("body_form"),
-    "zone": 'IF({zone}={sought.like_zone},1,IF(OR({zone}="all",{sought.like_zone}="all"),1/2,0))',
-    "temper": "MAX(0,1-ABS({temper}-{sought.like_temper})/{const.temper_clash})",
-    "colour": same("colour_group"),
-    "group": nearer("group_min"),
-    "ranges": "{like_ranges}",
-}
-LIKENESS = (
-    Computed(
-        "like_ranges",
-        "Likeness of water",
-        logic(
-            "{shared_of_all_four}/2/2",
-            "1",
-            needs=(*WIDTHS, "sought.like_ready"),
-            shared_of_all_four=for_each(KEYS, SHARED_OF_WANTED, "+"),
-        ),
-        look=HIDDEN,
-    ),
-    Computed(
-        "likeness",
-        "Likeness",
-        logic(
-            "+".join(filled("{alike}*{sought.weight_*}", alike=alike, each=part) for part, alike in ALIKE.items()),
-            "1",
-            needs=(
-                "like_ranges",
-                "adult_length",
-                "species.body_form",
-                "zone",
-                "temper",
-                "species.colour_group",
-                "group_min",
-            ),
-        ),
-        look=Look(KIND.group, 9, "0%"),
-        help=(
-            "Size, body form, zone, temper, colour, group and water, by weights that are constants. "
-            "Blank while one of the seven is unknown."
-        ),
-    ),
-)
-
-AS_WIDE_AS_EASY = "ROUND({species.used_*_high}-{species.used_*_low},6)>={const.easy_*}"
-PASSES = (
-    'OR({sought.zone}="",{zone}={sought.zone},{zone}="all")',
-    "SUM({adult_length})>{sought.length_over}",
-    "SUM({adult_length})<={sought.length_most}",
-    "SUM({temper})>{sought.temper_over}",
-    "SUM({temper})<={sought.temper_most}",
-    "SUM({easy})>={sought.easy}",
-    'OR({sought.just}="",{line}={sought.just})',
-    "{line}<>{sought.wanted}",
-)
-RANK = (
-    Computed(
-        "easy",
-        "Easy kind",
-        logic(
-            "IF(AND({as_wide_as_an_easy_kind}),1,0)",
-            "1",
-            needs=WIDTHS[:-1],
-            as_wide_as_an_easy_kind=for_each(KEYS[:-1], AS_WIDE_AS_EASY),
-        ),
-        look=COUNT,
-    ),
-    Computed(
-        "passes",
-        "Passes the filters",
-        logic("IF(AND({every_filter}),1,0)", "1", needs=(ROW,), every_filter=PASSES),
-        look=Look(KIND.group, 8, '[=1]"yes";"no"'),
-    ),
-    Computed(
-        "merit",
-        "Within its verdict",
-        logic(
-            'IF({sought.wanted}="",IF(COUNT({binding_min},{width})=2,{room_and_water},0),SUM({likeness}))',
-            "1",
-            needs=(ROW,),
-            room_and_water="(MAX(0,1-{binding_min})+{width})/2",
-        ),
-        look=HIDDEN,
-        help="Likeness where a species is wanted, otherwise half for room left, half for width of water.",
-    ),
-    Computed(
-        "rank",
-        "Order",
-        logic(
-            'IF({passes}=1,{step_of_verdict}*2+ROUND({merit},3)-{line}/10^9,"")',
-            "1",
-            needs=("passes", "verdict", "merit"),
-            step_of_verdict=logic(
-                "_xlfn.SWITCH({verdict},{says_fits},3,{says_care},2,{says_unknown},1,0)",
-                "1",
-                says_fits=FITS,
-                says_care=CARE,
-                says_unknown=UNKNOWN,
-            ),
-        ),
-        look=Look(working=True, show="0.000"),
-        help="By verdict, then as above; of equal ones the upper line.",
     ),
 )

@@ -1,8 +1,11 @@
 """Candidates: what else can go in a tank, how many, and what comes close to a fish that can't be had."""
 
 from workbook.sheets.best import BEST
+from workbook.sheets.candidate_like import LIKENESS
 from workbook.sheets.candidate_load import LOAD
-from workbook.sheets.candidate_verdict import COMPANY, LIKENESS, RANK, VERDICT, WHY
+from workbook.sheets.candidate_merit import MERIT
+from workbook.sheets.candidate_rank import RANK
+from workbook.sheets.candidate_verdict import COMPANY, VERDICT, WHY
 from workbook.sheets.candidate_water import WATER
 from workbook.sheets.filters import CHOICE, COUNT, MEASURES, SENTENCE, WHO
 from workbook.sheets.residents import RESIDENTS
@@ -22,6 +25,7 @@ CANDIDATES = Table(
         Pulled("species", via="species", look=Look("The kind", 24)),
         *(column for column in JUDGED if not column.look.working),
         *WHY,
+        *MERIT,
         *LOAD,
         *WATER,
         *(Pulled(key, via="species") for key in ("kind", "adult_length", "group_min", "zone", "temper")),

@@ -9,7 +9,27 @@ HIDDEN, COUNT = Look(working=True, show="0.00"), Look(working=True, show="0")
 WHO, TEXT = Look(working=True, width=18), Look(working=True, width=24)
 MANY = Look(working=True, show='[>=1000000]"no limit";0')
 SENTENCE, CHOSEN = Look(width=22, runs_on=True), Look(width=22)
-VERDICTS = {"fits": "fits", "care": "◆ fits with care", "unknown": "○ unknown", "not": "▲ does not fit"}
+VERDICTS = {
+    "fits": "fits",
+    "care": "◆ fits with care",
+    "unknown": "○ unknown",
+    "not": "▲ does not fit",
+    "tight": "◆ tight",
+    "change": "◆ with more change",
+}
+MERITS = {
+    "water": "Water",
+    "kin": "Water of the company",
+    "niche": "Niche",
+    "size": "Size",
+    "temper": "Temper",
+    "group": "Room for its group",
+    "colour": "Colour",
+    "ease": "Ease",
+    "offered": "Offered",
+    "home": "Home",
+    "peace": "Peace",
+}
 MEASURES = (
     ("nitrogen", "water change"),
     ("oxygen", "oxygen"),
@@ -17,10 +37,19 @@ MEASURES = (
     ("bottom", "bottom room"),
     ("volume", "volume"),
 )
-FIT, CARE, UNKNOWN, NOT = (
+FIT, CARE, UNKNOWN, NOT, TIGHT, CHANGE = (
     filled("SUMIFS({candidates.passes[]},{candidates.verdict[]},{verdict})", verdict=quoted(verdict))
     for verdict in VERDICTS.values()
 )
+
+
+def nearest() -> str:
+    """Formula text: the first three of the list, each with what stands in its way."""
+    name, said = "INDEX({best.species[]},NTH)", '&" ("&INDEX({best.stop[]},NTH)&")"'
+    first = f"{name}{said}"
+    others = f'IF({name}="","",", "&{name}{said})'
+    return "&".join((first.replace("NTH", "1"), others.replace("NTH", "2"), others.replace("NTH", "1+2")))
+
 
 CHOICE = Table(
     "candidates_choice",
@@ -81,10 +110,13 @@ CHOICE = Table(
                 'IF({sought.row}="","Choose a tank.",'
                 'SUM({candidates.passes[]})&" of "&ROWS({species.species[]})-COUNTBLANK({species.species[]})'
                 '&" kinds pass the filters: "'
-                '&{fit}&" fit, "&{care}&" fit with care, "&{do_not}&" do not fit, "&{unknown}&" unknown.")',
+                '&{fit}&" fit, "&{care}&" fit with care, "&{tight}+{change}&" tight or with more change, "'
+                '&{do_not}&" do not fit, "&{unknown}&" unknown.")',
                 copes=True,
                 fit=FIT,
                 care=CARE,
+                tight=TIGHT,
+                change=CHANGE,
                 do_not=NOT,
                 unknown=UNKNOWN,
             ),
@@ -95,14 +127,17 @@ CHOICE = Table(
             "stopped",
             "Why none",
             logic(
-                'IF({fit}+{care}>0,"",IF(SUM({stopped})=0,"Nothing is known to fit.",'
-                '"Nothing fits. Most are stopped by "'
+                'IF({fit}+{care}+{tight}+{change}>0,"",IF(SUM({stopped})=0,"Nothing is known to fit.",'
+                '"Nothing fits. Nearest: "&{nearest}&". Most are stopped by "'
                 "&INDEX({candidates_stops.stop[]},MATCH(MAX({stopped}),{stopped},0))"
                 '&": "&MAX({stopped})&" of "&{do_not}&"."))',
                 needs=("sought.row",),
                 fit=FIT,
                 care=CARE,
+                tight=TIGHT,
+                change=CHANGE,
                 do_not=NOT,
+                nearest=nearest(),
                 stopped="{candidates_stops.stopped[]}",
             ),
             kind=text(),

@@ -1,13 +1,47 @@
-"""Who lives in the tank that was chosen on Candidates, group by group."""
+"""Who lives in the tank that was chosen on Candidates, group by group; who can't be had any more has left it."""
 
-from workbook.sheets.filters import COUNT, WHO
+from workbook.sheets.filters import COUNT, HIDDEN, WHO
 from workbook.tables import Computed, Pulled, Table, logic, pulled, row
 from workbook.tables.idioms import cell_of
+
+OF_KIND = (
+    *(
+        "kind",
+        "adult_length",
+        "group_min",
+        "volume_min",
+        "zone",
+        "swim",
+        "bites_fins",
+        "long_fins",
+        "eats_shrimp",
+        "eats_snails",
+    ),
+    *("flow", "role", "active_at", "colour_group", "home", "family", "genus", "lacking"),
+)
+OF_GROUP = ("temper_counted", "mouthful", "victim_length", "oxygen_draw", "nitrogen", "bottom_wanted", "length_wanted")
 
 
 def group_number(key_: str, label: str, template: str) -> Computed:
     """A number of the group on this line; blank where there is none."""
     return Computed(key_, label, logic(template, "1", needs=("group",)), look=COUNT)
+
+
+def marked(key_: str, label: str, test: str) -> Computed:
+    """A one where something holds of a group that stays."""
+    return group_number(key_, label, "IF(AND({living}=1," + test + "),1,0)")
+
+
+def line_of(key_: str, label: str, test: str) -> Computed:
+    """The line where something holds of a group that stays."""
+    return group_number(key_, label, "IF(AND({living}=1," + test + '),{line},"")')
+
+
+def staying(key_: str, label: str, of: str, unit: str) -> Computed:
+    """A number of a group that stays."""
+    return Computed(
+        key_, label, logic('IF({living}=1,{of},"")', unit, needs=("living",), of="{" + of + "}"), look=HIDDEN
+    )
 
 
 RESIDENTS = Table(
@@ -38,26 +72,46 @@ RESIDENTS = Table(
             kind=row("species"),
             look=COUNT,
         ),
-        *pulled("species_row", "kind", "long_fins", "bites_fins", "lacking"),
-        Pulled("temper", via="group", of="temper_counted"),
-        group_number("living", "Lives", "IF(SUM({animals})>0,1,0)"),
+        *pulled("species_row", *OF_KIND),
+        *pulled("group", *OF_GROUP),
         group_number(
-            "finned_line",
-            "Line, if its fins are long",
-            'IF(AND({long_fins}="yes",{living}=1),{line},"")',
+            "gone", "Of the kind that can't be had", 'IF(AND({species_row}<>"",{species_row}={sought.wanted}),1,0)'
         ),
-        group_number(
+        group_number("living", "Lives and stays", "IF(AND(SUM({animals})>0,{gone}=0),1,0)"),
+        staying("temper", "Its temper", "temper_counted", "1"),
+        staying("gape", "Its mouthful", "mouthful", "cm"),
+        staying("prey_length", "Its length as prey", "victim_length", "cm"),
+        staying("room_wanted", "Length it wants", "length_wanted", "cm"),
+        staying("litres_wanted", "Volume it wants", "volume_min", "L"),
+        line_of("finned_line", "Line, if its fins are long", '{long_fins}="yes"'),
+        line_of(
             "other_finned_line",
             "Line, if another kind with long fins",
-            'IF(AND({long_fins}="yes",{living}=1,{species}<>{sought.first_finned}),{line},"")',
+            '{long_fins}="yes",{species}<>{sought.first_finned}',
         ),
-        group_number(
+        line_of("biter_line", "Line, if it bites fins", '{bites_fins}="yes"'),
+        line_of(
             "other_biter_line",
             "Line, if another kind that bites",
-            'IF(AND({bites_fins}="yes",{living}=1,{species}<>{sought.first_biter}),{line},"")',
+            '{bites_fins}="yes",{species}<>{sought.first_biter}',
         ),
-        group_number("shrimp", "Shrimp", 'IF(AND({kind}="shrimp",{living}=1),1,0)'),
-        group_number("snail", "Snails", 'IF(AND({kind}="snail",{living}=1),1,0)'),
+        marked("shrimp", "Shrimp", '{kind}="shrimp"'),
+        marked("snail", "Snails", '{kind}="snail"'),
+        marked("hunter", "Hunts shrimp", '{eats_shrimp}="yes"'),
+        marked("young_eater", "Takes the young of shrimp", '{eats_shrimp}="young"'),
+        marked("snail_eater", "Eats snails", '{eats_snails}="yes"'),
+        marked(
+            "one_show", "Keeps rivals out", 'SUM({group_min})<={const.choose_few},OR({role}="show",{role}="hunter")'
+        ),
+        group_number(
+            "size", "Logarithm of its length", 'IF(AND({living}=1,SUM({adult_length})>0),LN({adult_length}),"")'
+        ),
+        group_number("pace", "Pace", 'IF({living}=1,_xlfn.SWITCH({swim}&"","active",2,"calm",1,"sedentary",0,""),"")'),
+        group_number(
+            "current",
+            "Current it likes",
+            'IF({living}=1,_xlfn.SWITCH({flow}&"","still",0,"gentle",1,"medium",2,"strong",3,""),"")',
+        ),
         group_number(
             "half_known",
             "Not fully known",

@@ -3,14 +3,13 @@
 from workbook.equations import feeding, headroom, nitrogen
 from workbook.sheets.filters import COUNT, HIDDEN, MEASURES, TEXT, WHO
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
-from workbook.tables import Computed, Pulled, Table, logic, pulled, row, text
+from workbook.sheets.sought_company import WHO_LIVES_THERE
+from workbook.sheets.sought_like import WANTED
+from workbook.tables import Computed, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import in_rows_with, joined, row_of
-from workbook.tables.template import for_each, here, of, quoted, starred
-
-LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
-PARTS = ("size", "form", "zone", "temper", "colour", "group", "ranges")
+from workbook.tables.template import for_each, here, of, quoted
 
 
 def limit(key: str, chosen: str, label: str, unit: str) -> tuple[Column, Column]:
@@ -43,19 +42,20 @@ def shared(p: Parameter) -> tuple[Column, ...]:
     return (*of_tank(*(f"{p.key}_{part}" for part in parts), table="overlap_detail"), *of_tank(p.kept))
 
 
-def who(key: str, label: str, template: str, needs: tuple[str, ...] = ("row",)) -> Computed:
-    """The name of someone who lives in the tank."""
-    return Computed(key, label, logic(template, needs=needs), kind=text(), look=WHO)
-
-
-def on_first_line(marked: str) -> str:
-    """Formula text: who stands on the first of the lines that a column of residents notes."""
-    return starred('IF(COUNT({residents.*[]})=0,"",INDEX({residents.species[]},MIN({residents.*[]})))', marked)
-
-
-def first_of_some(marked: str) -> str:
-    """Formula text: the first of whom a column of residents says that something holds."""
-    return starred('IF(SUM({residents.*[]})=0,"",INDEX({residents.species[]},MATCH(1,{residents.*[]},0)))', marked)
+def freed(key: str, label: str, part: str) -> Computed:
+    """The part of a load that goes with the kind that can't be had."""
+    return Computed(
+        key,
+        label,
+        logic(
+            "IF(SUM({residents.*[]})>0,SUMIFS({residents.*[]},{residents.gone[]},1)/SUM({residents.*[]}),0)",
+            "1",
+            needs=("row",),
+            each=part,
+        ),
+        look=HIDDEN,
+        help="0 while nothing is sought in place of another, or it does not live there.",
+    )
 
 
 def share(key: str, label: str, template: str, unit: str = "1", help: str = "") -> Computed:  # noqa: A002
@@ -115,71 +115,31 @@ OF_TANK: tuple[Column, ...] = (
     *of_tank("tank", "net_volume", "plan_area", "swim_length", "change_share", "change_interval", "fasting_days"),
     *of_tank("cycled"),
     *of_tank(
-        *("animals", "ammonia", "uptake", "yield_used", "water_nitrate", "saturation", "draw", "bottom_wanted"),
+        *(
+            "animals",
+            "ammonia",
+            "uptake",
+            "yield_used",
+            "water_nitrate",
+            "saturation",
+            "oxygen_draw",
+            "draw",
+            "bottom_wanted",
+        ),
         *("binding", "binding_share"),
         *(f"{key}_share" for key, _ in MEASURES),
         table="stocking",
     ),
     *of_tank("protein", table="feeding_tanks"),
-    *of_tank(
-        *("residents", "run_end", "in_quarantine", "mouthful_max", "mouthful_who", "victim_min", "victim_who"),
-        *("temper_max", "temper_who", "biters", "first_biter", "shrimp_hunters", "shrimp_hunter"),
-        *("young_eaters", "young_eater", "snail_eaters", "snail_eater"),
-        table="company",
-    ),
+    *of_tank("residents", "run_end", "in_quarantine", table="company"),
     *(column for p in PARAMETERS for column in shared(p)),
 )
 
 
-def weight(part: str) -> Computed:
-    """The weight of one part of likeness, of all of them."""
-    weights = tuple(f"const.like_{other}" for other in PARTS)
-    return Computed(
-        f"weight_{part}",
-        f"Weight of {part}",
-        logic(
-            "{this}/{all_of_them}",
-            "1",
-            needs=("wanted", *weights),
-            this=of("const", f"like_{part}"),
-            all_of_them="+".join(here(name) for name in weights),
-        ),
-        look=HIDDEN,
-    )
-
-
-WANTED: tuple[Column, ...] = (
-    *(Pulled(f"like_{key}", via="wanted", of=key) for key in LIKE),
-    *(Pulled(f"like_{key}_{end}", via="wanted", of=f"used_{key}_{end}") for key in KEYS for end in ("low", "high")),
-    *(
-        Computed(
-            f"like_{p.key}_width",
-            f"Width of {p.word} wanted",
-            p.logic("MAX(0,{like_*_high}-{like_*_low})+1/10^2", p.step),
-            look=HIDDEN,
-            help="A hundredth more, so that a range may be a single point.",
-        )
-        for p in PARAMETERS
-    ),
-    *(weight(part) for part in PARTS),
-    Computed(
-        "like_ready",
-        "The species wanted is known",
-        logic(
-            "1",
-            "1",
-            needs=(
-                "const.temper_clash",
-                *(f"like_{key}" for key in LIKE),
-                *(f"like_{key}_width" for key in KEYS),
-                *(f"weight_{part}" for part in PARTS),
-            ),
-        ),
-        look=COUNT,
-    ),
-)
-
 LIMITS: tuple[Column, ...] = (
+    freed("freed_nitrogen", "Freed of ammonia", "nitrogen"),
+    freed("freed_oxygen", "Freed of oxygen draw", "oxygen_draw"),
+    freed("freed_bottom", "Freed of the bottom", "bottom_wanted"),
     Computed("rise", "Nitrate rise between changes, before plants", nitrate_rise("{ammonia}"), look=HIDDEN),
     share("taken", "Nitrate that plants take between changes", "{uptake}*{change_interval}/7", "mg/L"),
     Computed(
@@ -206,16 +166,10 @@ LIMITS: tuple[Column, ...] = (
         headroom.draw_carried(saturation="{saturation}", volume="{net_volume}"),
         look=HIDDEN,
     ),
-    who(
-        "shrimp_eater",
-        "Eats shrimp or their young",
-        "IF({shrimp_hunters}>0,{shrimp_hunter},{young_eater})",
-        needs=("shrimp_hunters",),
-    ),
     share(
         "nitrate_full",
         "Water change taken",
-        "IF({carried_nitrate}>0,({rise}-{taken})/{carried_nitrate},10^2)",
+        "IF({carried_nitrate}>0,({rise}*(1-{freed_nitrogen})-{taken})/{carried_nitrate},10^2)",
         help="Share of the limit; below zero plants take more than there is.",
     ),
     share(
@@ -223,13 +177,28 @@ LIMITS: tuple[Column, ...] = (
         "Share for each mg of oxygen an hour",
         "IF({carried_nitrate}>0,{rise_by_breath}/{carried_nitrate},1)",
     ),
-    share("oxygen_full", "Oxygen taken", "IF({carried_draw}>0,{draw}/{carried_draw},10^2)"),
+    share(
+        "oxygen_full",
+        "Oxygen taken",
+        "IF({carried_draw}>0,({oxygen_draw}*(1-{freed_oxygen})+({draw}-{oxygen_draw})*(1-{freed_nitrogen}))"
+        "/{carried_draw},10^2)",
+    ),
     share(
         "oxygen_by_breath",
         "Share for each mg of oxygen an hour",
         "IF({carried_draw}>0,{draw_by_breath}/{carried_draw},1)",
     ),
-    share("bottom_full", "Bottom taken", "{bottom_wanted}/{plan_area}"),
+    share("bottom_full", "Bottom taken", "{bottom_wanted}*(1-{freed_bottom})/{plan_area}"),
+    share(
+        "swim_full",
+        "Swim room of those who stay",
+        "MAX({residents.room_wanted[]},0)*(1-{const.nominal_allowance})/{swim_length}",
+    ),
+    share(
+        "volume_full",
+        "Volume of those who stay",
+        "MAX({residents.litres_wanted[]},0)*(1-{const.nominal_allowance})/{net_volume}",
+    ),
     *(
         Computed(
             f"thin_{p.key}",
@@ -243,32 +212,6 @@ LIMITS: tuple[Column, ...] = (
         "ready",
         "Constants are there",
         logic("1", "1", needs=("row", "const.temper_clash", "const.temper_watch", *(f"thin_{key}" for key in KEYS))),
-        look=COUNT,
-    ),
-)
-
-WHO_LIVES_THERE: tuple[Column, ...] = (
-    Computed(
-        "temper_min",
-        "Gentlest temper",
-        logic('IF(COUNT({residents.temper[]})=0,"",MIN({residents.temper[]}))', "1", needs=("row",)),
-        look=COUNT,
-    ),
-    who(
-        "gentle_who",
-        "Gentlest: who",
-        "INDEX({residents.species[]},MATCH({temper_min},{residents.temper[]},0))",
-        needs=(),
-    ),
-    who("first_finned", "First with long fins", on_first_line("finned_line")),
-    who("second_finned", "First of another kind", on_first_line("other_finned_line")),
-    who("second_biter", "Second kind that bites fins", on_first_line("other_biter_line")),
-    who("shrimp_who", "First shrimp", first_of_some("shrimp")),
-    who("snail_who", "First snail", first_of_some("snail")),
-    Computed(
-        "half_known",
-        "Groups not fully known",
-        logic("SUM({residents.half_known[]})", "1", needs=("row",)),
         look=COUNT,
     ),
 )
@@ -322,7 +265,6 @@ MIND_FIRST: tuple[Column, ...] = (
         "Care for every candidate",
         ('{cycled}="no"', '"it is not cycled: add animals only once ammonia and nitrite stay at zero"'),
         ('{cycled}=""', '"nothing says whether it is cycled: test ammonia and nitrite first"'),
-        ("SUM({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
         (
             "SUM({half_known})>0",
             '"not all is known of "&{half_known}&" of its groups, so what they want or do may be missed: '
@@ -340,6 +282,7 @@ MIND_FIRST: tuple[Column, ...] = (
         ('{over}<>""', '"already over its limit: "&{over}'),
         ('{at_odds}<>""', '"its residents share no "&{at_odds}&": part them first (Overlap)"'),
         ('{care}<>""', "{care}"),
+        ("SUM({in_quarantine})>0", '"a group in it is in quarantine: wait until that ends"'),
     ),
     Computed(
         "about",

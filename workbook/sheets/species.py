@@ -4,7 +4,7 @@ from workbook.equations import mass, metabolism
 from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
-from workbook.sheets.species_choosing import CHOOSING
+from workbook.sheets.species_choosing import CHOOSING, GENUS
 from workbook.sheets.species_shown import OFTEN, SHOWN
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
@@ -382,6 +382,7 @@ SPECIES = Table(
             kind=text(),
             look=Look(working=True, width=20),
         ),
+        GENUS,
         *FLAGS,
     ),
 )

@@ -1,6 +1,6 @@
-"""Columns of Species by which keepers choose: relatives, what it does in a tank and when, how easy, how often had."""
+"""Columns of Species by which keepers choose: relatives, home, part in a tank, hours, ease, how often offered."""
 
-from workbook.tables import Look, Typed, choice, text
+from workbook.tables import Computed, Look, Typed, choice, logic, text
 
 KIN, PART = Look("Relatives", 16), Look("Its part in a tank", 11)
 ROLES = ("shoal", "show", "ground", "surface", "algae", "leftovers", "snails", "hunter")
@@ -42,4 +42,13 @@ CHOOSING = (
     ),
     Typed("ease", "Ease", choice(*EASES), look=PART, help="For somebody with a tank that runs well."),
     Typed("offered", "Offered", choice(*OFFERED), look=PART, help="How often the trade has it; differs by country."),
+)
+
+GENUS = Computed(
+    "genus",
+    "Genus",
+    logic('IF({scientific}="","",LEFT({scientific},SEARCH(" ",{scientific}&" ")-1))', copes=True),
+    kind=text(),
+    look=Look(working=True, width=16),
+    help="The first word of its scientific name.",
 )
