@@ -52,7 +52,7 @@ def _whose(room, values, *, least=False):
 
 def _living(room, habit, word):
     """Groups of living animals with a habit."""
-    return same(livestock.of_species(room, room.species[habit]), word) & (room.livestock["animals"] > 0)
+    return same(livestock.of_species(room, room.species[habit]), word) & (livestock.living(room) > 0)
 
 
 @remember

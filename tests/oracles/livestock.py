@@ -30,8 +30,21 @@ def _only_where(known, values):
     return pd.Series(np.where(known, values, np.nan), dtype=float)
 
 
+@remember
+def expected(room):
+    """1 for those that come in after the plan date: they are not there yet."""
+    came = pd.to_datetime(room.livestock["date_in"])
+    return pd.Series(np.where(came.notna() & (came > room.plan_date), 1.0, np.nan), dtype=float)
+
+
+@remember
+def living(room):
+    """As typed; of those not there yet none."""
+    return room.livestock["animals"].astype(float).reset_index(drop=True).mask(expected(room) == 1, 0.0)
+
+
 def _animals(room):
-    return room.livestock["animals"].astype(float)
+    return living(room)
 
 
 def _alive(room):
@@ -392,8 +405,8 @@ def water_verdict(room):
     compared = np.any([v.notna() & (low.notna() | high.notna()) for _, v, low, high in _water(room)], axis=0)
     placed = _ends(room).notna().all(axis=1)
     words = np.select(
-        [~placed, outside(room).astype(bool), compared],
-        ["", "◆ " + outside(room), "inside its ranges"],
+        [~placed, expected(room) == 1, outside(room).astype(bool), compared],
+        ["", "not there yet", "◆ " + outside(room), "inside its ranges"],
         "unknown",
     )
     return pd.Series(words, dtype=object)
@@ -585,12 +598,12 @@ def no_quarantine(room):
 
 @remember
 def sexes(room):
-    return room.livestock["males"] + room.livestock["females"] > _animals(room)
+    return room.livestock["males"] + room.livestock["females"] > room.livestock["animals"].astype(float)
 
 
 @remember
 def no_mass(room):
-    return _ends(room)["species"].notna() & mass_each(room).isna()
+    return _ends(room)["species"].notna() & mass_each(room).isna() & (expected(room) != 1)
 
 
 def _why(what: str) -> Oracle:

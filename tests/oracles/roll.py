@@ -124,7 +124,7 @@ def of_species(column: str) -> Oracle:
 
 def habit(column: str, word: str) -> Callable[[Room], Any]:
     return lambda room: (
-        tools.same(livestock.of_species(room, room.species[column]), word) & (room.livestock["animals"] > 0)
+        tools.same(livestock.of_species(room, room.species[column]), word) & (livestock.living(room) > 0)
     )
 
 
@@ -139,7 +139,7 @@ def both_known(parameter: str) -> Callable[[Room], Any]:
 in_quarantine = counted(lambda room: livestock.waiting(room) == 1)
 small_groups = counted(lambda room: livestock.small_group_no(room) == 1)
 weighed = counted(lambda room: livestock.mass(room).notna())
-animals = summed(lambda room: room.livestock["animals"])
+animals = summed(lambda room: livestock.living(room))
 mass, oxygen_draw, food, nitrogen, body_length, scaled_length, bottom_wanted = map(
     summed,
     (

@@ -22,7 +22,7 @@ def _named(room: Room) -> pd.Series:
 
 def _groups(room: Room, tank: int) -> list[int]:
     """Rows of Livestock that point to this row of Tanks; not those whose animals are known to be none."""
-    to, counts = rows_of(room.tanks, "tank", room.livestock["tank"]), room.livestock["animals"]
+    to, counts = rows_of(room.tanks, "tank", room.livestock["tank"]), livestock.living(room)
     return [row for row, (at, count) in enumerate(zip(to, counts, strict=True)) if at == tank and count != 0]
 
 
@@ -62,7 +62,7 @@ def _setting(room: Room, key: str) -> float:
 
 @remember
 def animals(room: Room) -> pd.Series:
-    return _total(room, room.livestock["animals"])
+    return _total(room, livestock.living(room))
 
 
 @remember

@@ -41,7 +41,7 @@ def load_at(horizon: str, words: str) -> Iterator[Column]:
         resting=metabolism.resting_oxygen(mass=here(f"mass_{horizon}"), temperature="{tank_temperature}")
     )
     yield Computed(
-        f"draw_{horizon}", f"Oxygen draw {words}", metabolism.of_group(each=each, animals="{animals}"), look=HIDDEN
+        f"draw_{horizon}", f"Oxygen draw {words}", metabolism.of_group(each=each, animals="{living}"), look=HIDDEN
     )
     food = feeding.with_growth(ration=feeding.ration(oxygen=here(f"draw_{horizon}")), factor="{feed_factor_used}")
     yield Computed(

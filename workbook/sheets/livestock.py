@@ -24,7 +24,7 @@ TYPED = (
         unit="1",
         required=True,
         look=Look("The group", 8, "0"),
-        help="Living animals on the plan date.",
+        help="Living animals on the plan date; of a group that is still to come, how many will.",
     ),
     Said(look=Look("The group", 54)),
     Typed(
@@ -52,7 +52,13 @@ TYPED = (
     ),
     Typed("males", "Males", count(0, 10_000), unit="1", look=Look("The group", 7, "0")),
     Typed("females", "Females", count(0, 10_000), unit="1", look=Look("The group", 8, "0")),
-    Typed("date_in", "Came in", date(), look=Look("The group", 11)),
+    Typed(
+        "date_in",
+        "Came in",
+        date(),
+        look=Look("The group", 11),
+        help="A day after the plan date: not there yet, so it counts for nothing until then.",
+    ),
     Typed("origin", "From", text(), look=Look("The group", 20)),
     Typed("quarantine_until", "Quarantine until", date(), look=Look("The group", 11)),
     Typed("stock_note", "Note", text(), look=Look("The group", 30)),
@@ -72,7 +78,7 @@ CHAIN = (
         logic("IF(AND(SUM({length_now})<=0,SUM({weighed})>0),{weighed},{mass_by_length})", "g", copes=True),
         look=MODEL,
     ),
-    Computed("mass", "Mass of all", mass.of_group(each="{mass_each}", animals="{animals}"), look=MODEL),
+    Computed("mass", "Mass of all", mass.of_group(each="{mass_each}", animals="{living}"), look=MODEL),
     Computed(
         "oxygen_draw",
         "Oxygen draw",
@@ -80,7 +86,7 @@ CHAIN = (
             each=metabolism.routine_oxygen(
                 resting=metabolism.resting_oxygen(mass="{mass_each}", temperature="{tank_temperature}")
             ),
-            animals="{animals}",
+            animals="{living}",
         ),
         look=MODEL,
         help="Everyday activity at the tank's set temperature.",
@@ -120,7 +126,8 @@ COMPANY_AND_WATER = (
         "water_verdict",
         "Tank's water",
         logic(
-            'IF({outside}<>"","◆ "&{outside},IF({compared}=0,"unknown","inside its ranges"))',
+            '_xlfn.IFS(SUM({expected})=1,"not there yet",{outside}<>"","◆ "&{outside},{compared}=0,"unknown",'
+            '1=1,"inside its ranges")',
             needs=("tank_row", "species_row"),
             compared=COMPARED,
         ),

@@ -76,6 +76,24 @@ OF_TANK = (
 
 COUNTED = (
     Computed(
+        "expected",
+        "Not there yet",
+        logic(
+            'IF(AND(COUNT({date_in},{settings.plan_date})=2,SUM({date_in})>SUM({settings.plan_date})),1,"")',
+            "1",
+            copes=True,
+        ),
+        look=Look(working=True, show="0"),
+        help="1 where it comes in after the plan date.",
+    ),
+    Computed(
+        "living",
+        "Living in it today",
+        logic('IF(SUM({expected})=1,0,IF({animals}="","",{animals}))', "1", copes=True),
+        look=Look(working=True, show="0"),
+        help="What everything is reckoned with: none of those that are not there yet.",
+    ),
+    Computed(
         "mass_by_length",
         "Mass by length",
         mass.from_length(length="{length}", factor="{mass_factor}", exponent="{mass_exponent}"),
@@ -90,9 +108,9 @@ COUNTED = (
     Computed(
         "lives_in",
         "Row of the tank it lives in",
-        logic('IF(AND(COUNT({animals})=1,SUM({animals})=0),"",{tank_row})', "1", needs=("tank_row",)),
+        logic('IF(AND(COUNT({living})=1,SUM({living})=0),"",{tank_row})', "1", needs=("tank_row",)),
         look=Look(working=True, show="0"),
-        help="Blank for a group that has come to an end: 0 animals.",
+        help="Blank for a group that has come to an end, or has not arrived: 0 animals.",
     ),
     Computed(
         "place",
@@ -117,7 +135,7 @@ COUNTED = (
     Computed(
         "together",
         "Of its kind in the tank",
-        logic("SUMIFS({livestock.animals[]},{livestock.pair[]},{pair})", "1"),
+        logic("SUMIFS({livestock.living[]},{livestock.pair[]},{pair})", "1"),
         look=Look(working=True, show="0"),
     ),
 )
@@ -126,10 +144,10 @@ WANTED = (
     Computed(
         "small_group_no",
         "Group too small",
-        logic("IF(AND({animals}>0,{together}<{group_min}),1,0)", "1"),
+        logic("IF(AND({living}>0,{together}<{group_min}),1,0)", "1"),
         look=Look(working=True, show="0"),
     ),
-    Computed("body_length", "Body length of all", logic("{length}*{animals}", "cm"), look=HIDDEN),
+    Computed("body_length", "Body length of all", logic("{length}*{living}", "cm"), look=HIDDEN),
     Computed(
         "scaled_length",
         "Body length by breath",
@@ -141,7 +159,7 @@ WANTED = (
             ),
             space.scaled_length(
                 mass_each="{mass_each}",
-                animals="{animals}",
+                animals="{living}",
                 reference_mass=mass.from_length(
                     length="{const.rule_reference_length}", factor=FUSIFORM_FACTOR, exponent=FUSIFORM_EXPONENT
                 ),
@@ -182,7 +200,7 @@ WANTED = (
     Computed(
         "bottom_wanted",
         "Bottom it wants",
-        space.bottom_room(adult_length="{adult_length}", factor="{bottom_factor}", animals="{animals}"),
+        space.bottom_room(adult_length="{adult_length}", factor="{bottom_factor}", animals="{living}"),
         look=HIDDEN,
     ),
 )
@@ -191,20 +209,20 @@ RISKS = (
     Computed(
         "mouthful",
         "Longest it can swallow",
-        logic('IF({animals}>0,ROUND({mouth_share}*{length},6),"")', "cm"),
+        logic('IF({living}>0,ROUND({mouth_share}*{length},6),"")', "cm"),
         look=HIDDEN,
         help="To the sixth decimal: an inch typed is no round number of cm, and equal ones must stay equal.",
     ),
     Computed(
         "victim_length",
         "Length as prey",
-        logic('IF(AND({animals}>0,{kind}<>"snail"),ROUND({length},6),"")', "cm"),
+        logic('IF(AND({living}>0,{kind}<>"snail"),ROUND({length},6),"")', "cm"),
         look=HIDDEN,
     ),
     Computed(
         "temper_counted",
         "Temper among fish",
-        logic('IF(AND({animals}>0,{kind}="fish"),{temper},"")', "1"),
+        logic('IF(AND({living}>0,{kind}="fish"),{temper},"")', "1"),
         look=Look(working=True, show="0"),
     ),
     Computed(
@@ -222,7 +240,7 @@ RISKS = (
     Computed(
         "other_biters",
         "Biters besides itself",
-        logic('IF(AND({bites_fins}="yes",{animals}>0),{biters}-1,{biters})', "1"),
+        logic('IF(AND({bites_fins}="yes",{living}>0),{biters}-1,{biters})', "1"),
         look=Look(working=True, show="0"),
     ),
     Computed(

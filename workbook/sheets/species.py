@@ -166,7 +166,7 @@ SPECIES = Table(
         Computed(
             "kept",
             "Kept here",
-            sum_of_rows("{livestock.species_row[]}", "{livestock.animals[]}", "1"),
+            sum_of_rows("{livestock.species_row[]}", "{livestock.living[]}", "1"),
             look=Look("Reckoned", 8, "0"),
         ),
         Computed(

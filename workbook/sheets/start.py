@@ -107,7 +107,7 @@ COUNTS = Table(
             help="Each point stands on Attention with why and what to do.",
         ),
         Computed("tanks", "Tanks", logic("ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})", "1"), look=Look(show="0")),
-        Computed("animals", "Animals", logic("SUM({livestock.animals[]})", "1"), look=Look(show="0")),
+        Computed("animals", "Animals", logic("SUM({livestock.living[]})", "1"), look=Look(show="0")),
         Computed(
             "groups",
             "Groups of animals",
