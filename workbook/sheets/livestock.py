@@ -171,6 +171,7 @@ LIVESTOCK = Table(
         "nitrogen",
     ),
     spare_rows=2,
+    not_before="date_in",
     purpose="One row for each group of one species in one tank.",
     example={"tank": "Window tank", "species": "Neon tetra", "animals": 12},
     columns=(
