@@ -38,7 +38,7 @@ def room(*stock: dict[str, Any], edition: str = "keeper") -> Built:
     if edition == "shop":
         records["stock"] = [
             {"code": f"F{n}", "species": row["species"], "tank": row["tank"], "on_hand": row["animals"]}
-            | {"came_in": day for day in [row.get("date_in")] if day}
+            | {"came_in": row.get("date_in", ALREADY)}
             for n, row in enumerate(stock)
         ]
     else:

@@ -139,7 +139,7 @@ def both_known(parameter: str) -> Callable[[Room], Any]:
 in_quarantine = counted(lambda room: livestock.waiting(room) == 1)
 small_groups = counted(lambda room: livestock.small_group_no(room) == 1)
 weighed = counted(lambda room: livestock.mass(room).notna())
-animals = summed(lambda room: livestock.living(room))
+animals = summed(livestock.living)
 mass, oxygen_draw, food, nitrogen, body_length, scaled_length, bottom_wanted = map(
     summed,
     (
