@@ -19,7 +19,8 @@ from openpyxl.workbook.defined_name import DefinedName
 
 from tests import books, short, small_room
 from workbook.build import Plan, compute, first_choices, save
-from workbook.cells.placing import Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Slot
 from workbook.copies.grids import Area, Book, Grid, Raw
 from workbook.copies.locating import is_typed, layout
 from workbook.copies.untrusted import opened

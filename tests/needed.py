@@ -17,7 +17,7 @@ from workbook.build import Built, Plan, compiled
 from workbook.cells import evaluating
 from workbook.cells.compiling import Compiler
 from workbook.cells.pages import ROW_MARK, Cell, Page, Records, Run
-from workbook.cells.placing import Placed, Slot
+from workbook.cells.slots import Placed, Slot
 from workbook.editions import Edition
 from workbook.tables.schema import Schema
 

@@ -42,6 +42,8 @@ Sub One(source As String, target As String, steps As String)
       sheet.getCellRangeByName(part(2)).clearContents(1 + 2 + 4)
     Case "sort"
       Sorted(sheet.getCellRangeByName(part(2)), CLng(part(3)))
+    Case "fit"
+      sheet.getCellRangeByName(part(2)).Rows.OptimalHeight = True
     Case "type"
       sheet.getCellRangeByName(part(2)).setFormula(part(3))
     End Select
@@ -77,7 +79,8 @@ LIBRARY = """<?xml version="1.0" encoding="UTF-8"?>
 
 
 class Step(NamedTuple):
-    """One command: delete or insert a row, clear or sort a range (by its column of that number, downwards), type."""
+    """One command: delete or insert a row, clear or sort a range (by its column of that number, downwards),
+    fit the rows of a range to their texts, type."""
 
     does: str
     sheet: str

@@ -52,11 +52,12 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
     "breeding": {"eggs": (0, 300, -1), "water_temperature": (8, 32, 0), "fry_counted": (0, 200, -1), "hatched_share": (0, 1, 1), "swimming_share": (0, 1, 1),
                  "raised_share": (0, 1, 1), "sale_length": (0.3, 12, 1), "fry_meals": (1, 6, 0), "nauplii_each": (10, 300, -1)},
     "known": {},
+    "doses": {"dose": (0.1, 40, 1), "stated_for": (1, 100, 0)},
     "maintenance": {"every_days": (1, 30, 0), "minutes": (0, 60, 0)},
-    "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0)},
+    "log": {**SPANS, "ammonia": (0, 1, 1), "nitrite": (0, 1, 1), "nitrate": (0, 100, 0), "litres_changed": (0, 60, -1), "losses": (0, 3, 0), "arrivals": (0, 4, 0)},
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
-SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses")} | {
+SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
     ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
@@ -84,10 +85,11 @@ TEXTS = {
     "live_wants": ["tank", "live_note"],
     "breeding": ["species", "tank", "adults_out", "grow_tank", "breeding_note"],
     "maintenance": ["task", "tank", "supplies", "task_note"],
-    "log": ["tank", "task", "work", "log_note"],
+    "log": ["tank", "task", "work", "species", "log_note"],
     "known": ["known_line", "no_worse", "reason"],
+    "doses": ["product", "dose_kind", "dose_unit", "dose_into", "dose_note"],
 }  # fmt: skip
-DATES = {"tanks": ["cycled_on"], "livestock": ["measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
+DATES = {"tanks": ["cycled_on"], "livestock": ["counted_on", "measured_on", "date_in", "quarantine_until"], "maintenance": ["last_done"],
          "breeding": ["date", "adults_out_on", "counted_on", "done_to"], "log": ["date"], "known": ["until"]}  # fmt: skip
 SETTINGS = {"room_name": str, "plan_date_typed": pd.Timestamp, "altitude": float, "room_temperature": float, "range_choice": str,
             "nitrate_target": float, "nitrate_act": float, "ammonia_kit": str, "yield_choice": str, "energy_price": float, "currency": str, "lead_days": float}  # fmt: skip
@@ -198,7 +200,8 @@ def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
         "animals": animals,
     }
     same_name = ("males", "females", "length_now", "measured_on", "feed_factor", "quarantine_until", "stock_note")
-    return pd.DataFrame(found | {key: stock[key] for key in same_name})
+    never = pd.Series(pd.NaT, index=stock.index, dtype="datetime64[ns]")
+    return pd.DataFrame(found | {"counted_on": never} | {key: stock[key] for key in same_name})
 
 
 def lists_of(room: Room) -> tuple[str, ...]:
@@ -523,8 +526,8 @@ def _note_layout(room: Room) -> None:
     room.flags = {t.key: [(f.key, f.seriousness, f.title) for f in t.flags] for t in tables}
     room.gathered = {(t.key, f.key) for t in tables for f in t.flags if f.gathered}
     for key, here in found.built.placing.tables.items():
+        room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
         if here.table.flags:
-            room.top[key], room.sheets[key] = here.first_row - 1, here.sheet
             room.sentences |= {(key, flag.key): found.whole(key, flag.key) for flag in here.table.flags}
 
 
@@ -548,13 +551,14 @@ NAMES = {
     "stock": [f"S{number:02}" for number in range(1, 61)],
     "hatching": ["Tin", "Old tin", "Bag <b>"],
     "feeds": ["Morning", "Noon", "Evening", "Night", "Late"],
+    "doses": ["Rack salt", "Leaf food", "Drops & co", "Powder 7"],
 }
 LINKS = {
-    "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
+    "species": {}, "waters": {"first_water": "waters", "second_water": "waters"}, "foods": {}, "log": {"tank": "tanks", "species": "species"}, "tanks": {"water": "waters"}, "livestock": {"tank": "tanks", "species": "species"},
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -574,6 +578,7 @@ KEYS = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "doses": "product",
     "suppliers": "supplier",
     "stock": "code",
 }
@@ -713,7 +718,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     sizes = {"species": draw(st.integers(0, 8)), "waters": draw(st.integers(0, 3)), "tanks": draw(st.integers(0, 6)), "foods": draw(st.integers(0, 4)),
              "livestock": draw(st.integers(0, 12)), "feeding": draw(st.integers(0, 8)), "maintenance": draw(st.integers(0, 8)),
              "hatching": draw(st.integers(0, 3)), "feeds": draw(st.integers(0, 5)), "live_wants": draw(st.integers(0, 4)), "breeding": draw(st.integers(0, 8)),
-             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4))}  # fmt: skip
+             "log": draw(st.integers(0, 14)), "known": draw(st.integers(0, 4)), "doses": draw(st.integers(0, 4))}  # fmt: skip
     plan_date = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     dice = Draw(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), plan_date, sizes)
     base = blank_room()

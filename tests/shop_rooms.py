@@ -76,6 +76,7 @@ def random_shops(draw: st.DrawFn) -> Room:
         "live_wants": 1,
         "breeding": 1,
         "known": 1,
+        "doses": 3,
     }
     day = pd.Timestamp(draw(st.dates(datetime.date(2025, 1, 1), datetime.date(2027, 12, 31))))
     return shop_of(draw(st.integers(0, 2**32)), draw(st.sampled_from((0.0, 0.05, 0.25))), day, sizes)

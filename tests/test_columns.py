@@ -48,6 +48,7 @@ FOLLOWING = {
     "one",
     "row_label",
     "formulas",
+    "to_list",
     "not_formulas",
     "impossible",
     "handed_lost",
@@ -169,6 +170,8 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
     if table.is_list:
         wrong += differences(f"{name}.one", found.column(name, "one"), [1.0] * found.rows(name))
         wrong += differences(f"{name}.formulas", found.whole(name, "formulas"), ["ok"] * rows)
+        first = found.built.placing.tables[name].first_row
+        wrong += differences(f"{name}.to_list", found.whole(name, "to_list"), [f"← {first + i}" for i in range(rows)])
         wrong += differences(f"{name}.not_formulas", found.whole(name, "not_formulas"), [""] * rows)
         if any(column.kind.is_number and column.kind.name != "date" for column in table.typed):
             impossible = [f", {text}" if text else "" for text in called.bounded(name)(room)]
@@ -271,11 +274,21 @@ def wrong_spare(found: Evaluated, table: Table) -> list[str]:
 # Working columns that may hold something in a ready row: counts run on from the row above.
 QUIET: dict[str, tuple[Any, ...]] = {}
 OF_THE_LIST = {"nearly_full", "said_note", "said", "attention", "tanks_note"}
-SO_FAR = ("late_tasks", "late_broods", "rearing", "cold_changes", "foods_wanted", "coarse_foods", "unlike")
+SO_FAR = (
+    "late_tasks",
+    "late_changes",
+    "late_broods",
+    "rearing",
+    "cold_changes",
+    "foods_wanted",
+    "coarse_foods",
+    "unlike",
+)
 RUNNING = {
     "line",
     "one",
     "formulas",
+    "to_list",
     "said_count",
     "in_overlap",
     "in_chart",

@@ -10,7 +10,7 @@ from tests.effort import also
 from workbook.build import Plan, compiled, read, templates_folder
 from workbook.cells.evaluating import FormulaError, Plain, evaluate
 from workbook.cells.pages import Cell, Page, Records, Run
-from workbook.cells.placing import PlacedSheet
+from workbook.cells.slots import PlacedSheet
 from workbook.editions import EDITIONS
 from workbook.tables.sheet import Sheet
 

@@ -96,6 +96,7 @@ def test_no_number_in_a_sheet_that_a_person_could_doubt() -> None:
         "flag_areas",
         "flag_tables",
         "log_drawn",
+        "dose_tanks",
         # letters of the lines and bars of printed pages
         "tank_card_flags",
         "tank_card",

@@ -16,7 +16,8 @@ from tests import books, office, small_room
 from tests.effort import also, examples, thorough
 from workbook.build import Plan, compute, save
 from workbook.cells.pages import Records
-from workbook.cells.placing import Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Slot
 from workbook.tables.columns import Typed
 
 VALUES: tuple[office.Value, ...] = (0.0, -3.0, "words", float((datetime.datetime(2026, 3, 31) - office.EPOCH).days), "")

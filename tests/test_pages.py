@@ -17,7 +17,7 @@ from tests import books, office, pictures
 from tests.effort import also
 from tests.rooms import demo_room, evaluated, few_species
 from workbook.build import Built, Plan, compute, lay_out
-from workbook.cells.placing import Placed
+from workbook.cells.slots import Placed
 from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import FORM_WIDTHS, About, write
 

@@ -31,7 +31,7 @@ def folder(tmp_path: Path) -> Path:
     row = {"tank": "Low", "length": "-60"}
     tanks.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
     stock = tmp_path / "broken-room/livestock.csv"
-    stock.write_text(stock.read_text().splitlines()[0] + "\nLow,Neon tetrra,6,,,,,,,,\n")
+    stock.write_text(stock.read_text().splitlines()[0] + "\nLow,Neon tetrra,6,,,,,,,,,\n")
     return tmp_path
 
 

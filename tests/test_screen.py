@@ -14,11 +14,17 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from tests import books
 from tests.effort import also
+from tests.office import areas as areas_of
+from tests.office import cells_of
+from tests.office_commands import Step, worked
 
-SCREEN, ROW = 600, 20
+SCREEN, ROW, LINE = 600, 20, 17
 FEWEST = 14
-# Their rows tell why and what to do in sentences of two lines; the names that head a grid of thirty species run upwards.
-IN_SENTENCES = {"Attention", "Room", "Tankmates", "Compatibility"}
+# Beside its grid of at most sixteen residents stands why and what to do in sentences of two lines, which are printed;
+# Room has rows of two lines as long as its page has room.
+IN_SENTENCES = {"Room", "Tankmates"}
+# What is picked stands beside what it steers: neither scrolls away.
+STEERED = {"keeper": {"Candidates"}, "shop": {"For a buyer", "Labels"}, "club": {"Candidates", "Compatibility"}}
 WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1"\)$')
 
 
@@ -50,6 +56,7 @@ def frozen_rows(sheet: Worksheet) -> int:
 @pytest.mark.parametrize("edition", ["shop", *also("keeper", "club")])
 def test_fourteen_rows_below_every_frozen_head(edition: str) -> None:
     path, few = books.book(edition), {}
+    assert {sheet.title for sheet in book(edition).worksheets if frozen_rows(sheet)} >= STEERED[edition]
     for place, sheet in enumerate(book(edition).worksheets, 1):
         frozen = frozen_rows(sheet)
         if frozen and sheet.title not in IN_SENTENCES and (rows := visible(heights(path, place), frozen)) < FEWEST:
@@ -67,3 +74,37 @@ def test_every_sheet_has_a_way_back_in_its_first_row(edition: str) -> None:
         assert len(found) == len(links), sheet.title
         wanted = {made.sheetnames[0]} | {f"{sheet.title} workings", sheet.title.removesuffix(" workings")}
         assert found == (wanted & set(made.sheetnames)) - {sheet.title}, sheet.title
+
+
+@pytest.mark.parametrize("edition", ["shop", *also("keeper", "club")])
+def test_each_row_of_a_list_leads_to_its_workings_and_back(edition: str) -> None:
+    """From the sign of its worst flag and from its right end; a way leads to the row in which it stands."""
+    formulas, areas = books.formulas(books.book(edition)), areas_of(books.book(edition))
+    lists = [name.removesuffix("_to_list") for name in areas if name.endswith("_to_list")]
+    assert len(lists) >= 12
+    for name in lists:
+        behind, on_list = areas[f"{name}_to_list"], areas[f"{name}_formulas"]
+        assert (behind[0], *behind[1::2]) == (f"{on_list[0]} workings", *on_list[1::2]), name
+        ways = [(cells_of(behind), on_list[0]), (cells_of(on_list), behind[0])]
+        if sign := areas.get(f"{name}_said_shown"):
+            ways.append((cells_of(sign), behind[0]))
+        for cells, to in ways:
+            assert all(
+                f"HYPERLINK(\"#'{to}'!A\"&ROW()," in formulas[at].replace('#"&"', "#").replace('\'"&"!', "'!")
+                for at in cells
+            ), name
+
+
+@pytest.mark.office
+def test_rows_are_as_high_as_their_texts_need(tmp_path: Path) -> None:
+    """LibreOffice, asked to fit rows to their texts, makes none of them higher, and few by a line less high."""
+    path, fitted = books.book("shop"), tmp_path / "fitted.xlsx"
+    titles = ["Attention", "Task list", "This week", "Constants", "For a buyer", "Labels"]
+    worked(path, {fitted: [Step("fit", title, f"A1:A{book('shop')[title].max_row}") for title in titles]}, tmp_path)
+    for title in titles:
+        place = book("shop").sheetnames.index(title) + 1
+        ours, needed = heights(path, place), heights(fitted, place)
+        frozen = frozen_rows(book("shop")[title])
+        rows = [(ours.get(row, LINE), tall) for row, tall in needed.items() if row > frozen]
+        assert min(given - tall for given, tall in rows) > -LINE / 2, title
+        assert sum(given > tall + LINE / 2 for given, tall in rows) <= len(rows) / 5, title

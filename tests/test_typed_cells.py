@@ -15,7 +15,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from tests.oracles.typed_cells import RULES
 from workbook.build import Plan, compiled, read, templates_folder
-from workbook.cells.placing import Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Slot
 from workbook.editions import EDITIONS
 from workbook.files.xlsx_writing import About, write
 from workbook.tables.columns import Typed

@@ -41,7 +41,7 @@ from workbook.build import Plan, compiled
 from workbook.cells import evaluating
 from workbook.cells.compiling import Compiler
 from workbook.cells.pages import Cell, Page, Run
-from workbook.cells.placing import Placed
+from workbook.cells.slots import Placed
 from workbook.editions import EDITIONS
 from workbook.tables.columns import Computed, Flag
 from workbook.tables.table import Table

@@ -32,6 +32,7 @@ SIZES = {
     "feeds": 1,
     "live_wants": 1,
     "known": 2,
+    "doses": 3,
     "breeding": 1,
 }
 DAY = pd.Timestamp("2026-05-17")

@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbook import __version__
-from workbook.cells.compiling import Compiler, own_cell
-from workbook.cells.pages import Page, Records
-from workbook.cells.placing import PlacedSheet, Placing
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Page, Records, own_cell
+from workbook.cells.placing import Placing
+from workbook.cells.slots import PlacedSheet
 from workbook.editions import EDITIONS, SCHEMA, Edition, first_choices
 from workbook.files.csv_folder import Folder
 from workbook.stamps import UNSTAMPED, Stamp, stamp_of
@@ -34,7 +35,8 @@ class Plan:
     """What a person asked for; rows: how many rows tables have where that is not to follow from their data.
 
     made_from: what the workbook is made from, in words that end in a stamp. holds: marks of the copies merged into it.
-    library: the workbook of the club whose library is to stand under what a member typed.
+    library: the workbook of the club whose library is to stand under what a member typed. follow: whether a name that
+    was changed in its own list is put wherever the old one stands.
     """
 
     edition: str = "keeper"
@@ -45,6 +47,7 @@ class Plan:
     made_from: str = ""
     holds: str = ""
     library: Path | None = None
+    follow: bool = False
 
 
 @dataclass(frozen=True)

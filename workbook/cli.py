@@ -97,6 +97,9 @@ def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
         Path | None,
         typer.Option(help="A club's workbook: its library goes under what a member typed in the edited workbook."),
     ] = None,
+    follow: Annotated[  # noqa: FBT002  typer's way
+        bool, typer.Option("--follow", help="Put a name that was changed in its own list wherever the old one stands.")
+    ] = False,
 ) -> None:
     """Build a workbook from plain data, or carry an edited one over into a fresh one."""
     target = output or Path("output")
@@ -109,7 +112,12 @@ def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
         if edition and edition != name:
             raise BadInputError([Finding(source, None, "", f"a folder of the edition {name}", str(edition))])
         plan = Plan(
-            name, units or says.get("units", Units.metric.value), spare_rows, plan_date or today, library=library
+            name,
+            units or says.get("units", Units.metric.value),
+            spare_rows,
+            plan_date or today,
+            library=library,
+            follow=follow,
         )
         target = output or Path("output") / f"{name}.xlsx"
         writable(target)

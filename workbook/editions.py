@@ -16,6 +16,7 @@ from workbook.sheets import (
     compatibility,
     conflicts,
     constants,
+    dosing,
     feeding,
     foods,
     guidance,
@@ -112,6 +113,7 @@ THOUGHTS_AND_DETAILS = (
     comfort.SHEET,
     feeding.TANKS_SHEET,
     live_food.TANKS_SHEET,
+    dosing.TANKS_SHEET,
 )
 
 
@@ -139,6 +141,7 @@ def keeper() -> Edition:
             cards.SHEET,
             care_card.SHEET,
             power.SHEET,
+            dosing.SHEET,
             maintenance.LIST_SHEET,
             constants.SHEET,
             *THOUGHTS_AND_DETAILS,
@@ -189,6 +192,7 @@ def shop() -> Edition:
             cards.SHEET,
             care_card.SHEET,
             power.SHEET,
+            dosing.SHEET,
             maintenance.LIST_SHEET,
             constants.SHEET,
             *THOUGHTS_AND_DETAILS,
@@ -237,6 +241,7 @@ def club() -> Edition:
             cards.SHEET,
             care_card.SHEET,
             power.SHEET,
+            dosing.SHEET,
             club_tables.TASKS_SHEET,
             club_tables.CONSTANTS_SHEET,
             *THOUGHTS_AND_DETAILS,

@@ -55,19 +55,20 @@ def _left(room: Room, p: str, row: int, between: str = " to ") -> str:
     return _value(low, p) + between + _value(high, p)
 
 
+def _shared(room: Room, p: str, row: int) -> str:
+    width = c.width_of(room, p, row)
+    return "unknown" if math.isnan(width) else "none" if width < 0 else _left(room, p, row)
+
+
+temperature_left, ph_left, gh_left, kh_left = (words(lambda room, row, p=p: _shared(room, p, row)) for p in PARAMETERS)
+
+
 @words
 def water(room: Room, row: int) -> str:
-    parts = []
-    for p in PARAMETERS:
-        width, name = c.width_of(room, p, row), sought.WORDS[p]
-        parts.append(
-            f"{name} unknown"
-            if math.isnan(width)
-            else f"no shared {name}"
-            if width < 0
-            else f"{name} {_left(room, p, row)}"
-        )
-    return "; ".join(parts)
+    shared = {p: _shared(room, p, row) for p in PARAMETERS}
+    return "; ".join(
+        f"no shared {sought.WORDS[p]}" if said == "none" else f"{sought.WORDS[p]} {said}" for p, said in shared.items()
+    )
 
 
 def _odds(room: Room, row: int, p: str) -> list[str]:

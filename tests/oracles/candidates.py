@@ -9,7 +9,7 @@ import pandas as pd
 
 from tests.oracles import company, overlap_detail, residents, sought, species, stocking, tanks
 from tests.oracles.overlap_detail import PARAMETERS
-from tests.oracles.tools import Room, blank, folded, remember
+from tests.oracles.tools import Room, blank, folded, living, remember
 
 MEASURES = {
     "nitrogen": "water change",
@@ -161,7 +161,7 @@ def width(room: Room, row: int) -> float:
 @every
 def present(room: Room, row: int) -> float:
     animals = [
-        room.livestock["animals"].iloc[g]
+        living(room).iloc[g]
         for g in residents.here(room)
         if folded([room.livestock["species"].iloc[g]]) == folded([name(room, row)])
     ]

@@ -4,7 +4,7 @@ import pandas as pd
 
 from tests.oracles import feeding_tanks, open_flags, overlap_detail, stocking, tanks, week_tanks
 from tests.oracles.printed import tell, texts
-from tests.oracles.tools import Room, blank, remember, said
+from tests.oracles.tools import Room, blank, living, remember, said
 
 ROOM_FOR = 300  # letters of a sentence
 
@@ -16,7 +16,7 @@ def _each(room: Room) -> list[int | None]:
 
 def animal_words(room: Room, group: int) -> str:
     """How many of what."""
-    many = room.livestock["animals"].iloc[group]
+    many = living(room).iloc[group]
     return f"{'some' if many != many else said(many)} {room.livestock['species'].iloc[group]}"
 
 

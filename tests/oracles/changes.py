@@ -6,7 +6,7 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from tests.oracles import log, readings, so_far, stocking, tanks
+from tests.oracles import log, maintenance, readings, so_far, stocking, tanks
 from tests.oracles.tools import Room, blank, remember, said
 
 NOISE = 1e-9
@@ -51,13 +51,17 @@ def rise_day(room: Room) -> pd.Series:
 
 @remember
 def changed_since(room: Room) -> pd.Series:
-    """Share of the water changed on the day of the newest nitrate reading or later; readings come before the change."""
-    litres, days, homes = log.typed(room, "litres_changed"), log.typed(room, "date"), log.homes(room)
-    found = []
+    """Share of the water changed on the day of the newest nitrate reading or later; readings come before the change.
+
+    Changes that only Maintenance has count with the planned share.
+    """
+    litres, days, homes = log.water_out(room), log.typed(room, "date"), log.homes(room)
+    found, shares = [], _plan(room, "change_share").fillna(0).reset_index(drop=True)
     for tank, (read, volume) in enumerate(zip(readings.nitrate_date(room), tanks.net_volume(room), strict=True)):
         mine = [i for i, home in enumerate(homes) if home == tank and days[i] >= read and not math.isnan(litres[i])]
         unknown = pd.isna(read) or math.isnan(volume)
-        found.append(math.nan if unknown else min(1.0, sum(litres[i] for i in mine) / volume))
+        more = shares[tank] * sum(day >= read for day in maintenance.unlogged(room)[tank])
+        found.append(math.nan if unknown else min(1.0, sum(litres[i] for i in mine) / volume + more))
     return pd.Series(found, dtype=float)
 
 

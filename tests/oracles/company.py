@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import livestock
-from tests.oracles.tools import blank, remember, same
+from tests.oracles.tools import blank, living, remember, same
 
 
 @remember
@@ -52,7 +52,7 @@ def _whose(room, values, *, least=False):
 
 def _living(room, habit, word):
     """Groups of living animals with a habit."""
-    return same(livestock.of_species(room, room.species[habit]), word) & (livestock.living(room) > 0)
+    return same(livestock.of_species(room, room.species[habit]), word) & (living(room) > 0)
 
 
 @remember

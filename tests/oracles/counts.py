@@ -2,8 +2,8 @@
 
 import pandas as pd
 
-from tests.oracles import attention_summary, check_summary, livestock, stock
-from tests.oracles.tools import Room
+from tests.oracles import attention_summary, check_summary, stock
+from tests.oracles.tools import Room, living
 
 
 def _filled(names: pd.Series) -> pd.Series:
@@ -19,7 +19,7 @@ def tanks(room: Room) -> pd.Series:
 
 
 def animals(room: Room) -> pd.Series:
-    return pd.Series([float(livestock.living(room).sum())])
+    return pd.Series([float(living(room).sum())])
 
 
 def groups(room: Room) -> pd.Series:

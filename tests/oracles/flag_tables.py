@@ -16,7 +16,7 @@ SYMBOLS = dict(zip(LEVELS, "▲◆○", strict=True))
 TABLES = {
     "matters": "tanks", "matters_everywhere": "", "tanks": "tanks", "livestock": "livestock", "species": "species", "waters": "waters",
     "foods": "foods", "feeding": "feeding", "hatching": "hatching", "feeds": "feeds", "live_wants": "live_wants", "breeding": "breeding",
-    "log": "log", "maintenance": "maintenance", "constants": "",
+    "log": "log", "maintenance": "maintenance", "constants": "", "doses": "doses",
 }  # fmt: skip
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
@@ -40,6 +40,7 @@ LABEL = {
     "foods": "food",
     "hatching": "cysts",
     "feeds": "feed",
+    "doses": "product",
 }
 
 
@@ -99,7 +100,7 @@ def verdict(room: Room, table: str, key: str) -> pd.Series:
     """In which rows a flag is raised."""
     if key in {name for name, *_ in common(table, room.edition)}:
         if key.startswith("unknown_"):
-            return lists.unknown(room, table, key.removeprefix("unknown_"))
+            return lists.gone(room, table, key.removeprefix("unknown_"))
         return getattr(lists, key)(room, table)
     reckon = getattr(importlib.import_module(f"tests.oracles.{table}"), key, None)  # a test of its own misses oracles
     return reckon(room).astype(bool) if reckon else pd.Series(dtype=bool)

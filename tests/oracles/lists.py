@@ -21,11 +21,12 @@ LINKS = {
     "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
     "maintenance": {"task": "tasks", "tank": "tanks"},
-    "log": {"tank": "tanks", "task": "tasks"},
+    "log": {"tank": "tanks", "task": "tasks", "species": "species"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},
     "known": {"known_line": "open_lines"},
+    "doses": {},
 }
 # Dropdowns on sheets of answers; nothing else of a list is there.
 PICKED = {"compared": {"species": "species"}}
@@ -44,6 +45,7 @@ NAMES = {
     "hatching": "cysts",
     "feeds": "feed",
     "proposals": "proposed",
+    "doses": "product",
     "open_lines": "name",
 }
 FIRST = NAMES | {
@@ -72,6 +74,7 @@ WANTED = {
     "suppliers": ["supplier"],
     "proposals": ["proposed"],
     "known": ["known_line", "until", "no_worse", "reason"],
+    "doses": ["product", "dose_kind"],
 }
 LABELS = {
     "livestock": ("tank", "species"),
@@ -120,6 +123,40 @@ def unknown(room: Room, table: str, link: str) -> pd.Series:
     typed = getattr(room, table)[link]
     allowed = [name == ALSO.get((table, link), "\0") for name in folded(typed)]
     return _said(typed) & link_row(room, table, link).isna() & ~pd.Series(allowed, dtype=bool)
+
+
+def _names_of(room: Room, target: str) -> list[tuple[str, str]]:
+    """Every column of a list of the room's edition whose names lead to another, in the order of their names."""
+    found = [
+        (table, link)
+        for table, links in LINKS.items()
+        for link, to in links.items()
+        if to == target and (table, link) not in OFFERED and len(getattr(room, table, ()))
+        and (room.edition, table) != ("shop", "livestock")
+    ]  # fmt: skip
+    return sorted(found)
+
+
+def holding(room: Room, table: str, link: str) -> list[dict[str, int]]:
+    """Of each row, in how many rows of each list its name stands."""
+    columns = _names_of(room, LINKS[table][link])
+    found = []
+    for name in folded(getattr(room, table)[link]):
+        many: dict[str, int] = {}
+        for other, key in columns:
+            many[other] = many.get(other, 0) + folded(getattr(room, other)[key]).count(name)
+        found.append({other: n for other, n in many.items() if n})
+    return found
+
+
+def gone(room: Room, table: str, link: str) -> pd.Series:
+    """A name that leads nowhere is told in the first row that holds it, list by list in the order of their names."""
+    columns, names = _names_of(room, LINKS[table][link]), folded(getattr(room, table)[link])
+    before = {
+        name for other, key in columns if (other, key) < (table, link) for name in folded(getattr(room, other)[key])
+    }
+    first = [name not in before and names.index(name) == row for row, name in enumerate(names)]
+    return unknown(room, table, link) & pd.Series(first, dtype=bool)
 
 
 def unfinished(room: Room, table: str) -> pd.Series:

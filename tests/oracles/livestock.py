@@ -4,7 +4,22 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import comfort, company, feeding_tanks, species, stocking, tanks
-from tests.oracles.tools import SAID_IN, Oracle, Room, blank, folded, lookup, remember, rows_of, said, same, through
+from tests.oracles.tools import (
+    SAID_IN,
+    Oracle,
+    Room,
+    blank,
+    come_less_lost,
+    expected,
+    folded,
+    living,
+    lookup,
+    remember,
+    rows_of,
+    said,
+    same,
+    through,
+)
 
 
 def of_species(room, values):
@@ -30,19 +45,6 @@ def _only_where(known, values):
     return pd.Series(np.where(known, values, np.nan), dtype=float)
 
 
-@remember
-def expected(room):
-    """1 for those that come in after the plan date: they are not there yet."""
-    came = pd.to_datetime(room.livestock["date_in"])
-    return pd.Series(np.where(came.notna() & (came > room.plan_date), 1.0, np.nan), dtype=float)
-
-
-@remember
-def living(room):
-    """As typed; of those not there yet none."""
-    return room.livestock["animals"].astype(float).reset_index(drop=True).mask(expected(room) == 1, 0.0)
-
-
 def _animals(room):
     return living(room)
 
@@ -53,6 +55,20 @@ def _alive(room):
 
 def _const(room, name):
     return room.const.get(name, np.nan)
+
+
+# --- how many there are: what was counted, and what the log has had since ---
+
+
+@remember
+def counted_last(room):
+    days = room.livestock["counted_on"].fillna(room.livestock["date_in"])
+    return days.mask(blank(room.livestock["tank"]))
+
+
+def since_then(room):
+    """Arrivals less losses of its kind in its tank, from the day after the count to the plan date."""
+    return _only_where(pair(room).notna() & counted_last(room).notna(), come_less_lost(room))
 
 
 # --- the chain: length, mass, oxygen, food, nitrogen ---
@@ -598,7 +614,7 @@ def no_quarantine(room):
 
 @remember
 def sexes(room):
-    return room.livestock["males"] + room.livestock["females"] > room.livestock["animals"].astype(float)
+    return room.livestock["males"] + room.livestock["females"] > room.livestock["animals"]
 
 
 @remember

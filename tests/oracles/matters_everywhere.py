@@ -2,12 +2,12 @@
 
 import pandas as pd
 
-from tests.oracles import breeding, changes, comfort, feeding, foods, maintenance
+from tests.oracles import breeding, changes, comfort, feeding, foods, maintenance, next_change
 from tests.oracles.tools import Room
 
 MOST, ALSO = 10, "; also "
 NAMES = {
-    "tasks": (maintenance.late_names, "This week"),
+    "tasks": (lambda room: [*maintenance.late_names(room), *next_change.late_names(room)], "This week"),
     "broods": (breeding.waiting_names, "Breeding"),
     "rearing": (breeding.rearing_names, "Breeding"),
     "cold_water": (changes.cold_names, "Water changes"),

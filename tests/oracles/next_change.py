@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import log, maintenance, waters, week_tanks
+from tests.oracles import log, maintenance, so_far, waters, week_tanks
 from tests.oracles.tools import Room, blank, remember, rounded, rows_of, said, through
 
 
@@ -15,8 +15,10 @@ def _named(room: Room) -> pd.Series:
 
 @remember
 def last_change(room: Room) -> pd.Series:
-    litres, days = log.typed(room, "litres_changed"), log.typed(room, "date")
-    found = [max((days[row] for row in rows if litres[row] > 0), default=pd.NaT) for rows in log.diaries(room).values()]
+    changed, days = log.is_change(room), log.typed(room, "date")
+    found = [
+        max((days[row] for row in rows if changed[row] == 1), default=pd.NaT) for rows in log.diaries(room).values()
+    ]
     return pd.Series(found, dtype="datetime64[ns]").where(_named(room))
 
 
@@ -125,3 +127,54 @@ def recipe(room: Room) -> pd.Series:
         alone = water if math.isnan(whole) else f"{said(whole, 1)} L {water}".strip()
         found.append((both or alone) if tank else "")
     return pd.Series(found, dtype=object)
+
+
+# --- what stands in the week by the interval on Tanks alone ---
+
+
+@remember
+def first_day(room: Room) -> pd.Series:
+    """0 is today, and late changes fall on today; none of a tank of which Maintenance has a change."""
+    return (-days_late(room)).clip(lower=0).where(planned(room) == 0) + 0.0
+
+
+@remember
+def order(room: Room) -> pd.Series:
+    """Behind what other lists have on the same day."""
+    day = first_day(room)
+    return (day + 0.5 + (np.arange(len(day)) + 1) / 1e6).where(day < maintenance.WEEK)
+
+
+@remember
+def late(room: Room) -> pd.Series:
+    return days_late(room).clip(lower=0).where(first_day(room).notna())
+
+
+@remember
+def change_task(room: Room) -> pd.Series:
+    at = rows_of(room.tasks, "task", ["Change water"])[0]
+    return pd.Series([np.nan if at is None else at + 1.0] * len(room.tanks), dtype=float).where(_named(room))
+
+
+def late_names(room: Room) -> list[str]:
+    """Each tank whose change is late by its interval; "" for the others."""
+    rows = zip(room.tanks["tank"], late(room), strict=True)
+    return [f"Change water: {tank} ({said(days)} d)" if days > 0 else "" for tank, days in rows]
+
+
+def _with_tasks(room: Room) -> dict[str, pd.Series]:
+    """The list goes on with those after the late tasks of Maintenance."""
+    before = [name for name in maintenance.late_names(room) if name]
+    rows = [[*before, *(name for name in late_names(room)[: row + 1] if name)] for row in range(len(room.tanks))]
+    return {
+        "late_changes_count": pd.Series([float(len(names)) for names in rows], dtype=float),
+        "late_changes": pd.Series([so_far.ALSO.join(names[: so_far.MOST]) for names in rows], dtype=object),
+    }
+
+
+def late_changes_count(room: Room) -> pd.Series:
+    return _with_tasks(room)["late_changes_count"]
+
+
+def late_changes(room: Room) -> pd.Series:
+    return _with_tasks(room)["late_changes"]

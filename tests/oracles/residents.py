@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pandas as pd
 
-from tests.oracles import company, lists, livestock, species
+from tests.oracles import company, lists, livestock, species, tools
 from tests.oracles.tools import Room, blank, lookup, remember, rows_of
 
 LINES = 40
@@ -48,7 +48,7 @@ def names(room: Room) -> pd.Series:
 
 @remember
 def alive(room: Room) -> pd.Series:
-    return _lines(room, room.livestock["animals"].astype(float)) > 0
+    return _lines(room, tools.living(room).astype(float)) > 0
 
 
 @remember
@@ -109,6 +109,6 @@ def other_biter_line(room: Room) -> pd.Series:
 def half_known(room: Room) -> pd.Series:
     lacks = species.lacking(room)
     lacking = lookup(room.species, "species", names(room), lacks)
-    counted = _lines(room, room.livestock["animals"].astype(float)).notna()
+    counted = _lines(room, tools.living(room).astype(float)).notna()
     known = species_row(room).notna() & blank(lacking) & counted & (said(room, "kind") != "")
     return _flag(room, ~known)

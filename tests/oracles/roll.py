@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import cards, comfort, livestock, matters, overlap_detail, tools
-from tests.oracles.tools import Room, blank, remember
+from tests.oracles.tools import Room, blank, living, remember
 
 PARAMETERS = ("temperature", "ph", "gh", "kh")
 Oracle = Callable[[Room], pd.Series]
@@ -123,9 +123,7 @@ def of_species(column: str) -> Oracle:
 
 
 def habit(column: str, word: str) -> Callable[[Room], Any]:
-    return lambda room: (
-        tools.same(livestock.of_species(room, room.species[column]), word) & (livestock.living(room) > 0)
-    )
+    return lambda room: tools.same(livestock.of_species(room, room.species[column]), word) & (living(room) > 0)
 
 
 def end(parameter: str, which: str) -> Oracle:
@@ -139,7 +137,7 @@ def both_known(parameter: str) -> Callable[[Room], Any]:
 in_quarantine = counted(lambda room: livestock.waiting(room) == 1)
 small_groups = counted(lambda room: livestock.small_group_no(room) == 1)
 weighed = counted(lambda room: livestock.mass(room).notna())
-animals = summed(livestock.living)
+animals = summed(living)
 mass, oxygen_draw, food, nitrogen, body_length, scaled_length, bottom_wanted = map(
     summed,
     (

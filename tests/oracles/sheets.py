@@ -17,13 +17,13 @@ LISTS = (
     "Live food",
     "Breeding",
 )
-DETAILS = ("Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank", "Live food by tank")
+DETAILS = ("Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank", "Live food by tank", "Doses by tank")
 KEEPER = {
     "answer": ("Attention", "Room", "Tank", "Water changes"),
     "input": LISTS,
     "choice": ("Candidates",),
     "printable": ("This week", "Cards", "Care card"),
-    "reference": ("Power cut", "Task list", "Constants", "How this workbook thinks", "Sources"),
+    "reference": ("Power cut", "Dosing", "Task list", "Constants", "How this workbook thinks", "Sources"),
     "detail": (*DETAILS, "All candidates"),
 }
 LABELS = ("Labels", "Labels A4 24", "Labels A4 8", "Labels Letter 30", "Labels Letter 10")

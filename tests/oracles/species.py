@@ -6,8 +6,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from tests.oracles import livestock
-from tests.oracles.tools import SAID_IN, blank, lookup, overridden, remember, rows_of, said
+from tests.oracles.tools import SAID_IN, blank, living, lookup, overridden, remember, rows_of, said
 
 # Key of the columns, name, name within a sentence.
 PARAMETERS = (
@@ -152,7 +151,7 @@ def kept(room):
     to = rows_of(room.species, "species", room.livestock["species"])
     found = []
     for row, nameless in enumerate(_nameless(room)):
-        groups = livestock.living(room).iloc[[i for i, at in enumerate(to) if at == row]]
+        groups = living(room).iloc[[i for i, at in enumerate(to) if at == row]]
         found.append(np.nan if nameless else groups.sum(min_count=min(1, len(groups))))
     return pd.Series(found, dtype=float)
 

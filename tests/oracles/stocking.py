@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import changes, company, livestock, tanks
-from tests.oracles.tools import Room, blank, lookup, remember, rows_of
+from tests.oracles.tools import Room, blank, living, lookup, remember, rows_of
 
 MEASURES = ("Water change", "Oxygen", "Swim room", "Bottom room", "Volume")
 NONE_HOLDS = "none holds"
@@ -22,7 +22,7 @@ def _named(room: Room) -> pd.Series:
 
 def _groups(room: Room, tank: int) -> list[int]:
     """Rows of Livestock that point to this row of Tanks; not those whose animals are known to be none."""
-    to, counts = rows_of(room.tanks, "tank", room.livestock["tank"]), livestock.living(room)
+    to, counts = rows_of(room.tanks, "tank", room.livestock["tank"]), living(room)
     return [row for row, (at, count) in enumerate(zip(to, counts, strict=True)) if at == tank and count != 0]
 
 
@@ -62,7 +62,7 @@ def _setting(room: Room, key: str) -> float:
 
 @remember
 def animals(room: Room) -> pd.Series:
-    return _total(room, livestock.living(room))
+    return _total(room, living(room))
 
 
 @remember

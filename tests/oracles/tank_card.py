@@ -37,25 +37,6 @@ def row(room: Room) -> pd.Series:
     return one(math.nan if tank is None else tank + 1)
 
 
-@remember
-def _change(room: Room) -> pd.Timestamp:
-    to = pd.Series(rows_of(room.tanks, "tank", room.log["tank"]), dtype=float)
-    tank = chosen(room)
-    here = (to == (-1 if tank is None else tank)) & (room.log["litres_changed"] > 0)
-    return room.log["date"][here].max()
-
-
-def last_change(room: Room) -> pd.Series:
-    return pd.Series([_change(room)])
-
-
-@remember
-def next_change(room: Room) -> pd.Series:
-    """A broken day is kept: every two and a half days is twelve hours after midnight."""
-    days = of_tank(room, room.tanks["change_interval"])
-    return pd.Series([_change(room) + pd.Timedelta(days=days)]) if days == days else pd.Series([pd.NaT])
-
-
 def _above(room: Room, table: str) -> pd.Series:
     """Of each row the tank it belongs to, where it belongs to one and can be put in order."""
     frame = getattr(room, table)

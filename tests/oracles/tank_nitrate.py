@@ -4,7 +4,7 @@ import math
 
 import pandas as pd
 
-from tests.oracles import changes, log, readings, stocking, tank_card, tanks
+from tests.oracles import changes, log, next_change, readings, stocking, tank_card, tanks
 from tests.oracles.tools import Room, remember, through
 
 LINES = 13
@@ -41,8 +41,9 @@ def read(room: Room) -> pd.Series:
 
 @remember
 def _first(room: Room) -> pd.Timestamp:
-    """The day of the next change: by the log, or today."""
-    due = tank_card.next_change(room)[0]
+    """The day of the next change, or today."""
+    at = tank_card.chosen(room)
+    due = pd.NaT if at is None else next_change.next_change(room)[at]
     return room.plan_date if pd.isna(due) else max(room.plan_date, due)
 
 

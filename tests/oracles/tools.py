@@ -30,6 +30,7 @@ class Room:
     maintenance: pd.DataFrame
     log: pd.DataFrame
     known: pd.DataFrame
+    doses: pd.DataFrame
     settings: dict[str, Any]
     const: dict[str, float]
     body_forms: pd.DataFrame
@@ -78,6 +79,7 @@ class Room:
             "maintenance",
             "log",
             "known",
+            "doses",
             "stock",
             "suppliers",
         )
@@ -183,3 +185,42 @@ def said(number: float, places: int = 0) -> str:
     """A rounded number as text: 7, not 7.0."""
     value = rounded(number, places)
     return str(int(value)) if value == int(value) else repr(round(value, places))
+
+
+def come_less_lost(room: Room) -> pd.Series:
+    """What the log says of each group since it was counted; of several rows of one kind in a tank, of the first."""
+    groups, log = room.livestock, room.log
+    kinds = list(
+        zip(
+            rows_of(room.tanks, "tank", groups["tank"]),
+            rows_of(room.species, "species", groups["species"]),
+            strict=True,
+        )
+    )
+    entries = list(zip(rows_of(room.tanks, "tank", log["tank"]), rows_of(room.species, "species", log["species"]), log["date"],
+                       log["arrivals"].fillna(0) - log["losses"].fillna(0), strict=True))  # fmt: skip
+    found = []
+    for row, kind in enumerate(kinds):
+        counted = groups["counted_on"].fillna(groups["date_in"])[row]
+        first = None not in kind and kinds.index(kind) == row
+        net = sum(n for *there, day, n in entries if tuple(there) == kind and counted < day <= room.plan_date)
+        found.append(float(net) if first else 0.0)
+    return pd.Series(found, dtype=float)
+
+
+@remember
+def expected(room: Room) -> pd.Series:
+    """1 for those that come in after the plan date: they are not there yet."""
+    came = pd.to_datetime(room.livestock["date_in"]).reset_index(drop=True)
+    return pd.Series(np.where(came > room.plan_date, 1.0, np.nan), dtype=float)
+
+
+@remember
+def living(room: Room) -> pd.Series:
+    """How many there are: as counted, with what came and without what died since then. A shop's list says it itself."""
+    animals = room.livestock["animals"].astype(float)
+    if room.edition == "shop":
+        return animals.mask(expected(room) == 1, 0.0)
+    begun = ~blank(room.livestock["tank"]) & ~blank(room.livestock["species"])
+    since = (animals + come_less_lost(room)).clip(lower=0)
+    return since.mask(expected(room) == 1, 0.0).where(begun)

@@ -25,6 +25,15 @@ RULES = {
         "one of act|watch|note": "no_worse",
         "words": "reason",
     },
+    "doses": {
+        "name": "product",
+        "one of conditioner|minerals|bicarbonate|salt|fertiliser|medicine|other": "dose_kind",
+        "0..100000": "dose",
+        "one of mL|g|drops|tablets|caps": "dose_unit",
+        "0.1..100000 L": "stated_for",
+        "one of each change|all the water": "dose_into",
+        "words": "dose_note",
+    },
     "species": {
         "name": "species",
         "words": "scientific own_note source caution family taxon_order",
@@ -121,7 +130,7 @@ RULES = {
         "whole 0..10000": "animals males females",
         "0.1..200 cm": "length_now",
         "0.1..5": "feed_factor",
-        "day": "measured_on date_in quarantine_until",
+        "day": "counted_on measured_on date_in quarantine_until",
         "words": "origin stock_note",
     },
     "view": {
@@ -209,8 +218,9 @@ RULES = {
         "0..1000 mg/L": "nitrate",
         "0..50000 L": "litres_changed",
         "in tasks": "task",
+        "in species": "species",
         "words": "work log_note",
-        "whole 0..10000": "losses",
+        "whole 0..10000": "losses arrivals",
     },
     "path_choice": {
         "in tanks": "tank",

@@ -1,12 +1,13 @@
 """This week: the tasks due within seven days, in the order of their first day, with a box on each day they fall on."""
 
+import math
 from typing import NamedTuple
 
 import numpy as np
 import pandas as pd
 
-from tests.oracles import breeding_jobs, feeds, maintenance
-from tests.oracles.tools import Room, remember
+from tests.oracles import breeding_jobs, feeds, maintenance, next_change
+from tests.oracles.tools import Room, remember, rows_of
 
 LINES = 80
 BOX = "☐"
@@ -63,10 +64,22 @@ def _of_hatches(room: Room) -> list[Task]:
     ]
 
 
+def _by_interval(room: Room) -> list[Task]:
+    """Changes of tanks of which Maintenance has none."""
+    usual = room.tasks[room.tasks["task"] == "Change water"]
+    minutes, supplies = (usual[key].iloc[0] if len(usual) else "" for key in ("usual_minutes", "usual_supplies"))
+    rows = zip(next_change.first_day(room), room.tanks["tank"], room.tanks["change_interval"], next_change.late(room),
+               next_change.order(room), strict=True)  # fmt: skip
+    return [
+        Task(day, 4, row, "Change water", tank, minutes, supplies, every, late, order)
+        for row, (day, tank, every, late, order) in enumerate(rows, 1)
+    ]
+
+
 @remember
 def all_due(room: Room) -> list[Task]:
     """Whatever falls within seven days, day by day; within a day list by list."""
-    tasks = [*_of_maintenance(room), *_of_broods(room), *_of_hatches(room)]
+    tasks = [*_of_maintenance(room), *_of_broods(room), *_of_hatches(room), *_by_interval(room)]
     return sorted(task for task in tasks if task.first_day < maintenance.WEEK)
 
 
@@ -80,9 +93,14 @@ def _ticks(room: Room, day: int) -> pd.Series:
     """A box where the task falls on this day, 0 today; from its first day on it comes again in its rhythm."""
     found = []
     for first, every in zip(first_day(room), every_days(room), strict=True):
-        falls = not np.isnan(first) and day in range(int(first), maintenance.WEEK, int(every))
+        falls = not np.isnan(first) and day in _days_of(int(first), every)
         found.append(BOX if falls else "")
     return pd.Series(found, dtype=object)
+
+
+def _days_of(first: int, every: float) -> set[int]:
+    """The days of the week on which it falls; every two and a half days is on the third day, then on the fifth."""
+    return {first + math.ceil(turn * every) for turn in range(math.ceil(maintenance.WEEK / every))}
 
 
 @remember
@@ -116,8 +134,48 @@ def minutes(room: Room) -> pd.Series:
 
 
 @remember
-def supplies(room: Room) -> pd.Series:
+def others(room: Room) -> pd.Series:
     return _shown(room, "supplies")
+
+
+@remember
+def change_of(room: Room) -> pd.Series:
+    """The tank, of the change of one."""
+    homes = rows_of(room.tanks, "tank", room.maintenance["tank"])
+    changes = maintenance.changes_water(room)
+    found = []
+    for task in all_due(room)[:LINES]:
+        of_task = task.source == 1 and changes[task.row - 1] == 1
+        found.append(homes[task.row - 1] + 1.0 if of_task else float(task.row) if task.source == 4 else np.nan)
+    return pd.Series(found + [np.nan] * (LINES - len(found)), dtype=float)
+
+
+def supplies(room: Room) -> pd.Series:
+    """Of a water change first of which waters it is made."""
+    recipes = next_change.recipe(room)
+    made = ["" if of != of else recipes[int(of) - 1] for of in change_of(room)]
+    return pd.Series(
+        ["; ".join(part for part in pair if part) for pair in zip(made, others(room), strict=True)], dtype=object
+    )
+
+
+def type_at(room: Room) -> pd.Series:
+    """Where the day is typed: in the row of the task, of the brood, or below the last of the Log."""
+    below = int(room.log["date"].notna().sum()) + 1 + room.top["log"]
+    broods = breeding_jobs.event_row(room)
+    found = []
+    for task in all_due(room)[:LINES]:
+        rows = (task.row + room.top["maintenance"], None, np.nan, below)
+        found.append(broods[task.row - 1] + room.top["breeding"] if task.source == 2 else rows[task.source - 1])
+    return pd.Series([*found, *[np.nan] * (LINES - len(found))], dtype=float)
+
+
+def done_on(room: Room) -> pd.Series:
+    names = ("Maintenance", "Breeding", "Live food", "Log")
+    sheets = [names[task.source - 1] for task in all_due(room)[:LINES]]
+    sheets += [""] * (LINES - len(sheets))
+    rows = zip(sheets, type_at(room), strict=True)
+    return pd.Series([f"{sheet}, row {at:.0f}" if at == at else "" for sheet, at in rows], dtype=object)
 
 
 @remember
@@ -172,6 +230,14 @@ def next_3(room: Room) -> pd.Series:
     return _next(room, 3)
 
 
+def taken_4(room: Room) -> pd.Series:
+    return _taken(room, 4)
+
+
+def next_4(room: Room) -> pd.Series:
+    return _next(room, 4)
+
+
 @remember
 def late(room: Room) -> pd.Series:
     days = days_late(room)
@@ -215,9 +281,9 @@ def day_7(room: Room) -> pd.Series:
 
 @remember
 def is_change(room: Room) -> pd.Series:
-    """Of a task of Maintenance whether it is a tank's water change; no other list has any."""
+    """Of a task of Maintenance whether it is a tank's water change; what stands by its interval always is."""
     changes = maintenance.changes_water(room)
-    found = [changes[task.row - 1] if task.source == 1 else 0.0 for task in all_due(room)[:LINES]]
+    found = [changes[task.row - 1] if task.source == 1 else float(task.source == 4) for task in all_due(room)[:LINES]]
     return pd.Series(found + [np.nan] * (LINES - len(found)), dtype=float)
 
 

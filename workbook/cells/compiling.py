@@ -3,9 +3,10 @@
 import datetime
 from collections.abc import Iterator
 
-from workbook.cells.listing import answer, from_typed, of_a_list, short
-from workbook.cells.pages import Cell, Page, Records, Run, serial
-from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, before_a_cell, letters
+from workbook.cells.listing import answer, from_typed, head_at_left, of_a_list, short, to_workings
+from workbook.cells.pages import Cell, Page, Records, Run, own_cell, serial
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, PlacedSheet, Slot
 from workbook.cells.ways import linked, ways
 from workbook.tables.columns import OPTIONAL, SUCH_AS, Computed, Flag, Pulled, Said, Typed
 from workbook.tables.completing import ARROW, FLAG_BLOCKS, SEPARATOR, SYMBOLS
@@ -33,17 +34,6 @@ def label_of(schema: Schema, table: Table, slot: Slot) -> str:
     if isinstance(column, Said) and slot.shows == "answer":
         return SIGN
     return label + (" (as reckoned)" if slot.shows == "from typed" else "")
-
-
-def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
-    """What a person put there, as it is: a text that begins with = is a formula."""
-    if value is None or value == "":
-        return Cell(*at, "blank", None, ("typed", ""))
-    if isinstance(value, datetime.date):
-        return Cell(*at, "number", serial(value), ("typed", "date"))
-    if isinstance(value, str):
-        return Cell(*at, "formula" if value.startswith("=") else "text", value, ("typed", ""))
-    return Cell(*at, "number", value, ("typed", ""))
 
 
 class Compiler:
@@ -80,7 +70,7 @@ class Compiler:
         here = self.placing.tables[table.key]
         if not dot or place == "above":
             return self.own(table, key, -1) if dot else self.own(table, place)
-        if place in {"@shown", "@letters"}:
+        if place in {"@shown", "@letters", "@list"}:
             return of_a_list(here, place, key)
         if key == "@top":
             return str(self.placing.tables[place].first_row - 1)
@@ -203,6 +193,8 @@ class Compiler:
             return from_typed(here, slot, self.own(table, "line") if here.workings else "")
         if here.workings and slot.shows in {"twin", "answer"}:
             return answer(self.placing, here, slot)
+        if here.workings and slot.shows == "beside" and isinstance(column, Computed):
+            return to_workings(here, self.computed(table, column))
         if slot.shows == "answer":
             return "=" + short(self.own(table, column.key), self.own(table, "said_count"))
         if slot.shows in {"twin", "drawn"} and slot.twin:
@@ -379,7 +371,11 @@ class Compiler:
 
     def _form(self, here: Placed) -> Iterator[Cell]:
         record = (self.records.get(here.table.key) or [{}])[0]
-        if self.placing.sheets[here.sheet].sheet.has_head(here.table):
+        sheet = self.placing.sheets[here.sheet].sheet
+        left = [form.key for form in sheet.left]
+        if here.table.key in left[:1]:
+            yield from head_at_left(self.placing, here)
+        elif here.table.key not in left and sheet.has_head(here.table):
             yield Cell(here.first_row - 1, here.across - 1, "text", here.table.title, ("form head", ""))
         for slot in here.slots:
             style, formula = self._style(here.table, slot), self.formula(here.table, slot)
@@ -391,7 +387,8 @@ class Compiler:
             if slot.column.look.runs_on:
                 continue
             yield Cell(slot.at, here.across + 1, "text", written(slot.unit), ("form unit", ""))
+            if here.table.key in left:
+                continue
             said = slot.column.help if not isinstance(slot.column, Pulled) and slot.shows != "from typed" else ""
-            sheet = self.placing.sheets[here.sheet].sheet
             alone = not sheet.blocks and not sheet.bands
             yield Cell(slot.at, here.across + 2, "text", said, ("form help" if alone else "purpose", ""))

@@ -4,7 +4,11 @@ No formula names a cell of a row that people may delete: a list is looked at fro
 position.
 """
 
-from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
+from collections.abc import Iterator
+
+from workbook.cells.pages import Cell
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, Slot
 from workbook.tables.columns import Said
 
 
@@ -36,7 +40,7 @@ def answer(placing: Placing, here: Placed, slot: Slot) -> str:
     found = f"INDEX({name},{place})"
     if isinstance(slot.column, Said):
         many = f"INDEX({placing.column_name(here.table.key, 'said_count')},{place})"
-        found = short(found, many)
+        found = f'IF({found}="","",{to_workings(here, short(found, many)).removeprefix("=")})'
     elif slot.twin:
         found = f'IF(COUNT({found})=1,{slot.twin.shown_text(found)},"")'
     else:
@@ -49,8 +53,24 @@ def short(said: str, many: str) -> str:
     return f'LEFT({said},SEARCH(": ",{said}&": ")-1)&IF({many}>1," +"&({many}-1),"")'
 
 
+def to_workings(here: Placed, formula: str) -> str:
+    """A formula of a list whose cell leads to the same row of its workings."""
+    return f"=HYPERLINK(\"#'{here.workings}'!A\"&ROW(),{formula.removeprefix('=')})"
+
+
 def of_a_list(here: Placed, place: str, key: str) -> str:
-    """The cell beside on the same list, or the letters of a column of its workings as a text."""
+    """The cell beside on the same list; as texts its sheet, or the letters of a column of its workings."""
+    if place == "@list":
+        return f"\"'{here.sheet}'\""
     if place == "@letters":
         return f'" {letters(here.base[key])}"'
     return f"${letters(next(s.at for s in here.on(here.sheet) if s.column.key == key))}\x000\x00"
+
+
+def head_at_left(placing: Placing, here: Placed) -> Iterator[Cell]:
+    """What heads a form at the left of tables, in line with their heads."""
+    head, columns = here.first_row - placing.sheets[here.sheet].head, range(here.across - 1, here.across + 2)
+    for row in range(head + 1, here.first_row):
+        for at in columns:
+            title = here.table.title if (row, at) == (head + 1, columns[0]) else ""
+            yield Cell(row, at, "text", title, ("head" if row == head + 1 else "head unit", ""))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from workbook.cells.placing import PlacedSheet
+from workbook.cells.slots import PlacedSheet
 from workbook.tables.kinds import Value
 
 EPOCH = datetime.date(1899, 12, 30)
@@ -93,3 +93,14 @@ class Page:
 def serial(day: datetime.date) -> int:
     """A date as office programs count it."""
     return (day - EPOCH).days
+
+
+def own_cell(at: tuple[int, int], value: Value | None) -> Cell:
+    """What a person put there, as it is: a text that begins with = is a formula."""
+    if value is None or value == "":
+        return Cell(*at, "blank", None, ("typed", ""))
+    if isinstance(value, datetime.date):
+        return Cell(*at, "number", serial(value), ("typed", "date"))
+    if isinstance(value, str):
+        return Cell(*at, "formula" if value.startswith("=") else "text", value, ("typed", ""))
+    return Cell(*at, "number", value, ("typed", ""))

@@ -2,101 +2,21 @@
 
 import functools
 import re
-from dataclasses import dataclass, field, replace
 
-from workbook.tables.columns import SERIOUSNESS, Column, Computed, Pulled, Said, Typed
+from workbook.cells.slots import Placed, PlacedSheet, Slot
+from workbook.tables.columns import SERIOUSNESS, Computed, Pulled, Said, Typed
 from workbook.tables.completing import FLAG_BLOCKS
 from workbook.tables.picking import NAMED, SORTED
+from workbook.tables.row_ways import TO_LIST
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Band, Charts, Sheet
 from workbook.tables.table import Table
-from workbook.tables.units import Twin, in_a_name, twin
+from workbook.tables.units import in_a_name, twin
 
 WORKINGS = " workings"
 FORM_COLUMNS = ("label", "value", "unit", "help")
-
-
-@dataclass(frozen=True)
-class Slot:
-    """One column of cells: whose it is, on which sheet, and what it shows.
-
-    shows: base; twin (computed from base); typed (a person's, in the unit of the file); from typed (the same as
-    everything reckons with it); answer (on a list, what its workings found).
-    rare: seldom typed, so its column starts folded away.
-    """
-
-    column: Column
-    at: int
-    unit: str
-    twin: Twin | None = None
-    shows: str = "base"
-    sheet: str = ""
-    rare: bool = False
-
-
-@dataclass
-class Placed:
-    """Where one table lies. A form lies on its side: its slots are rows, `across` is its value column.
-
-    on_page: it is part of a printed page, up to the column page_end, below so many titles, its rows of room, title and
-    labels. head: the rows of group, label, example, unit.
-    workings: the sheet where everything of a list is reckoned, in the same rows; "" where that is its own.
-    """
-
-    table: Table
-    sheet: str
-    first_row: int
-    rows: int
-    slots: list[Slot] = field(default_factory=list)
-    across: int = 0
-    on_page: bool = False
-    page_end: int = 0
-    titles: int = 3
-    head: int = 3
-    workings: str = ""
-
-    def __post_init__(self) -> None:
-        self.base: dict[str, int] = {}
-        self._on: dict[str, list[Slot]] = {}
-
-    def add(self, slot: Slot, at: int) -> None:
-        """Put a slot in place."""
-        is_base = slot.shows in {"base", "from typed"}
-        there = self.base_sheet if is_base or slot.shows == "drawn" else self.sheet
-        placed = replace(slot, at=at, sheet=there)
-        self.slots.append(placed)
-        self._on.setdefault(there, []).append(placed)
-        if is_base:
-            self.base[slot.column.key] = at
-
-    @property
-    def base_sheet(self) -> str:
-        """The sheet where all that formulas look at stands."""
-        return self.workings or self.sheet
-
-    def on(self, sheet: str) -> list[Slot]:
-        """Its columns on one of its sheets."""
-        return self._on.get(sheet, [])
-
-    @property
-    def last_row(self) -> int:
-        """The lowest row."""
-        return self.first_row + self.rows - 1
-
-
-@dataclass
-class PlacedSheet:
-    """Where the parts of one sheet lie."""
-
-    sheet: Sheet
-    header_row: int = 0
-    note_rows: list[int] = field(default_factory=list)
-    charts: list[tuple[Charts, int]] = field(default_factory=list)
-    page_charts: list[tuple[Charts, int, int]] = field(default_factory=list)  # with the row in which they begin
-    last_printed_column: int = 1
-    last_column: int = 1
-    head: int = 3  # rows above the first one of its lists: group, label, perhaps an example, unit
-    frozen_columns: int = 0
+FIRST_BEHIND = (TO_LIST, "line")  # of the columns of workings
+BESIDE_A_FORM = 4  # columns that a form at the left takes, the narrow one after it among them
 
 
 @functools.cache
@@ -157,6 +77,8 @@ class Placing:
             row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks and not sheet.close))
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row
+        if sheet.left:
+            self._place_left(placed, [self.schema[form.key] for form in sheet.left])
         if sheet.bands:
             self._place_page(placed)
         elif any(isinstance(block, Table) and block.is_list for block in sheet.blocks):
@@ -167,6 +89,9 @@ class Placing:
     def _place_blocks(self, placed: PlacedSheet) -> None:
         """Blocks side by side, and their working columns at the right of all."""
         sheet, at, last = placed.sheet, 1, 1
+        if sheet.left:
+            at += BESIDE_A_FORM
+            placed.frozen_columns += BESIDE_A_FORM
         placed.header_row, above = self._place_bands(placed, sheet.above, placed.header_row)
         working: list[tuple[Placed, list[Slot]]] = []
         for block in sheet.blocks:
@@ -248,12 +173,25 @@ class Placing:
             at += 1
         return at
 
+    def _place_left(self, placed: PlacedSheet, forms: list[Table]) -> None:
+        """Forms at the left: their sentences, then, below the head of the tables, what people read, then what is reckoned."""
+        parts = {form.key: self._slots(form) for form in forms}
+        said = [(key, slot) for key, (shown, _) in parts.items() for slot in shown if slot.column.look.runs_on]
+        read = [(key, slot) for key, (shown, _) in parts.items() for slot in shown if not slot.column.look.runs_on]
+        read += [(key, slot) for key, (_, working) in parts.items() for slot in working]
+        first = placed.header_row + len(said) + placed.head
+        for form in forms:
+            self.tables[form.key] = Placed(form, placed.sheet.title, first, 1, across=2)
+        for at, (key, slot) in (*enumerate(said, placed.header_row), *enumerate(read, first)):
+            self.tables[key].add(slot, at)
+        placed.header_row += len(said)
+
     # --- lists: what people type on one sheet, what is reckoned from it on another, in the same rows ---
 
     def _place_lists(self, placed: PlacedSheet) -> PlacedSheet:
         """Lists side by side, and behind them their workings with all other tables of the sheet."""
         sheet, at = placed.sheet, 1
-        behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=0)
+        behind = PlacedSheet(workings_of(sheet), header_row=placed.header_row, head=placed.head, frozen_columns=1)
         title, there = behind.sheet.title, 1
         for block in sheet.blocks:
             if isinstance(block, Charts):
@@ -312,8 +250,10 @@ class Placing:
         left.sort(key=lambda slot: table.signs.index(slot.column.key))
         places = {key: i for i, key in enumerate(table.shown)}
         right.sort(key=lambda slot: places.get(slot.column.key, len(places)))
-        lines = [slot for slot in reckoned if slot.column.key == "line"]
-        others = [slot for slot in reckoned if slot.column.key != "line"]
+        lines = sorted(
+            (s for s in reckoned if s.column.key in FIRST_BEHIND), key=lambda s: FIRST_BEHIND.index(s.column.key)
+        )
+        others = [slot for slot in reckoned if slot.column.key not in FIRST_BEHIND]
         order = {key: i for i, key in enumerate(table.often)}
         typed.sort(key=lambda slot: (slot.rare, order.get(slot.column.key, len(order))))
         return [*left, *typed, *right], [*lines, *mirrored, *others]

@@ -7,10 +7,12 @@ from pathlib import Path
 
 from workbook.build import Built, Extras, Plan, compute, lay_out, save, stamped
 from workbook.cells.pages import Records
-from workbook.cells.placing import Placed, Placing, workings_of
+from workbook.cells.placing import Placing, workings_of
+from workbook.cells.slots import Placed
 from workbook.copies import conflicts
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
+from workbook.copies.following import followed
 from workbook.copies.grids import At, address
 from workbook.copies.identity import TYPED, Spot
 from workbook.copies.librarying import with_library
@@ -304,10 +306,13 @@ def rebuild(
         raise BadInputError([Finding(str(target), None, "", "the edited workbook itself", expected)])
     if edition and edition != content.edition:
         raise BadInputError([Finding(source.name, None, "", f"a workbook of the edition {content.edition}", edition)])
-    plan, told = replace(plan, units=units or content.units), list[str]()
+    tables = edition_for(content.edition, content.tables).tables
+    content, told = followed(content, tables, follow=plan.follow)
+    plan = replace(plan, units=units or content.units)
     if plan.library:
         library = read_copy(plan.library)
-        content, told = with_library(content, library, edition_for(content.edition, content.tables).tables)
+        content, changed = with_library(content, library, tables)
+        told += changed
         plan = replace(plan, made_from=CARRIED + library.stamp.own if library.stamp.own else "")
     built, said = build_content(content, target, plan, say)
     return built, [*told, *said]

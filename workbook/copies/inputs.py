@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from workbook.cells.placing import Slot
+from workbook.cells.slots import Slot
 from workbook.copies import words
 from workbook.copies.content import Content, Entry
 from workbook.copies.grids import Held

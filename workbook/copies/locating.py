@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from workbook.build import templates_folder
-from workbook.cells.placing import Placed, Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed, Slot
 from workbook.copies.grids import Area, Book, Grid
 from workbook.editions import Edition, with_conflicts
 from workbook.tables.columns import SUCH_AS, Typed

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workbook.cells.pages import Cell, Page, Run
-from workbook.cells.placing import Placed, Slot
+from workbook.cells.slots import Placed, Slot
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, At, Grid, Raw
 

@@ -3,7 +3,8 @@
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from workbook.cells.placing import Placed, PlacedSheet, Placing, Slot, letters
+from workbook.cells.placing import Placing, letters
+from workbook.cells.slots import Placed, PlacedSheet, Slot
 from workbook.files import look
 from workbook.tables.sheet import Chart, Series
 from workbook.tables.units import written

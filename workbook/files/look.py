@@ -98,6 +98,7 @@ ROLES: dict[str, dict[str, object]] = {
     "room bar": {**_CELL, "font_name": BAR_FONT, "font_size": 8, "font_color": BAND},
     "room figure": {**_RULED, "font_size": 9, "bold": True},
     "room due": {**_RULED, "font_size": 9},
+    "small said": {**_CELL, "font_size": 9, "text_wrap": True, "align": "left", "indent": 1, "num_format": "General"},
     "page plain": {"valign": "vcenter"},
     "page small": {"font_size": 9, "font_color": QUIET, "valign": "vcenter"},
     "card name": {"bold": True, "font_size": 20, "font_color": BAND, "text_wrap": True, "align": "left", "valign": "vcenter", "indent": 1},

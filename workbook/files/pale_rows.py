@@ -3,7 +3,8 @@
 from xlsxwriter import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from workbook.cells.placing import Placed, letters
+from workbook.cells.placing import letters
+from workbook.cells.slots import Placed
 from workbook.files import look
 
 

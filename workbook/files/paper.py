@@ -9,7 +9,8 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
-from workbook.cells.placing import Placed, PlacedSheet, Placing
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed, PlacedSheet
 from workbook.files import look
 from workbook.tables.sheet import Sheet
 

@@ -11,9 +11,10 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
-from workbook.cells.placing import Placed, PlacedSheet, Placing, letters
+from workbook.cells.placing import BESIDE_A_FORM, Placing, letters
+from workbook.cells.slots import Placed, PlacedSheet
 from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, printable, set_up_paper
-from workbook.files.widths import width_of
+from workbook.files.widths import LEFT_GAP, LEFT_WIDTHS, width_of
 from workbook.tables.columns import Computed
 from workbook.tables.sheet import Sheet
 from workbook.tables.table import Table
@@ -139,7 +140,11 @@ def _pages_across(here: Placed, page: Page, values: Values, placing: Placing, sh
     placed, title = page.placed, page.placed.sheet.title
     slots = [s for s in here.on(title) if s.shows != "beside" and s.at <= placed.last_printed_column]
     widths, most = _widths(placed, placing), printable(sheet) / LEGIBLE
-    runs, across = [Columns(slots[0].at, slots[0].at)], 0.0
+    # What was picked is printed beside what it steers.
+    is_beside = bool(placed.sheet.left) and slots[0].at == BESIDE_A_FORM + 1
+    runs, across = [Columns(1 if is_beside else slots[0].at, slots[0].at)], 0.0
+    if is_beside:
+        across = sum(widths[at] for at in range(1, slots[0].at))
     for slot in slots:
         across += widths.get(slot.at, math.inf)
         if across > most and slot.at > runs[-1].first:
@@ -215,6 +220,8 @@ def _widths(placed: PlacedSheet, placing: Placing) -> dict[int, float]:
         slots = [] if here.table.form or here.on_page else here.on(placed.sheet.title)
         # What is folded away takes no room.
         widths |= {s.at: 0 if s.rare else width_of(placing, here, s) + 0.8 for s in slots if s.at in widths}
+    if placed.sheet.left:
+        widths |= {at: width + 0.8 for at, width in enumerate((*LEFT_WIDTHS, LEFT_GAP), 1)}
     for charts, at in placed.charts:
         widths |= {at + i: 9.8 for i in range(charts.columns)}
     return widths

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page
-from workbook.cells.placing import Placed, Placing
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed
 from workbook.files import look
 from workbook.files.paper import ROW_PIXELS
 from workbook.files.printing import MORE_ROWS, NARROW_DOWN, SMALL_LEGIBLE
@@ -41,7 +42,7 @@ def _lines(page: Page, values: Values, placing: Placing, here: Placed) -> Iterat
     wrapped = [r for r in page.runs if r.column in wide and look.properties(*r.style).get("text_wrap")]
     for row in range(here.first_row, here.last_row + 1):
         texts = ((run.column, str(values[title, row, run.column])) for run in wrapped)
-        yield row, min(here.table.most_lines, max(_lines_of(text, wide[at]) for at, text in texts))
+        yield row, min(here.table.most_lines, max((_lines_of(text, wide[at]) for at, text in texts), default=1))
 
 
 def _lines_of(text: str, wide: float) -> int:

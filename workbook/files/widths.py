@@ -3,9 +3,13 @@
 import functools
 
 from workbook.cells.compiling import label_of
-from workbook.cells.placing import Placed, Placing, Slot
+from workbook.cells.placing import Placing
+from workbook.cells.slots import Placed, Slot
 from workbook.tables.columns import Said
 
+FORM_WIDTHS = (34, 30, 14, 78)  # label, value, unit, help
+LEFT_WIDTHS = (20, 24, 6)  # label, value, unit of a form at the left of a list
+LEFT_GAP = 1.5
 SIGN_WIDTH = 27
 HEAD_LINES = 2
 BOLD = 1.1  # a bold letter beside one of the width by which columns are measured

@@ -13,26 +13,27 @@ from xlsxwriter.worksheet import Worksheet
 
 from workbook.cells.evaluating import Values
 from workbook.cells.pages import Page, serial
-from workbook.cells.placing import Placed, Placing, Slot, before_a_cell, letters
+from workbook.cells.placing import Placing, before_a_cell, letters
+from workbook.cells.slots import Placed, Slot
 from workbook.files import look
 from workbook.files.charts import add_charts
+from workbook.files.heights import heights_of_text
 from workbook.files.pale_rows import pale_rows
-from workbook.files.paper import HEADER_PIXELS, LINE_PIXELS, ROW_PIXELS, heights_above, lay_out
+from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
 from workbook.files.tall_rows import tall_rows
 from workbook.files.targets import moved_in
-from workbook.files.widths import width_of
+from workbook.files.widths import FORM_WIDTHS, LEFT_GAP, LEFT_WIDTHS, width_of
 from workbook.tables.columns import Flag, Said, Typed
 from workbook.tables.completing import SYMBOLS
 from workbook.tables.kinds import FIRST_DATE, LAST_DATE, LONGEST_KEY, LONGEST_TEXT, Kind, in_full
 from workbook.tables.units import written
 
 CREATED = datetime.datetime(2020, 1, 1)  # noqa: DTZ001  the same input gives the same bytes
-UPRIGHT_PIXELS, TITLE_PIXELS = 132, 24
+UPRIGHT_PIXELS, TITLE_PIXELS, BARE_PIXELS = 132, 24, 6  # BARE: of a row of units that says none
 LONGEST_NOTE = 30_000
 OWN_NARROWEST, OWN_WIDEST = 9, 100
-FORM_WIDTHS = (34, 30, 14, 78)
 
 
 HANDED = "given line"
@@ -88,7 +89,7 @@ class Writer:
         else:
             self._widths(sheet, page)
             above = heights_above(sheet, page, self.placing)
-            heights = self._heights(sheet, page, values) | above
+            heights = heights_of_text(sheet, page, values, self.placing) | above
             tall = tall_rows(page, values, self.placing, heights)
             for row, pixels in tall.items():
                 sheet.set_row_pixels(row - 1, pixels)
@@ -227,16 +228,19 @@ class Writer:
         placed = page.placed
         if placed.sheet.role == "own":
             _own_widths(sheet, page)
+        of_form = (*LEFT_WIDTHS, LEFT_GAP) if placed.sheet.left else () if placed.sheet.blocks else FORM_WIDTHS
+        for at, wide in enumerate(of_form if placed.sheet.tables and not placed.sheet.bands else ()):
+            sheet.set_column(at, at, wide)
         for here in self.placing.on(placed.sheet.title):
             if here.table.form:
-                for at, width in zip(range(4), FORM_WIDTHS, strict=True):
-                    if not placed.sheet.blocks:
-                        sheet.set_column(at, at, width)
                 continue
             if not here.on_page:
                 self._table_widths(sheet, here, placed.sheet.title)
         for charts, at in placed.charts:
             sheet.set_column(at - 1, at + charts.columns - 2, 9)
+        heads = placed.header_row + placed.head - 1
+        if placed.sheet.blocks and all(c.style[0] == "seed" or not c.content for c in page.cells if c.row == heads):
+            sheet.set_row_pixels(heads - 1, BARE_PIXELS)
         if (placed.sheet.blocks or placed.sheet.role == "workings") and placed.sheet.frozen_head:
             sheet.freeze_panes(placed.header_row + placed.head - 1, placed.frozen_columns)
 
@@ -244,7 +248,8 @@ class Writer:
         """The columns of a table on one of its sheets, and the heights of its head and rows."""
         for slot in here.on(title):
             width = width_of(self.placing, here, slot)
-            sheet.set_column(slot.at - 1, slot.at - 1, width, None, _outline(here, slot))
+            folds = slot.rare or here.workings or self.placing.sheets[title].sheet.folds
+            sheet.set_column(slot.at - 1, slot.at - 1, width, None, _outline(here, slot) if folds else {})
         self._header_heights(sheet, here)
         for row in range(here.first_row, here.last_row + 1) if here.table.row_height else ():
             sheet.set_row_pixels(row - 1, here.table.row_height)
@@ -254,43 +259,6 @@ class Writer:
         sheet.set_row_pixels(here.first_row - here.head, HEADER_PIXELS)
         if any(slot.column.look.upright for slot in here.slots):
             sheet.set_row_pixels(here.first_row - 2, UPRIGHT_PIXELS)
-
-    def _heights(self, sheet: Worksheet, page: Page, values: Values) -> dict[int, int]:
-        """Rows high enough for their wrapped text: not every program fits them on opening. Their heights in pixels."""
-        placed, title = page.placed, page.placed.sheet.title
-        width: dict[int, float] = {} if placed.sheet.blocks else dict(enumerate(FORM_WIDTHS, 1))
-        for here in self.placing.on(title):
-            width |= (
-                {}
-                if here.table.form or here.on_page or here.table.row_height
-                else {s.at: width_of(self.placing, here, s) for s in here.on(title)}
-            )
-        lines: dict[int, int] = {}
-
-        def wraps(column: int, style: tuple[str, str]) -> bool:
-            shown = column <= placed.last_printed_column and column in width
-            return shown and bool(look.properties(*style).get("text_wrap"))
-
-        texts = [(c.row, c.column, str(c.content)) for c in page.cells if c.kind == "text" and wraps(c.column, c.style)]
-        single = [c for c in page.cells if c.kind == "formula" and wraps(c.column, c.style)]
-        texts += [(c.row, c.column, str(values[title, c.row, c.column])) for c in single]
-        for run in page.runs:
-            if wraps(run.column, run.style):
-                rows = range(run.first_row, run.first_row + run.rows)
-                texts += [(row, run.column, str(values[title, row, run.column])) for row in rows]
-        # The names that head a grid are not indented as other text is.
-        heads = {(c.row, c.column) for c in single if c.style[0] == "head seed"}
-        for row, column, text in texts:
-            if text:
-                fits = max(1.0, (width[column] - (1 if (row, column) in heads else 2)) * 1.1)
-                needed = sum(max(1, math.ceil(len(part) / fits)) for part in text.split("\n"))
-                lines[row] = max(lines.get(row, 1), needed)
-        heights = {
-            row: LINE_PIXELS * count + 4 for row, count in lines.items() if count > 1 and row != placed.header_row + 1
-        }
-        for row, pixels in heights.items():
-            sheet.set_row_pixels(row - 1, pixels)
-        return heights
 
 
 def _own_widths(sheet: Worksheet, page: Page) -> None:

@@ -151,7 +151,8 @@ ABOUT = filled(
     colon=quoted(": "),
 )
 
-LISTED = Look("Most serious first", 20)
+# Nine points: two lines of a sentence take little of a screen.
+LISTED, SMALL = Look("Most serious first", 20), "small said"
 ATTENTION = Table(
     "attention",
     title="Attention",
@@ -181,7 +182,7 @@ ATTENTION = Table(
             kind=text(),
             look=Look("Most serious first", 18, link=True),
         ),
-        replace(of_line("what", "What"), look=replace(LISTED, width=19)),
+        replace(of_line("what", "What"), look=replace(LISTED, width=19, style=SMALL)),
         Computed(
             "why",
             "Why",
@@ -191,10 +192,12 @@ ATTENTION = Table(
                 needs=("more",),
             ),
             kind=text(),
-            look=replace(LISTED, width=52),
+            look=replace(LISTED, width=52, style=SMALL),
             help="The first cause; all of them stand at the right, and on the tank's page.",
         ),
-        Computed("do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=54)),
+        Computed(
+            "do", "What to do", after("{sentence}", ARROW), kind=text(), look=replace(LISTED, width=54, style=SMALL)
+        ),
         Computed(
             "go",
             "Go to",
@@ -307,6 +310,7 @@ def attention_sheet(
         blocks=(ATTENTION,),
         forms=(IN_SHORT,),
         frozen_columns=0,
+        folds=False,
         purpose="One line for each cause and place: why, and what to do. To let one wait, write it on Known.",
     )
     behind = Sheet(

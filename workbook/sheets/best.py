@@ -5,7 +5,7 @@ from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import all_said, in_rows_with, joined
-from workbook.tables.template import of, quoted
+from workbook.tables.template import here, of, quoted
 
 GRAVE, LIGHT = PARAMETERS[:2], PARAMETERS[2:]
 TOO_FULL = {
@@ -63,10 +63,7 @@ def narrow(p: Parameter) -> tuple[str, str]:
 def left(p: Parameter) -> str:
     """Formula text: the water left of one parameter."""
     return filled(
-        '_xlfn.IFS({*_width}="",{unknown},{*_width}<0,{none},1=1,{name}&{@words.*_low}&" to "&{@words.*_high})',
-        unknown=quoted(f"{p.word} unknown"),
-        none=quoted(f"no shared {p.word}"),
-        name=quoted(f"{p.word} "),
+        '_xlfn.IFS({*_width}="","unknown",{*_width}<0,"none",1=1,{@words.*_low}&" to "&{@words.*_high})',
         each=p.key,
     )
 
@@ -146,9 +143,10 @@ BEST = Table(
     title="The best twenty",
     lines=20,
     row_name=("species",),
+    single=True,
     purpose="",
     columns=(
-        Computed("place", "Place", logic("{line}", "1", needs=("found",)), look=Look("Candidates", 13, "0")),
+        Computed("place", "Place", logic("{line}", "1", needs=("found",)), look=Look("Candidates", 6, "0")),
         Pulled("species", via="found", look=Look("Candidates", 25)),
         of_row("verdict", look=Look("Candidates", 16, status=True)),
         of_row("likeness", look=Look("Candidates", 9, "0%")),
@@ -158,12 +156,15 @@ BEST = Table(
         of_row("binding_min", "then full", FULL),
         of_row("add_best", "Best group: add", Look("Room", 8, "0")),
         of_row("binding_best", "then full", FULL),
-        Computed(
-            "water",
-            "Water shared",
-            logic('&"; "&'.join(left(p) for p in PARAMETERS), needs=("found",)),
-            kind=text(),
-            look=Look("Why", 42),
+        *(
+            Computed(
+                f"{p.key}_left",
+                p.label,
+                logic(left(p), needs=("found",)),
+                kind=text(),
+                look=Look("Water shared", 15),
+            )
+            for p in PARAMETERS
         ),
         Computed(
             "reasons",
@@ -185,7 +186,7 @@ BEST = Table(
                 ),
             ),
             kind=text(),
-            look=Look("Why", 60),
+            look=Look("Why", 110),
         ),
         Computed(
             "score",
@@ -231,6 +232,24 @@ BEST = Table(
                 "lacking",
                 "caution",
             )
+        ),
+        Computed(
+            "water",
+            "Water shared",
+            logic(
+                '&"; "&'.join(
+                    filled(
+                        'IF({left}="none",{none},{name}&{left})',
+                        left=here(f"{p.key}_left"),
+                        none=quoted(f"no shared {p.word}"),
+                        name=quoted(f"{p.word} "),
+                    )
+                    for p in PARAMETERS
+                ),
+                needs=("found",),
+            ),
+            kind=text(),
+            look=TEXT,
         ),
         *SAID,
         said(

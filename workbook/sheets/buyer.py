@@ -18,10 +18,10 @@ LIST = Table(
     title="What fits",
     lines=BEST,
     row_name=("name",),
+    single=True,
     purpose="What lies nearest to the middle of its ranges stands first.",
     columns=(
         of_line("name", "Species", Look("What fits, best first", 24), "stock.name"),
-        of_line("reasons", "It wants", Look("What fits, best first", 50), "buyer_lines.reasons"),
         of_line("how_many", "How many", Look("What fits, best first", 10), "buyer_lines.how_many"),
         Computed(
             "price",
@@ -32,6 +32,7 @@ LIST = Table(
         of_line("tank", "Stands in", Look("What fits, best first", 15), "stock.tank"),
         of_line("code", "Code", Look("What fits, best first", 9), "stock.code"),
         of_line("caution", "Tell the buyer", Look("What fits, best first", 36), "stock.caution"),
+        of_line("reasons", "It wants", Look("What fits, best first", 90), "buyer_lines.reasons"),
         Computed(
             "found",
             "Its row",
@@ -52,6 +53,7 @@ REFUSED = Table(
     title="What does not fit",
     lines=BEST,
     row_name=("name",),
+    single=True,
     purpose="The first lines of Stock list that may be sold, but not to this buyer.",
     columns=(
         of_line("name", "Species", Look("What does not fit, and why", 24), "stock.name"),
@@ -64,9 +66,7 @@ SHEET = Sheet(
     "For a buyer",
     role="choice",
     blocks=(LIST, REFUSED, LIVE, COMPANY_THERE, LINES),
-    forms=(QUESTION, ANSWER),
-    frozen_columns=0,
-    frozen_head=False,
+    left=(QUESTION, ANSWER),
     new_page_before=("buyer_not",),
     purpose=(
         "Type the buyer's tank, its water and who lives there; "
@@ -77,7 +77,9 @@ SHEET = Sheet(
             "Judged by the same ranges, sizes, mouths, tempers and oxygen as every other sheet, grown size counted. "
             "What is not typed is not judged: ask."
         ),
-        "A tank must be cycled before anything moves in. Planning estimates: they do not replace talking to the buyer.",
-        "Restricted species: local law. Animals, plants and water are never released.",
+        (
+            "A tank must be cycled before anything moves in. Planning estimates: they do not replace talking to the "
+            "buyer. Restricted species: local law. Animals, plants and water are never released."
+        ),
     ),
 )

@@ -22,7 +22,7 @@ HOME, FIT, NOT = (
     Look("What does not fit, and why", 20),
 )
 
-FORM, WIDE = Look(show="0.0"), Look(width=22)
+FORM, WIDE, SENTENCE = Look(show="0.0"), Look(width=22), Look(width=22, runs_on=True)
 
 
 def draw_each() -> Formula:
@@ -61,7 +61,7 @@ QUESTION = Table(
             "Asked about",
             link("species"),
             look=WIDE,
-            help="A species, if the buyer has one in mind; the answer stands below.",
+            help="A species, if the buyer has one in mind; the answer stands above.",
         ),
         *(
             made
@@ -137,7 +137,7 @@ ANSWER = Table(
                 listed="ROWS({buyer_list.line[]})",
             ),
             kind=text(),
-            look=WIDE,
+            look=SENTENCE,
         ),
         Computed(
             "not_fitting",
@@ -149,7 +149,7 @@ ANSWER = Table(
                 )
             ),
             kind=text(),
-            look=WIDE,
+            look=SENTENCE,
             help="One line may fail by several.",
         ),
         Computed(
@@ -164,7 +164,7 @@ ANSWER = Table(
                 how_many=cell("{buyer_lines.how_many[]}", "{question_company.asked_row[]}"),
             ),
             kind=text(),
-            look=WIDE,
+            look=SENTENCE,
         ),
         Computed(
             "untold",
@@ -177,7 +177,7 @@ ANSWER = Table(
                 counted="{question_company.counted[]}",
             ),
             kind=text(),
-            look=Look(width=22, status=True),
+            look=Look(width=22, status=True, runs_on=True),
         ),
         Computed(
             "by_sides",

@@ -60,9 +60,8 @@ SHEET = Sheet(
     "Candidates",
     role="choice",
     blocks=(BEST, SOUGHT, RESIDENTS, STOPS),
-    forms=(CHOICE,),
-    frozen_columns=0,
-    frozen_head=False,
+    left=(CHOICE,),
+    frozen_columns=2,
     purpose=(
         "What else can go in this tank, how many, and what is close to a fish that can't be had. "
         "All candidates says the same of the whole library, species by species."

@@ -71,7 +71,7 @@ KEPT = Table(
     row_name=("tank",),
     purpose="",
     columns=(
-        Pulled("animals", via="found", label="How many", look=NUMBER),
+        Pulled("animals", via="found", of="living", label="How many", look=NUMBER),
         Computed(
             "tank",
             "Tank",

@@ -247,10 +247,13 @@ CHANGES = Table(
             "changed_since",
             "Share changed since the reading",
             logic(
-                "MIN(1,SUMIFS({log.litres_changed[]},{log.tank_row[]},{line},"
-                '{log.date[]},">="&{nitrate_date})/{net_volume})',
+                'MIN(1,SUMIFS({log.water_out[]},{log.tank_row[]},{line},{log.date[]},">="&{nitrate_date})/{net_volume}'
+                "+SUM({change_share})*SUMIFS({maintenance.only_typed[]},{maintenance.tank_row[]},{line},"
+                '{maintenance.last_done[]},">="&{nitrate_date}))',
                 "1",
+                needs=("net_volume", "nitrate_date"),
             ),
+            help="Litres of the Log; changes that only Maintenance or a task names count with the planned share.",
             look=HIDDEN,
         ),
         *running_list(

@@ -6,7 +6,7 @@ from workbook.sheets.log import MEASURED_KEYS
 from workbook.sheets.pages import COUNT, WORDS
 from workbook.sheets.parameters import PARAMETERS, Parameter
 from workbook.sheets.tank_bars import of_the_tank
-from workbook.tables import Computed, Look, Pulled, Table, date, logic, row, text
+from workbook.tables import Computed, Look, Pulled, Table, logic, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import row_of
 from workbook.tables.template import column, here
@@ -50,6 +50,8 @@ OF_OTHERS = (
     "week_tanks.litres",
     "feeding_tanks.grams_day",
     "open_flags.all_lines",
+    "next_change.next_change",
+    "next_change.recipe",
 )
 
 
@@ -103,24 +105,6 @@ TANK = Table(
         ),
         *(scale(p, end) for p in PARAMETERS for end in ("start", "end")),
         *(made for p in PARAMETERS for made in of_the_tank(p)),
-        Computed(
-            "last_change",
-            "Last water change",
-            logic(
-                'IF(SUMIFS({log.one[]},{changed},{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{changed}))',
-                "date",
-                changed='{log.tank_row[]},{row},{log.litres_changed[]},">0"',
-            ),
-            kind=date(),
-            look=Look(working=True, width=11),
-        ),
-        Computed(
-            "next_change",
-            "Next water change",
-            logic("{last_change}+{change_interval}", "date"),
-            kind=date(),
-            look=Look(working=True, width=11),
-        ),
         Computed(
             "foods_before",
             "Feeding rows of tanks above",

@@ -45,8 +45,7 @@ SUMMARY = Table(
             "Reasons",
             logic(found("kinds", "kind_reasons"), copes=True),
             kind=text(),
-            look=Look(width=22),
-            help="They stand beside the grid, and on the pages after it.",
+            look=Look(width=22, runs_on=True),
         ),
     ),
 )
@@ -187,8 +186,7 @@ SHEET = Sheet(
         ),
         (
             "Who gets on with whom is common practice, no published source; "
-            "every tank and animal differs, and room for all is another question: see Stocking."
+            "every tank and animal differs: watch them. Room for all is another question: see Stocking."
         ),
-        "Watch the animals: they overrule any calm cell.",
     ),
 )

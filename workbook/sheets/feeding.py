@@ -3,6 +3,7 @@
 from workbook.equations import feeding, nitrogen, reorder
 from workbook.sheets.so_far import running_list
 from workbook.tables import Computed, Flag, Look, Pulled, Said, Sheet, Table, Typed, link, logic, number, pulled, text
+from workbook.tables.formula import filled
 from workbook.tables.idioms import first_said, only_if, spoken, sum_of_rows, taken_as
 
 PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Look("Each tank", 10, "0.00")
@@ -10,7 +11,7 @@ PLAN, MEAL, TANK = Look("The plan", 9, "0%"), Look("Each meal", 10, "0.00"), Loo
 
 def parts(number: str) -> str:
     """Formula text: a number of pieces or spoons, to the nearest part that can be measured out."""
-    return f"ROUND({number}/{{const.measured_part}},0)*{{const.measured_part}}"
+    return filled("ROUND({number}/{part},0)*{part}", number=number, part="{const.measured_part}")
 
 
 IN_PIECES = logic(

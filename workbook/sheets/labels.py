@@ -83,7 +83,7 @@ FIELDS = (
     ("show_temperature", "Temperature", ""),
     ("show_ph", "pH", ""),
     ("show_code", "Code", ""),
-    ("show_sale", "From when it may be sold", "Only while it is in quarantine."),
+    ("show_sale", "May be sold from", "Only while it is in quarantine."),
     ("show_price", "Price", "In the currency typed on Start."),
 )
 CHOICE = Table(
@@ -134,6 +134,7 @@ LIST = Table(
     title="Every label",
     lines=LABELS,
     row_name=("name",),
+    single=True,
     purpose="In the order of Stock list; a line for which more labels are wanted stands as many times.",
     columns=(
         Computed(
@@ -173,7 +174,7 @@ LIST = Table(
                 ),
             ),
             kind=text(),
-            look=Look("On the label", 44),
+            look=Look("On the label", 60),
         ),
         Computed(
             "foot",
@@ -271,9 +272,7 @@ SHEET = Sheet(
     "Labels",
     role="printable",
     blocks=(LIST,),
-    forms=(CHOICE,),
-    frozen_columns=0,
-    frozen_head=False,
+    left=(CHOICE,),
     purpose=(
         "What stands on each shelf label. Type under Labels on Stock list how many you want; "
         "then print the sheet of your size."

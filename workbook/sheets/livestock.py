@@ -6,6 +6,7 @@ from workbook.sheets.livestock_flags import FLAGS, WHYS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
 from workbook.tables import Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
+from workbook.tables.formula import filled
 from workbook.tables.idioms import POSITIVE, first_known, in_rows_with, joined
 
 GROUP, MODEL, VERDICT = (
@@ -24,7 +25,14 @@ TYPED = (
         unit="1",
         required=True,
         look=Look("The group", 8, "0"),
-        help="Living animals on the plan date; of a group that is still to come, how many will.",
+        help="Living animals when they were last counted.",
+    ),
+    Typed(
+        "counted_on",
+        "Counted on",
+        date(),
+        look=Look("The group", 11),
+        help="From the day after it losses and arrivals in the Log count. Blank: from the day after it came in.",
     ),
     Said(look=Look("The group", 54)),
     Typed(
@@ -62,6 +70,49 @@ TYPED = (
     Typed("origin", "From", text(), look=Look("The group", 20)),
     Typed("quarantine_until", "Quarantine until", date(), look=Look("The group", 11)),
     Typed("stock_note", "Note", text(), look=Look("The group", 30)),
+)
+
+# From what was counted to what lives now, by the log.
+LOGGED = "{log.tank_row[]},{tank_row},{log.species_row[]},{species_row},{log.date[]},{later},{log.date[]},{by_now}"
+LIVING = (
+    Computed(
+        "living",
+        "How many now",
+        logic(
+            'IF(SUM({expected})=1,0,IF({animals}="","",MAX(0,{animals}+SUM({since_then}))))',
+            "1",
+            needs=("tank", "species"),
+        ),
+        look=Look("The group", 8, "0"),
+        help=(
+            "As counted, less the losses and with the arrivals that the Log has had since: all is reckoned with it. "
+            "0 until the day on which they come in."
+        ),
+    ),
+    Computed(
+        "counted_last",
+        "Last counted on",
+        logic("IF(COUNT({counted_on})=1,{counted_on},{date_in})", "date", needs=("tank",)),
+        kind=date(),
+        look=Look(working=True, width=11),
+    ),
+    Computed(
+        "since_then",
+        "Come less lost since then",
+        logic(
+            "IF(MATCH({pair},{livestock.pair[]},0)={line},"
+            "SUMIFS({log.arrivals[]},{logged})-SUMIFS({log.losses[]},{logged}),0)",
+            "1",
+            needs=("pair", "counted_last", "settings.plan_date"),
+            logged=filled(
+                LOGGED,
+                later=filled('">"&{day}', day="{counted_last}"),
+                by_now=filled('"<="&{day}', day="{settings.plan_date}"),
+            ),
+        ),
+        look=Look(working=True, show="0"),
+        help="In the first of several rows of one kind in one tank.",
+    ),
 )
 
 CHAIN = (
@@ -159,6 +210,7 @@ LIVESTOCK = Table(
     title="Livestock",
     row_name=("tank", "species"),
     answers=(
+        "living",
         "water_verdict",
         "eaten_by",
         "could_eat",
@@ -176,6 +228,7 @@ LIVESTOCK = Table(
     example={"tank": "Window tank", "species": "Neon tetra", "animals": 12},
     columns=(
         *TYPED,
+        *LIVING,
         *CHAIN,
         *COMPANY_AND_WATER,
         *RANGES,

@@ -87,13 +87,6 @@ COUNTED = (
         help="1 where it comes in after the plan date.",
     ),
     Computed(
-        "living",
-        "Living in it today",
-        logic('IF(SUM({expected})=1,0,IF({animals}="","",{animals}))', "1", copes=True),
-        look=Look(working=True, show="0"),
-        help="What everything is reckoned with: none of those that are not there yet.",
-    ),
-    Computed(
         "mass_by_length",
         "Mass by length",
         mass.from_length(length="{length}", factor="{mass_factor}", exponent="{mass_exponent}"),

@@ -15,6 +15,7 @@ from workbook.tables import (
     link,
     logic,
     number,
+    pulled,
     text,
 )
 from workbook.tables.formula import filled
@@ -22,6 +23,8 @@ from workbook.tables.idioms import first_known, joined, only_if, position, withi
 from workbook.tables.template import for_each, quoted
 
 KITS = ("N", "NH3", "NH4")
+# The task of the list that is a water change.
+CHANGE_WATER = "Change water"
 
 READ, WORK = Look("Readings, before the day's water change", 9, "0.0"), Look("Work", 10, "0")
 
@@ -145,7 +148,7 @@ LOG = Table(
             number(0, 50000),
             unit="L",
             look=Look("Work", 9, "0.0"),
-            help="0 or blank: none.",
+            help="0 or blank: none; beside the task Change water the planned share.",
         ),
         Typed(
             "task",
@@ -155,7 +158,15 @@ LOG = Table(
             help="A task of the list: Maintenance takes its date from here. One row for each.",
         ),
         Typed("work", "Other work", text(), look=Look("Work", 30)),
-        Typed("losses", "Losses", count(0, 10000), unit="1", look=Look("Work", 7, "0")),
+        Typed(
+            "species",
+            "Species",
+            link("species"),
+            look=Look("Losses and arrivals", 20),
+            help="Who died or came: Livestock then says how many there are now. One row for each.",
+        ),
+        Typed("losses", "Losses", count(0, 10000), unit="1", look=Look("Losses and arrivals", 7, "0")),
+        Typed("arrivals", "Arrivals", count(0, 10000), unit="1", look=Look("Losses and arrivals", 8, "0")),
         total_ammonia(),
         Computed(
             "toxic_share",
@@ -186,7 +197,7 @@ LOG = Table(
         Typed("log_note", "Note", text(), look=Look("Note", 40)),
         Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
         Pulled("tank_ph", via="tank", of="ph_used", label="Tank's pH"),
-        Pulled("net_volume", via="tank"),
+        *pulled("tank", "net_volume", "change_share"),
         Pulled("ammonia_a_day", via="tank", of="stocking.ammonia", label="Ammonia nitrogen from food"),
         Computed(
             "temperature_used",
@@ -199,6 +210,29 @@ LOG = Table(
             "pH reckoned with",
             first_known("{ph}", "{tank_ph}", unit="1", test=within(SENSE["ph"])),
             look=Look(working=True, show="0.0"),
+        ),
+        Computed(
+            "is_change",
+            "A water change: 1",
+            logic(
+                "IF(OR(SUM({litres_changed})>0,{task}={change}),1,0)",
+                "1",
+                needs=("date", "tank_row"),
+                change=quoted(CHANGE_WATER),
+            ),
+            look=COUNT,
+        ),
+        Computed(
+            "water_out",
+            "Water changed",
+            logic(
+                'IF(SUM({litres_changed})>0,{litres_changed},IF(COUNT({net_volume},{change_share})<2,"",{planned}))',
+                "L",
+                copes=True,
+                planned="{net_volume}*{change_share}*SUM({is_change})",
+            ),
+            look=HIDDEN,
+            help="As typed; where only the task Change water is named, the share planned on Tanks.",
         ),
         Computed(
             "order",
@@ -230,10 +264,12 @@ LOG = Table(
             "changed_between",
             "Water changed between",
             logic(
-                "SUMIFS({log.litres_changed[]},{log.tank_row[]},{tank_row},"
-                '{log.order[]},">="&{before},{log.order[]},"<"&{order})',
+                'SUMIFS({log.water_out[]},{log.tank_row[]},{tank_row},{log.order[]},">="&{before},'
+                '{log.order[]},"<"&{order})+SUM({net_volume})*SUM({change_share})*SUMIFS({maintenance.only_typed[]},'
+                '{maintenance.tank_row[]},{tank_row},{maintenance.last_done[]},">="&{date_before},'
+                '{maintenance.last_done[]},"<"&{date})',
                 "L",
-                needs=("before", "order"),
+                needs=("before", "order", "date_before"),
             ),
             look=HIDDEN,
         ),

@@ -1,5 +1,6 @@
 """Maintenance: what must be done how often, when it is next due, how late it is; and a list of tasks to pick from."""
 
+from workbook.sheets.log import CHANGE_WATER
 from workbook.sheets.so_far import running_list
 from workbook.tables import (
     Computed,
@@ -24,8 +25,6 @@ from workbook.tables.template import quoted
 # Rows of the Log in which this task was done, in any tank or in this one.
 DONE_ANYWHERE = '{log.task_row[]},{task_row},{log.date[]},">0"'
 DONE_HERE = DONE_ANYWHERE + ",{log.tank_row[]},{tank_row}"
-# The task of the list that is a water change.
-CHANGE_WATER = "Change water"
 TASK, DUE, USED = Look("The task", 10, "0"), Look("When it is due", 11, "0"), Look("What counts", 9, "0")
 
 MAINTENANCE = Table(
@@ -52,7 +51,14 @@ MAINTENANCE = Table(
             look=Look("The task", 18),
             help="Pick a tank, or type all for the whole room.",
         ),
-        Typed("every_days", "Every", count(1, 3650), unit="day", look=TASK, help="Blank: as the task list says."),
+        Typed(
+            "every_days",
+            "Every",
+            count(1, 3650),
+            unit="day",
+            look=TASK,
+            help="Blank: as the task list says, of a tank's water change as Tanks says.",
+        ),
         Typed(
             "last_done",
             "Last done",
@@ -63,7 +69,7 @@ MAINTENANCE = Table(
         Computed(
             "next_due",
             "Next due",
-            logic('IF({every}="","",IF({done}="",{settings.plan_date},{done}+{every}))', "date", copes=True),
+            logic('IF({every}="","",IF({done}="",{settings.plan_date},INT({done}+{every})))', "date", copes=True),
             kind=date(),
             look=DUE,
         ),
@@ -93,9 +99,9 @@ MAINTENANCE = Table(
         Computed(
             "every",
             "Every",
-            first_known("{every_days}", "{usual_days}", unit="day", test=POSITIVE),
+            first_known("{every_days}", "{tank_days}", "{usual_days}", unit="day", test=POSITIVE),
             look=USED,
-            help="Your own interval, or else that of the task list.",
+            help="Your own interval, or else that of the task list; of a tank's water change that on Tanks.",
         ),
         Computed("minutes_used", "Minutes", first_known("{minutes}", "{usual_minutes}", unit="min"), look=USED),
         Computed(
@@ -119,6 +125,13 @@ MAINTENANCE = Table(
         ),
         Pulled("task_caution", via="task", label="Caution", look=Look(USED.group, 60)),
         Pulled("usual_days", via="task", label="Usual interval"),
+        Pulled("tank_interval", via="tank", of="change_interval", label="Interval of its tank"),
+        Computed(
+            "tank_days",
+            "Interval of its water changes",
+            only_if("SUM({changes_water})=1", logic("{tank_interval}", "day")),
+            look=Look(working=True, show="0.0"),
+        ),
         Pulled("usual_minutes", via="task", label="Usual minutes"),
         Pulled("usual_supplies", via="task", label="Usual supplies"),
         Computed(
@@ -169,11 +182,23 @@ MAINTENANCE = Table(
                 "_xlfn.MAXIFS({log.date[]},{watered})))",
                 "date",
                 needs=("changes_water",),
-                watered='{log.tank_row[]},{tank_row},{log.litres_changed[]},">0",{log.date[]},">0"',
+                watered='{log.tank_row[]},{tank_row},{log.is_change[]},1,{log.date[]},">0"',
                 nothing='""',
             ),
             kind=date(),
             look=Look(working=True, width=11),
+        ),
+        Computed(
+            "only_typed",
+            "Water changed, but not in the Log: 1",
+            logic(
+                "IF(OR({changes_water}=0,COUNT({last_done})=0),0,IF(SUMIFS({log.one[]},{that_day})>0,0,1))",
+                "1",
+                needs=("changes_water",),
+                that_day="{log.tank_row[]},{tank_row},{log.is_change[]},1,{log.date[]},{last_done}",
+            ),
+            look=Look(working=True, show="0"),
+            help="It counts for nitrate with the share planned on Tanks.",
         ),
         Computed(
             "first_day",

@@ -284,7 +284,7 @@ MATTERS = Table(
 
 # Matters of the whole room: the running list of which each is the end, with its table; the sheet that it leads to.
 OF_ROOM = {
-    "tasks": ("maintenance", "late_tasks", "This week"),
+    "tasks": ("next_change", "late_changes", "This week"),
     "broods": ("breeding", "late_broods", "Breeding"),
     "rearing": ("breeding", "rearing", "Breeding"),
     "cold_water": ("changes", "cold_changes", "Water changes"),

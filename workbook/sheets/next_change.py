@@ -1,9 +1,11 @@
 """The next water change of each tank: on which day, how much, and of which waters it is made."""
 
-from workbook.sheets.week import DAY_NAME, NAMES
-from workbook.tables import Computed, Look, Pulled, Table, date, logic, text
+from workbook.sheets.log import CHANGE_WATER
+from workbook.sheets.so_far import running_list
+from workbook.sheets.week_days import DAY_NAME, NAMES
+from workbook.tables import Computed, Look, Pulled, Table, date, logic, row, text
 from workbook.tables.formula import filled
-from workbook.tables.idioms import cell_of
+from workbook.tables.idioms import at_the_end, cell_of, in_rows_with, row_of, taken_as
 from workbook.tables.template import column, quoted, said
 
 COUNT, WORDS, DAY = Look(working=True, show="0"), Look(working=True, width=18), Look(working=True, width=11)
@@ -61,7 +63,7 @@ NEXT_CHANGE = Table(
                 'IF(SUMIFS({log.one[]},{changed},{log.date[]},">0")=0,"",_xlfn.MAXIFS({log.date[]},{changed}))',
                 "date",
                 needs=("tank",),
-                changed='{log.tank_row[]},{line},{log.litres_changed[]},">0"',
+                changed="{log.tank_row[]},{line},{log.is_change[]},1",
             ),
             kind=date(),
             look=DAY,
@@ -106,6 +108,47 @@ NEXT_CHANGE = Table(
             help="As Maintenance plans it; where that has no change of this tank, by the interval on Tanks.",
         ),
         Computed("days_late", "Days late", logic("{settings.plan_date}-{next_change}", "day"), look=COUNT),
+        Computed(
+            "first_day",
+            "First day of this week, by its interval",
+            taken_as(
+                logic(
+                    'IF({planned}>0,"",MAX({next_change},{settings.plan_date})-{settings.plan_date})',
+                    "day",
+                    needs=("planned", "next_change", "settings.plan_date"),
+                ),
+                "1",
+            ),
+            look=COUNT,
+            help="Blank where Maintenance has it: then it stands in the week from there.",
+        ),
+        Computed(
+            "order",
+            "Order in the week",
+            logic('IF({first_day}<7,{first_day}+1/2+{line}/10^6,"")', "1"),
+            look=Look(working=True, show="0.000000"),
+        ),
+        Computed("late", "Late by its interval", logic('IF({first_day}="","",MAX(0,{days_late}))', "day"), look=COUNT),
+        Computed(
+            "change_task",
+            "Row of its task",
+            in_rows_with("tank", row_of(quoted(CHANGE_WATER), "{tasks.task[]}")),
+            kind=row("tasks"),
+            look=COUNT,
+        ),
+        Pulled("usual_minutes", via="change_task", label="Usual minutes"),
+        Pulled("usual_supplies", via="change_task", label="Usual supplies"),
+        *running_list(
+            "late_changes",
+            "Late by their interval so far, after the late tasks",
+            "SUM({late})>0",
+            '{change}&{tank}&" ("&{late}&" d)"',
+            after=(
+                str(at_the_end("{maintenance.late_tasks_count[]}").text),
+                at_the_end("{maintenance.late_tasks[]}").text,
+            ),
+            change=quoted(f"{CHANGE_WATER}: "),
+        ),
         Computed(
             "due",
             "Due, by day and row",

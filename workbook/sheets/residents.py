@@ -30,7 +30,7 @@ RESIDENTS = Table(
             look=COUNT,
         ),
         Pulled("species", via="group", look=WHO),
-        Pulled("animals", via="group"),
+        Pulled("animals", via="group", of="living"),
         Computed(
             "species_row",
             "Row of the species",

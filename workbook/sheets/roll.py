@@ -33,9 +33,9 @@ def of_group(key_: str) -> str:
     return cell(column("livestock", key_), "{group}")
 
 
-def summed(key_: str, unit: str, label: str) -> Computed:
+def summed(key_: str, unit: str, label: str, *, of: str = "") -> Computed:
     """Sum of a column of Livestock so far; the last line of a tank holds the sum of the tank."""
-    return Computed(key_, label, running_sum(key_, of_group(key_), unit), look=HIDDEN)
+    return Computed(key_, label, running_sum(key_, of_group(of or key_), unit), look=HIDDEN)
 
 
 def most(key_: str, of: str, unit: str, label: str, *, who: str = "", least: bool = False) -> tuple[Column, ...]:
@@ -61,7 +61,7 @@ def those(key_: str, label: str, test: str, *first: Computed) -> tuple[Column, .
 def habit(key_: str, word: str) -> str:
     """Test: living animals with a habit."""
     return filled(
-        "AND({habit}={word},{animals}>0)", habit=of_group(key_), word=quoted(word), animals=or_zero(of_group("animals"))
+        "AND({habit}={word},{animals}>0)", habit=of_group(key_), word=quoted(word), animals=or_zero(of_group("living"))
     )
 
 
@@ -134,14 +134,14 @@ ROLL = Table(
         *those("in_quarantine", "Groups in quarantine", filled("{waiting}=1", waiting=or_zero(of_group("waiting")))),
         *those("small_groups", "Groups too small", filled("{small}=1", small=or_zero(of_group("small_group_no")))),
         *those("weighed", "Groups with a mass", filled("COUNT({mass})=1", mass=of_group("mass"))),
-        summed("animals", "1", "Animals"),
+        summed("animals", "1", "Animals", of="living"),
         Computed(
             "kept",
             "Who, in words",
             logic(
                 'IF({same}=1,{above.kept}&", ","")&IF({animals}="","some",{animals})&" "&{species}',
                 needs=("same",),
-                animals=of_group("animals"),
+                animals=of_group("living"),
             ),
             kind=text(),
             look=WHO,

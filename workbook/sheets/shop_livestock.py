@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 from workbook.sheets import livestock
-from workbook.tables import Pulled, Typed
+from workbook.tables import Pulled, Typed, logic
 from workbook.tables.columns import Column
 
+THERE_TODAY = logic('IF(SUM({expected})=1,0,IF({animals}="","",{animals}))', "1", copes=True)
 # Where the stock list calls it otherwise.
 THERE = {"date_in": "came_in", "origin": "supplier"}
 
@@ -17,12 +18,19 @@ def as_pulled(column: Column) -> Column:
     return Pulled(column.key, via="stock", of=THERE.get(column.key, ""), label=column.label, look=column.look)
 
 
+def as_counted(column: Column) -> Column | None:
+    """A shop's stock list says how many there are; what a keeper counts and logs is none of it."""
+    if column.key == "living":
+        return replace(column, formula=THERE_TODAY, help="")  # type: ignore[arg-type]
+    return None if column.key in {"counted_on", "counted_last", "since_then"} else as_pulled(column)
+
+
 LIVESTOCK = replace(
     livestock.LIVESTOCK,
     rows_of="stock",
     mirrors=True,
     example={},
-    columns=tuple(as_pulled(column) for column in livestock.LIVESTOCK.columns),
+    columns=tuple(filter(None, map(as_counted, livestock.LIVESTOCK.columns))),
     purpose="One row for each line of the stock list; goods have no animals.",
 )
 

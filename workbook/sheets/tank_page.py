@@ -104,7 +104,10 @@ ROUTINE = facts(
             f'{or_unknown("tank_card.change_share")}&" ("&{or_unknown("tank_card.litres")}&") every "'
             f"&{or_unknown('tank_card.change_interval')}",
         ),
-        ("Next by the log", 'IF({tank_card.next_change}="","no change in the log",{@words.tank_card.next_change})'),
+        (
+            "Next change",
+            'IF({tank_card.next_change}="","no interval known",{@words.tank_card.next_change}&", "&{tank_card.recipe})',
+        ),
         ("Food a day", or_unknown("tank_card.grams_day", '{@words.tank_card.grams_day}&" as fed"')),
         (
             "Meals",

@@ -61,7 +61,7 @@ RESIDENTS = Table(
             kind=text(),
             look=TEXT,
         ),
-        Pulled("animals", via="found", label="", look=NUMBER),
+        Pulled("animals", via="found", of="living", label="", look=NUMBER),
         *(made for p in PARAMETERS for made in of_resident(p)),
         nth(
             "tank_card_residents",

@@ -59,8 +59,7 @@ CHOICE = Table(
             "Reasons",
             logic(found("pairs", "reasons"), copes=True),
             kind=text(),
-            look=Look(width=22),
-            help="They stand beside the grid.",
+            look=Look(width=22, runs_on=True),
         ),
     ),
 )
@@ -111,7 +110,7 @@ MATES = Table(
             kind=text(),
             look=Look(WHO.group, 22),
         ),
-        Pulled("animals", via="group", look=Look(WHO.group, 6, "0")),
+        Pulled("animals", via="group", of="living", label="How many", look=Look(WHO.group, 6, "0")),
         Computed("no", "No", logic("{line}", "1", needs=("group",)), look=Look(WHO.group, 4, "0")),
         *(beside(k) for k in range(1, RESIDENTS + 1)),
         Computed(

@@ -3,16 +3,14 @@
 import functools
 from dataclasses import dataclass
 
+from workbook.sheets.log import CHANGE_WATER
+from workbook.sheets.week_days import DAY_NAME, NAMES
 from workbook.tables import Computed, Look, Pulled, Sheet, Table, logic, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import cell
-from workbook.tables.template import above, column, for_each, here, of
+from workbook.tables.template import above, column, for_each, here, of, quoted
 
 DAYS = 7
-NAMES = '"Mon","Tue","Wed","Thu","Fri","Sat","Sun"'
-
-
-DAY_NAME = 'CHOOSE(WEEKDAY({date},2),{names})&" "&DAY({date})'
 
 
 def day(n: int) -> Computed:
@@ -20,7 +18,7 @@ def day(n: int) -> Computed:
     return Computed(
         f"day_{n + 1}",
         "Today" if n == 0 else "",
-        logic('IF(AND({n}>={first_day},MOD({n}-{first_day},{every_days})=0),"☐","")', n=str(n)),
+        logic('IF(AND({n}>={first_day},MOD({n}-{first_day},{every_days})<1),"☐","")', n=str(n)),
         kind=text(),
         look=Look("Tick when done", 6),
         seed=filled(DAY_NAME, date=f"({of('settings', 'plan_date')}+{n})", names=NAMES),
@@ -69,8 +67,23 @@ SOURCES = (
         every_days="1",
         days_late="0",
     ),
+    Source(
+        "next_change",
+        task=quoted(CHANGE_WATER),
+        minutes="{usual_minutes}",
+        supplies="{usual_supplies}",
+        every_days="{change_interval}",
+        days_late="{late}",
+    ),
 )
 NUMBERED = tuple(enumerate(SOURCES, 1))
+# Where people type that a task of each source is done: the sheet, and the row; hatches are not written down.
+TYPED_AT = (
+    ("Maintenance", "{row}+{maintenance.@top}"),
+    ("Breeding", cell("{breeding_jobs.event_row[]}", "{row}") + "+{breeding.@top}"),
+    ("Live food", '""'),
+    ("Log", "ROWS({log.date[]})-COUNTBLANK({log.date[]})+1+{log.@top}"),
+)
 
 
 def taken(n: int, source: Source) -> tuple[Computed, Computed]:
@@ -125,7 +138,47 @@ WEEK = Table(
         *(day(n) for n in range(DAYS)),
         Computed("minutes", "Minutes", of_source("minutes", "min"), look=Look("Task", 8, "0")),
         Computed("late", "Days late", logic('IF({days_late}>0,{days_late},"")', "day"), look=Look("Task", 7, "0")),
-        Computed("supplies", "Supplies", of_source("supplies"), kind=text(), look=Look("Task", 24)),
+        Computed(
+            "supplies",
+            "Water of a change, supplies",
+            logic(
+                '{recipe}&IF(AND({recipe}<>"",{others}<>""),"; ","")&{others}',
+                copes=True,
+                recipe=filled('IF(SUM({change_of})=0,"",{there})', there=cell("{next_change.recipe[]}", "{change_of}")),
+            ),
+            kind=text(),
+            look=Look("Task", 36),
+        ),
+        Computed(
+            "done_on",
+            "Done: type the day",
+            logic(
+                'IF({type_at}="","",HYPERLINK("#\'"&{sheet}&"\'!A"&{type_at},{sheet}&", row "&{type_at}))',
+                needs=("row", "type_at"),
+                sheet=filled("CHOOSE({source},{sheets})", sheets=[quoted(sheet) for sheet, _ in TYPED_AT]),
+            ),
+            kind=text(),
+            look=Look("Task", 20, link=True),
+            help="Where the day is typed: Last done on Maintenance, steps on Breeding, a new row of the Log.",
+        ),
+        Computed("others", "Supplies", of_source("supplies"), kind=text(), look=Look(working=True, width=18)),
+        Computed(
+            "type_at",
+            "Row in which the day is typed",
+            logic("CHOOSE({source},{rows})", "1", needs=("row",), rows=[at for _, at in TYPED_AT]),
+            look=Look(working=True, show="0"),
+        ),
+        Computed(
+            "change_of",
+            "Row of the tank whose water is changed",
+            logic(
+                'CHOOSE({source},IF(SUM({is_change})=1,{of_task},""),"","",{row})',
+                "1",
+                needs=("row",),
+                of_task=cell("{maintenance.tank_row[]}", "{row}"),
+            ),
+            look=Look(working=True, show="0"),
+        ),
         *(made for n, source in NUMBERED for made in taken(n, source)),
         Computed(
             "order",
@@ -151,7 +204,7 @@ WEEK = Table(
             "is_change",
             "A tank's water change: 1",
             logic(
-                filled("CHOOSE({source},{of_each})", of_each=["{it}", *["0"] * (len(SOURCES) - 1)]),
+                "CHOOSE({source},{it},0,0,1)",
                 "1",
                 needs=("row",),
                 it=cell("{maintenance.changes_water[]}", "{row}"),
@@ -260,6 +313,6 @@ SHEET = Sheet(
     frozen_columns=0,
     purpose=(
         "From the plan date on: what is due on which day. Print it, pin it up, tick it off; "
-        "then type the dates on Maintenance and Breeding."
+        "the link beside a task leads to the cell in which its day is typed."
     ),
 )

@@ -9,7 +9,9 @@ from workbook.tables.columns import SERIOUSNESS, Column, Computed, Flag, Look, P
 from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import count, text
+from workbook.tables.nowhere import Links, not_known
 from workbook.tables.picking import sorted_names
+from workbook.tables.row_ways import to_list
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
 from workbook.tables.template import for_each, here, of, quoted
@@ -33,10 +35,12 @@ def complete(
     titles: Mapping[str, str] = MappingProxyType({}),
     *,
     is_offered: bool = False,
+    links: Links = (),
 ) -> Table:
     """The table with the columns that its roles call for: rows of links, running numbers, texts of flags.
 
-    titles: what people call the other tables. is_offered: dropdowns elsewhere offer its names.
+    titles: what people call the other tables. is_offered: dropdowns elsewhere offer its names. links: all columns of
+    lists that name rows of others.
     """
     if table.form:
         return table
@@ -55,9 +59,9 @@ def complete(
                 "one", "One", Formula("1", "1", copes_with_blanks=True), help="What counting adds up.", look=WORKING
             )
         )
-        columns.append(_formulas_here(table))
+        columns += [to_list(), _formulas_here(table)]
         columns += [*_impossible(table), *_handed_lost(table)]
-        columns += _flags_of_a_list(table, titles)
+        columns += _flags_of_a_list(table, titles, links)
         columns.append(_formulas_behind(columns))
     if flags := [c for c in columns if isinstance(c, Flag)]:
         columns = [c for c in columns if not isinstance(c, Flag)]
@@ -85,12 +89,12 @@ def _row_of_link(column: Typed) -> Computed:
     return Computed(f"{column.key}_row", f"Row of {column.label.lower()}", formula, look=WORKING)
 
 
-def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
+def _flags_of_a_list(table: Table, titles: Mapping[str, str], links: Links) -> list[Flag]:
     """What can be wrong with any list that people type."""
     key = table.row_name[0]
     first = table[key]
     return [
-        *(_not_known(column, titles) for column in table.typed if column.kind.name == "link"),
+        *(not_known(table.key, column, titles, links) for column in table.typed if column.kind.name == "link"),
         *_unfinished(table),
         *_words_for_numbers(table),
         *_out_of_bounds(table),
@@ -111,21 +115,6 @@ def _flags_of_a_list(table: Table, titles: Mapping[str, str]) -> list[Flag]:
             do="Run 'shoalbook build' on this file: the fresh one has ready rows again.",
         ),
     ]
-
-
-def _not_known(column: Typed, titles: Mapping[str, str]) -> Flag:
-    """A link that leads nowhere, and is none of the words that may stand in its place."""
-    there = titles.get(column.kind.table, column.kind.table)
-    tests = ['{*}<>""', '{*_row}=""', *("{*}<>" + quoted(word) for word in column.kind.choices)]
-    return Flag(
-        f"unknown_{column.key}",
-        f"{column.label} not known",
-        seriousness="act",
-        copes=True,
-        when=filled("AND({tests})", tests=tests, each=column.key),
-        why=f"'{here(column.key)}' does not stand in the list {there}, so what hangs on it is not reckoned",
-        do=f"Pick a name from the dropdown, or add it to {there} first.",
-    )
 
 
 def _unfinished(table: Table) -> list[Flag]:
@@ -183,7 +172,7 @@ def _formulas_here(table: Table) -> Computed:
     text_of = "&".join([quoted(WHOLE), *parts])
     return Computed(
         "formulas", "Formulas", Formula(text_of, copes_with_blanks=True), kind=text(), beside=True,
-        look=Look("Self-check", 9), help="ok: every answer of this row is still a formula.",
+        look=Look("Self-check", 9, link=True), help="ok: every answer here is still a formula; a way to the steps.",
     )  # fmt: skip
 
 

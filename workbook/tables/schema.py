@@ -23,8 +23,20 @@ class Schema:
         lists = {table.key: table for table in self.tables}
         titles = {table.key: table.title for table in self.tables}
         offered = {column.kind.table for table in self.tables for column in table.typed if column.kind.table}
+        links = sorted(
+            (table.key, column.key, column.kind.table)
+            for table in self.tables
+            for column in table.typed
+            if table.is_list and column.kind.name == "link"
+        )
         done = tuple(
-            complete(table, lists[table.rows_of] if table.mirrors else None, titles, is_offered=table.key in offered)
+            complete(
+                table,
+                lists[table.rows_of] if table.mirrors else None,
+                titles,
+                is_offered=table.key in offered,
+                links=links,
+            )
             for table in self.tables
         )
         object.__setattr__(self, "tables", done)
@@ -80,7 +92,7 @@ class Schema:
     def find(self, table: Table, name: str) -> tuple[Table, Typed | Computed | Flag | Said]:
         """The column that a name in a formula of this table stands for."""
         place, dot, key = name.removeprefix(WORDS).removesuffix("[]").partition(".")
-        if not dot or place in {"above", "@last", "@shown", "@letters"}:
+        if not dot or place in {"above", "@last", "@shown", "@letters", "@list"}:
             return self.origin(table, key or place)
         if key in {"@key", "@top"}:
             key = self.key_of(place)

@@ -95,6 +95,8 @@ class Sheet:
     printable, reference or detail (what stands on others in short); or own (a person added it, and it is not
     protected).
     forms stand above the tables, one below the other; blocks stand side by side and share their header rows.
+    left: forms that stand at the left of the blocks and stay in sight there, their sentences above: what is picked,
+    beside what it steers.
     grid: widths of the columns of a printed page. Its bands stand one below the other, only they are printed, and what
     they are reckoned from stands at the right of it: working columns, then the forms beside it.
     above: bands that stand above the blocks, in the columns of these: short texts that run on over several of them.
@@ -104,6 +106,7 @@ class Sheet:
     above the bands stays in sight.
     new_page_before: tables that are printed besides the lists or the first table, each on a page of its own.
     on_paper: whether it is printed at all; what is read beside formulas, or repeats another sheet, is not.
+    folds: whether its working columns can be folded away, for which a mark takes a line of the screen.
     large: it is printed on paper twice the size, A3 or Tabloid.
     frozen_columns stay in sight, and are printed on every page: 0 where the blocks are about different rows.
     frozen_head: whether the header rows stay in sight: not where the forms above them would fill the screen.
@@ -116,6 +119,7 @@ class Sheet:
     grid: tuple[float, ...] = ()
     beside: tuple[Table, ...] = ()
     forms: tuple[Table, ...] = ()
+    left: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
     above: tuple[Band, ...] = ()
     opens_when: str = ""
@@ -127,6 +131,7 @@ class Sheet:
     close: bool = False
     large: bool = False
     on_paper: bool = True
+    folds: bool = True
     paper: Paper | None = None
     role: str = "answer"
 
@@ -140,7 +145,7 @@ class Sheet:
         """Every table and form that stands here."""
         bands = (*self.above, *self.bands)
         banded = (t for band in bands for stack in band.stacks for t in stack if isinstance(t, Table))
-        return (*self.forms, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)
+        return (*self.forms, *self.left, *(b for b in self.blocks if isinstance(b, Table)), *banded, *self.beside)
 
     @property
     def remarks(self) -> tuple[str, ...]:

@@ -23,8 +23,9 @@ class Table:
     spare_rows: ready rows below the data, as a multiple of what the build was asked for.
     given: the rows come with the package; people may change typed cells, not add rows.
     told: the rows tell something about this one file; people may change typed cells, not add rows.
-    row_height: pixels of a row, where its text does not tell. most_lines: it is higher where a text takes so many lines,
-    as long as its page has room. a_page: rows on a page, each a card that no break cuts.
+    row_height: pixels of a row, where its text does not tell. most_lines: higher where a text takes so many lines,
+    as long as its page has room. single: its rows are one line high, its long texts stand last and run on.
+    a_page: rows on a page, each a card that no break cuts.
     turns: on a printed page, style and pixels of the rows that take turns: the lines of a label, then of the next.
     example: what a first row could hold, in the units of the columns; it stands in the head of the list and counts for
     nothing.
@@ -62,6 +63,7 @@ class Table:
     row_height: int = 0
     most_lines: int = 1
     a_page: int = 0
+    single: bool = False
     turns: tuple[tuple[str, int], ...] = ()
     example: Mapping[str, Value] = field(default_factory=dict, hash=False)
     chosen: bool = False
@@ -110,7 +112,7 @@ class Table:
     @property
     def one_line(self) -> bool:
         """Whether its rows are one line high: what a flag of theirs says in full stands on Attention."""
-        return bool(self.rows_of) and self.listed
+        return self.single or (bool(self.rows_of) and self.listed)
 
     @property
     def first_typed(self) -> str:

@@ -18,6 +18,10 @@ LISTS = {
     "tasks": "Task list",
     "suppliers": "Suppliers",
 }
+HOLDS = LISTS | {
+    "livestock": "Livestock", "feeding": "Feeding plan", "feeds": "Feeds", "live_wants": "Typed wants",
+    "breeding": "Breeding", "maintenance": "Maintenance", "log": "Log", "stock": "Stock list", "proposals": "Proposals",
+}  # fmt: skip
 ENDS = {
     f"{own}{key}_{end}": f"{whose}{name} {word}"
     for own, whose in (("", ""), ("own_", "Own "))
@@ -46,7 +50,7 @@ CALLED: dict[str, dict[str, str]] = {
         "plant_uptake": "Nitrate plants take in a week", "cycled_on": "Since", "change_share": "Water change",
         "change_interval": "every", "meals": "Meals a day", "fasting_days": "Fasting days a week",
     },
-    "livestock": {"animals": "How many", "length_now": "Length now", "measured_on": "Measured on", "feed_factor": "Feeding factor", "males": "Males",
+    "livestock": {"animals": "How many", "counted_on": "Counted on", "length_now": "Length now", "measured_on": "Measured on", "feed_factor": "Feeding factor", "males": "Males",
                   "females": "Females", "date_in": "Came in", "quarantine_until": "Quarantine until"},
     "foods": {"stock": "On hand", "protein": "Protein on the label", "dry_matter": "Dry matter",
               "spoon_mass": "Level teaspoon", "piece_mass": "One piece", "particle": "Particle size", "pack_price": "Price of a pack", "pack_mass": "Pack"},
@@ -67,8 +71,10 @@ CALLED: dict[str, dict[str, str]] = {
     "log": {
         "date": "Date", "temperature": "Temperature", "ph": "pH", "gh": "GH", "kh": "KH", "ammonia": "Ammonia",
         "nitrite": "Nitrite (NO2)", "nitrate": "Nitrate (NO3)", "litres_changed": "Water changed", "losses": "Losses",
+        "arrivals": "Arrivals",
     },
     "known": {"until": "Until"},
+    "doses": {"dose": "Dose", "stated_for": "for"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
         "on_hand": "On hand", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
@@ -89,6 +95,7 @@ NAMED = {
     "code": "Code", "supplier": "Supplier", "proposed": "Species proposed", "first_water": "First water",
     "second_water": "Second water", "body_form": "Body form", "grow_tank": "Growing-on tank",
     "known_line": "Line of Attention", "no_worse": "While at most", "reason": "Reason",
+    "product": "Product", "dose_kind": "Kind",
 }  # fmt: skip
 CALLED_HERE = {
     ("tanks", "water"): "Water it is filled with",
@@ -151,6 +158,14 @@ def bounded(table: str) -> Callable[[Room], Any]:
     return tell
 
 
+def held(table: str, link: str) -> Callable[[Room], list[str]]:
+    """The lists that hold a row's name, and how often."""
+    return lambda room: [
+        ", ".join(f"{HOLDS[other]} {many}" for other, many in found.items())
+        for found in lists.holding(room, table, link)
+    ]
+
+
 def says(table: str, key: str) -> Says | None:
     """One of the flags that all lists share."""
     if key.startswith("unknown_"):
@@ -160,9 +175,13 @@ def says(table: str, key: str) -> Says | None:
         return Says(
             "act",
             f"{called(table, link)} not known",
-            "'{name}' does not stand in the list " + there + ", so what hangs on it is not reckoned",
-            f"Pick a name from the dropdown, or add it to {there} first.",
+            "'{name}' does not stand in the list "
+            + there
+            + ", so what hangs on it is not reckoned; rows with it: {rows}",
+            f"Pick a name from the dropdown, or add it to {there} first; a new name there is followed by "
+            "'shoalbook build' on this file.",
             name=named(typed(table, link)),
+            rows=named(held(table, link)),
         )
     if key == "unfinished":
         do = "Fill the cell, or clear the row."
