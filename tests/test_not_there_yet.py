@@ -14,6 +14,7 @@ from tests.test_candidates import TANK, WATER, cell, kind
 from workbook.build import Built, Plan, read, templates_folder
 from workbook.editions import EDITIONS
 from workbook.sheets.livestock_flags import FLAGS
+from workbook.sheets.matters import MATTERS
 
 DAY = datetime.date(2026, 5, 10)
 LATER, ALREADY = DAY + datetime.timedelta(days=1), DAY
@@ -73,3 +74,34 @@ def test_their_row_says_so_and_raises_nothing() -> None:
 def test_a_group_to_come_that_nobody_counted_is_not_there_either() -> None:
     coming = room(HERE, {"tank": "Long", "species": "Gulper", "date_in": LATER})
     assert cell(coming, "company.residents") == 1
+
+
+PLANNED = TANK | {"tank": "To come", "cycled": "no", "standing": "no", "height": 3, "filter_flow": 5}
+
+
+def planned_too(**more: Any) -> Built:
+    """The room, and a tank with animals and tasks that does not stand, or does."""
+    records = read(templates_folder() / "blank", EDITIONS["keeper"]())
+    records |= {"species": LIBRARY, "tanks": [TANK, PLANNED | more], "waters": [WATER], "livestock": [HERE]}
+    records["livestock"] = [HERE, COMES | {"tank": "To come"}]
+    records["maintenance"] = [
+        {"task": "Clean the filter", "tank": tank, "every_days": 7} for tank in ("Long", "To come")
+    ]
+    return as_asked(EDITIONS["keeper"](), records, Plan(spare_rows=1, plan_date=DAY))
+
+
+def test_a_tank_that_is_only_planned_is_no_matter_of_today() -> None:
+    planned, stands = planned_too(), planned_too(standing="yes")
+    for place, now, later in (
+        ("counts.tanks", 1, 2),
+        ("counts.animals", 8, 10),
+        ("room_figures.tanks", 1, 2),
+        ("room_figures.changes", 1, 2),
+        ("room_figures.tasks", 1, 2),
+    ):
+        assert (cell(planned, place), cell(stands, place)) == (now, later), place
+    assert cell(planned, "stocking.animals", 1) == 0
+    assert cell(planned, "next_change.next_change", 1) == ""
+    raised = [{f.key for f in MATTERS.flags if cell(built, f"matters.{f.key}", 1)} for built in (planned, stands)]
+    assert not raised[0]
+    assert {"cycling_act", "data_act"} <= raised[1]

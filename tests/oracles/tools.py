@@ -210,9 +210,16 @@ def come_less_lost(room: Room) -> pd.Series:
 
 @remember
 def expected(room: Room) -> pd.Series:
-    """1 for those that come in after the plan date: they are not there yet."""
+    """1 for those that come in after the plan date, or into a tank that does not stand: they are not there yet."""
     came = pd.to_datetime(room.livestock["date_in"]).reset_index(drop=True)
-    return pd.Series(np.where(came > room.plan_date, 1.0, np.nan), dtype=float)
+    nowhere = same(lookup(room.tanks, "tank", room.livestock["tank"], "standing"), "no")
+    return pd.Series(np.where((came > room.plan_date) | list(nowhere), 1.0, np.nan), dtype=float)
+
+
+@remember
+def only_planned(room: Room) -> pd.Series:
+    """Tanks that do not stand yet."""
+    return same(room.tanks["standing"], "no").reset_index(drop=True)
 
 
 @remember

@@ -55,6 +55,7 @@ OF_SPECIES = (
 )
 
 OF_TANK = (
+    Pulled("tank_standing", via="tank", of="standing", label="Tank stands"),
     Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
     *(Pulled(f"tank_{p.key}", via="tank", of=p.kept, label=f"Tank's {p.label}") for p in PARAMETERS[1:]),
     *pulled("tank", "net_volume", "swim_length"),
@@ -79,12 +80,13 @@ COUNTED = (
         "expected",
         "Not there yet",
         logic(
-            'IF(AND(COUNT({date_in},{settings.plan_date})=2,SUM({date_in})>SUM({settings.plan_date})),1,"")',
+            'IF(OR({tank_standing}="no",AND(COUNT({date_in},{settings.plan_date})=2,'
+            'SUM({date_in})>SUM({settings.plan_date}))),1,"")',
             "1",
             copes=True,
         ),
         look=Look(working=True, show="0"),
-        help="1 where it comes in after the plan date.",
+        help="1 where it comes in after the plan date, or its tank is only planned.",
     ),
     Computed(
         "mass_by_length",
