@@ -631,6 +631,8 @@ class Draw:
             return f"{self.link(dice, 'tanks')}: {dice.choice(OFTEN_RAISED)}"
         if (table, key) == ("maintenance", "task"):
             return dice.choice(TASKS)
+        if key == "standing":
+            return dice.choice(("", "", "yes", "no"))
         if key == "body_form":
             return dice.choice(("elongated", "fusiform", "Fusiform", "short and thick", "eel-like"))
         if words := choices(table, key):

@@ -213,7 +213,7 @@ def expected(room: Room) -> pd.Series:
     """1 for those that come in after the plan date, or into a tank that does not stand: they are not there yet."""
     came = pd.to_datetime(room.livestock["date_in"]).reset_index(drop=True)
     nowhere = same(lookup(room.tanks, "tank", room.livestock["tank"], "standing"), "no")
-    return pd.Series(np.where((came > room.plan_date) | list(nowhere), 1.0, np.nan), dtype=float)
+    return pd.Series(np.where((came > room.plan_date) | nowhere.to_numpy(dtype=bool), 1.0, np.nan), dtype=float)
 
 
 @remember
