@@ -76,7 +76,7 @@ TEXTS = {
                 "confidence_size", "confidence_water", "confidence_keeping", "confidence_breeding", "source", "caution", "counts", "own_note"],
     "waters": ["water", "water_kind", "first_water", "second_water", "note"],
     "tanks": ["tank", "place", "shape", "measured", "water", "lid", "planted", "light", "cover", "ground", "background", "flow", "cycled",
-              "floor_checked", "tank_note"],
+              "floor_checked", "standing", "tank_note"],
     "livestock": ["tank", "species", "origin", "stock_note"],
     "foods": ["food", "food_form", "piece", "food_note", "food_source"],
     "feeding": ["tank", "food", "feeding_note"],
@@ -636,6 +636,8 @@ class Draw:
             return f"{self.link(dice, 'tanks')}: {dice.choice(OFTEN_RAISED)}"
         if (table, key) == ("maintenance", "task"):
             return dice.choice(TASKS)
+        if key == "standing":
+            return dice.choice(("", "", "yes", "no"))
         if key == "body_form":
             return dice.choice(("elongated", "fusiform", "Fusiform", "short and thick", "eel-like"))
         if words := choices(table, key):

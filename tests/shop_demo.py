@@ -291,7 +291,7 @@ STOCK = ("code", "species", "goods", "goods_kind", "tank", "on_hand", "reserved"
          "order_up_to", "incoming", "incoming_on", "sold", "lost", "length_now", "measured_on", "males", "females", "feed_factor", "stock_note")  # fmt: skip
 TANK = ("tank", "place", "shape", "measured", "length", "width", "height", "second_side", "glass", "water_below_rim", "substrate_depth", "porosity", "rock", "wood",
         "net_volume_measured", "water", "temperature", "ph", "gh", "kh", "lid", "filter_flow", "planted", "plant_uptake", "light", "cover", "ground", "background", "flow", "cycled",
-        "cycled_on", "change_share", "change_interval", "floor_checked", "meals", "fasting_days", "tank_note")  # fmt: skip
+        "cycled_on", "change_share", "change_interval", "floor_checked", "meals", "fasting_days", "standing", "tank_note")  # fmt: skip
 
 
 def tank_rows(dice: random.Random, tanks: list[dict[str, Any]]) -> list[list[Any]]:

@@ -3,7 +3,7 @@
 import pandas as pd
 
 from tests.oracles import attention_summary, check_summary, stock
-from tests.oracles.tools import Room, living
+from tests.oracles.tools import Room, living, only_planned
 
 
 def _filled(names: pd.Series) -> pd.Series:
@@ -15,7 +15,7 @@ def verdict(room: Room) -> pd.Series:
 
 
 def tanks(room: Room) -> pd.Series:
-    return _filled(room.tanks["tank"])
+    return _filled(room.tanks["tank"][~only_planned(room)])
 
 
 def animals(room: Room) -> pd.Series:

@@ -4,7 +4,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import lists, log, so_far
-from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said
+from tests.oracles.tools import Room, blank, folded, lookup, remember, rows_of, said, same
 
 WEEK = 7
 
@@ -141,7 +141,8 @@ def done(room: Room) -> pd.Series:
 def next_due(room: Room) -> pd.Series:
     """The last date and the rhythm; today where it was never done; unknown without a rhythm."""
     dates = (done(room) + pd.to_timedelta(every(room), unit="D")).dt.floor("D")
-    return dates.fillna(room.plan_date).where(every(room).notna())
+    stands = ~same(lookup(room.tanks, "tank", room.maintenance["tank"], "standing"), "no").reset_index(drop=True)
+    return dates.fillna(room.plan_date).where(every(room).notna() & stands)
 
 
 @remember

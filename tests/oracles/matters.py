@@ -12,7 +12,7 @@ import pandas as pd
 
 from tests.oracles import company as companions
 from tests.oracles import flag_tables, livestock, overlap_detail
-from tests.oracles.tools import Room, blank, remember, said
+from tests.oracles.tools import Room, blank, only_planned, remember, said
 
 Oracle = Callable[[Room], Any]
 MOST = 10
@@ -95,7 +95,7 @@ def _of_cause(cause: str) -> dict[str, Oracle]:
     def at(level: int) -> Oracle:
         def raised(room: Room) -> pd.Series:
             worst = [next((i for i, texts in enumerate(levels) if texts), -1) for levels in _raised(room, cause)]
-            return pd.Series([found == level for found in worst], dtype=bool)
+            return pd.Series([found == level for found in worst], dtype=bool) & ~only_planned(room)
 
         return raised
 

@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles import log, maintenance, so_far, waters, week_tanks
-from tests.oracles.tools import Room, blank, remember, rounded, rows_of, said, through
+from tests.oracles.tools import Room, blank, only_planned, remember, rounded, rows_of, said, through
 
 
 def _named(room: Room) -> pd.Series:
@@ -102,7 +102,7 @@ def poured_second(room: Room) -> pd.Series:
 def by_interval(room: Room) -> pd.Series:
     """So many whole days after the Log's last change."""
     days = pd.to_timedelta(np.floor(room.tanks["change_interval"]), unit="D").reset_index(drop=True)
-    return (last_change(room) + days).fillna(room.plan_date).where(days.notna() & _named(room))
+    return (last_change(room) + days).fillna(room.plan_date).where(days.notna() & _named(room) & ~only_planned(room))
 
 
 @remember

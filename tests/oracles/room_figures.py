@@ -3,7 +3,7 @@
 import pandas as pd
 
 from tests.oracles import next_change, open_flags, week
-from tests.oracles.tools import Oracle, Room, blank, remember
+from tests.oracles.tools import Oracle, Room, blank, only_planned, remember
 from tests.oracles.tools import said as spoken
 
 LINES = 4
@@ -16,7 +16,7 @@ def _figures(room: Room) -> dict[str, float]:
         task for task, place in zip(week.all_due(room)[: week.LINES], week.today(room), strict=False) if place == place
     ]
     return {
-        "tanks": float((~blank(room.tanks["tank"])).sum()),
+        "tanks": float((~blank(room.tanks["tank"]) & ~only_planned(room)).sum()),
         "asking": float((open_flags.open_acts(room) > 0).sum()),
         "changes": float((late >= 0).sum()),
         "changes_late": float((late > 0).sum()),

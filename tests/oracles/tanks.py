@@ -8,7 +8,7 @@ import pandas as pd
 from shapely import MultiPoint, Polygon
 
 from tests.oracles import stocking, waters
-from tests.oracles.tools import Room, blank, folded, lookup, remember, same
+from tests.oracles.tools import Room, blank, folded, lookup, only_planned, remember, same
 
 LITRES_OF_A_GALLON = 231 * 2.54**3 / 1000
 SHAPES = (
@@ -637,3 +637,7 @@ def big_heater(room: Room) -> pd.Series:
 @remember
 def too_much_measured(room: Room) -> pd.Series:
     return column(room, "net_volume_measured") > gross_volume(room)
+
+
+def stands_now(room):
+    return (~only_planned(room)).astype(float).where(~blank(room.tanks["tank"]).reset_index(drop=True))

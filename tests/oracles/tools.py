@@ -256,10 +256,25 @@ def come_less_lost(room: Room) -> pd.Series:
 
 
 @remember
+def expected(room: Room) -> pd.Series:
+    """1 for those that come in after the plan date, or into a tank that does not stand: they are not there yet."""
+    came = pd.to_datetime(room.livestock["date_in"]).reset_index(drop=True)
+    nowhere = same(lookup(room.tanks, "tank", room.livestock["tank"], "standing"), "no")
+    return pd.Series(np.where((came > room.plan_date) | nowhere.to_numpy(dtype=bool), 1.0, np.nan), dtype=float)
+
+
+@remember
+def only_planned(room: Room) -> pd.Series:
+    """Tanks that do not stand yet."""
+    return same(room.tanks["standing"], "no").reset_index(drop=True)
+
+
+@remember
 def living(room: Room) -> pd.Series:
     """How many there are: as counted, with what came and without what died since then. A shop's list says it itself."""
     animals = room.livestock["animals"].astype(float)
     if room.edition == "shop":
-        return animals
+        return animals.mask(expected(room) == 1, 0.0)
     begun = ~blank(room.livestock["tank"]) & ~blank(room.livestock["species"])
-    return (animals + come_less_lost(room)).clip(lower=0).where(begun)
+    since = (animals + come_less_lost(room)).clip(lower=0)
+    return since.mask(expected(room) == 1, 0.0).where(begun)

@@ -109,7 +109,7 @@ RULES = {
         "0..40 degC": "temperature",
         "3..11": "ph",
         "0..60 degH": "gh kh",
-        "one of yes|no": "lid cycled floor_checked",
+        "one of yes|no": "standing lid cycled floor_checked",
         "0..100000 L/h": "filter_flow",
         "one of none|some|dense|dense, with CO2": "planted",
         "0..100 mg/L": "plant_uptake",

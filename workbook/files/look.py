@@ -7,6 +7,8 @@ WORKING_FILL, GIVEN_FILL, GROUP_FILL = "#F3F5F6", "#F7F7F4", "#DCE6EC"
 LINE = "#B9C3CA"
 # Fill and ink of each seriousness; contrast over 7 to 1, and the symbol says the same without colour.
 SERIOUS = {"act": ("#FBE0D3", "#7A2600"), "watch": ("#FFF0C2", "#5A4300"), "note": ("#DCEBF7", "#0B3C5D")}
+# What does not count yet; a word in its row says the same.
+STILL_TO_COME = {"italic": True, "font_color": "#6B6B6B"}
 BARS = {
     "range": "#56A0C9",
     "shared": "#1B6E53",

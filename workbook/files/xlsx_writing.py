@@ -19,6 +19,7 @@ from workbook.cells.watching import is_watched
 from workbook.files import look
 from workbook.files.charts import add_charts
 from workbook.files.heights import heights_of_text
+from workbook.files.pale_rows import pale_rows
 from workbook.files.paper import HEADER_PIXELS, ROW_PIXELS, heights_above, lay_out
 from workbook.files.plain_sheet import PlainSheet
 from workbook.files.printing import print_tables
@@ -83,6 +84,7 @@ class Writer:
         for here in here_on:
             for slot in here.on(title):
                 self._slot(sheet, here, slot)
+            pale_rows(self.book, sheet, here, title)
         if page.placed.sheet.bands:
             sheet.fixed_rows = lay_out(self.book, sheet, page, values, self.placing)
         else:

@@ -60,7 +60,13 @@ TYPED = (
     ),
     Typed("males", "Males", count(0, 10_000), unit="1", look=Look("The group", 7, "0")),
     Typed("females", "Females", count(0, 10_000), unit="1", look=Look("The group", 8, "0")),
-    Typed("date_in", "Came in", date(), look=Look("The group", 11)),
+    Typed(
+        "date_in",
+        "Came in",
+        date(),
+        look=Look("The group", 11),
+        help="A day after the plan date: not there yet, so it counts for nothing until then.",
+    ),
     Typed("origin", "From", text(), look=Look("The group", 20)),
     Typed("quarantine_until", "Quarantine until", date(), look=Look("The group", 11)),
     Typed("stock_note", "Note", text(), look=Look("The group", 30)),
@@ -73,12 +79,15 @@ LIVING = (
         "living",
         "How many now",
         logic(
-            'IF({animals}="","",MAX(0,{animals}+SUM({since_then})))',
+            'IF(SUM({expected})=1,0,IF({animals}="","",MAX(0,{animals}+SUM({since_then}))))',
             "1",
             needs=("tank", "species"),
         ),
         look=Look("The group", 8, "0"),
-        help="As counted, less the losses and with the arrivals that the Log has had since: all is reckoned with it.",
+        help=(
+            "As counted, less the losses and with the arrivals that the Log has had since: all is reckoned with it. "
+            "0 until the day on which they come in."
+        ),
     ),
     Computed(
         "counted_last",
@@ -168,7 +177,8 @@ COMPANY_AND_WATER = (
         "water_verdict",
         "Tank's water",
         logic(
-            'IF({outside}<>"","◆ "&{outside},IF({compared}=0,"unknown","inside its ranges"))',
+            '_xlfn.IFS(SUM({expected})=1,"not there yet",{outside}<>"","◆ "&{outside},{compared}=0,"unknown",'
+            '1=1,"inside its ranges")',
             needs=("tank_row", "species_row"),
             compared=COMPARED,
         ),
@@ -213,6 +223,7 @@ LIVESTOCK = Table(
         "nitrogen",
     ),
     spare_rows=2,
+    not_before="date_in",
     purpose="One row for each group of one species in one tank.",
     example={"tank": "Window tank", "species": "Neon tetra", "animals": 12},
     columns=(

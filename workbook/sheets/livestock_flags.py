@@ -147,7 +147,7 @@ FLAGS = (
         "Mass unknown",
         seriousness="note",
         copes=True,
-        when='AND({species_row}<>"",{mass_each}="")',
+        when='AND({species_row}<>"",{mass_each}="",SUM({expected})=0)',
         why="without length or body form its load counts for nothing in this tank",
         do="Type its length, or complete the species.",
     ),

@@ -55,6 +55,7 @@ OF_SPECIES = (
 )
 
 OF_TANK = (
+    Pulled("tank_standing", via="tank", of="standing", label="Tank stands"),
     Pulled("tank_temperature", via="tank", of="temperature", label="Tank's temperature"),
     *(Pulled(f"tank_{p.key}", via="tank", of=p.kept, label=f"Tank's {p.label}") for p in PARAMETERS[1:]),
     *pulled("tank", "net_volume", "swim_length"),
@@ -76,6 +77,18 @@ OF_TANK = (
 
 COUNTED = (
     Computed(
+        "expected",
+        "Not there yet",
+        logic(
+            'IF(OR({tank_standing}="no",AND(COUNT({date_in},{settings.plan_date})=2,'
+            'SUM({date_in})>SUM({settings.plan_date}))),1,"")',
+            "1",
+            copes=True,
+        ),
+        look=Look(working=True, show="0"),
+        help="1 where it comes in after the plan date, or its tank is only planned.",
+    ),
+    Computed(
         "mass_by_length",
         "Mass by length",
         mass.from_length(length="{length}", factor="{mass_factor}", exponent="{mass_exponent}"),
@@ -92,7 +105,7 @@ COUNTED = (
         "Row of the tank it lives in",
         logic('IF(AND(COUNT({living})=1,SUM({living})=0),"",{tank_row})', "1", needs=("tank_row",)),
         look=Look(working=True, show="0"),
-        help="Blank for a group that has come to an end: 0 animals.",
+        help="Blank for a group that has come to an end, or has not arrived: 0 animals.",
     ),
     Computed(
         "place",

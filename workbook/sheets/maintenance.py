@@ -69,7 +69,11 @@ MAINTENANCE = Table(
         Computed(
             "next_due",
             "Next due",
-            logic('IF({every}="","",IF({done}="",{settings.plan_date},INT({done}+{every})))', "date", copes=True),
+            logic(
+                'IF(OR({every}="",{tank_standing}="no"),"",IF({done}="",{settings.plan_date},INT({done}+{every})))',
+                "date",
+                copes=True,
+            ),
             kind=date(),
             look=DUE,
         ),
@@ -125,6 +129,7 @@ MAINTENANCE = Table(
         ),
         Pulled("task_caution", via="task", label="Caution", look=Look(USED.group, 60)),
         Pulled("usual_days", via="task", label="Usual interval"),
+        Pulled("tank_standing", via="tank", of="standing", label="Its tank stands"),
         Pulled("tank_interval", via="tank", of="change_interval", label="Interval of its tank"),
         Computed(
             "tank_days",

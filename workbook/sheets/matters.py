@@ -14,7 +14,7 @@ from workbook.sheets.parameters import PARAMETERS
 from workbook.sheets.readings import READINGS
 from workbook.sheets.stocking import STOCKING
 from workbook.sheets.tanks import TANKS
-from workbook.tables import Computed, Flag, Look, Pulled, Table, logic, text
+from workbook.tables import Computed, Flag, Look, Pulled, Table, logic, pulled, text
 from workbook.tables.columns import SERIOUSNESS, Column
 from workbook.tables.completing import ALSO, ARROW, SEPARATOR
 from workbook.tables.formula import filled
@@ -117,14 +117,14 @@ def matter(key: str, title: str, flags: Sequence[str]) -> tuple[Column, ...]:
     raised = {level: "&".join(map(here, names)) for level, names in by_level.items() if names}
     worse: list[str] = []
     for level, those in raised.items():
-        tests = [f'{those}<>""', *(f'{other}=""' for other in worse)]
+        tests = ['{standing}<>"no"', f'{those}<>""', *(f'{other}=""' for other in worse)]
         columns.append(
             Flag(
                 f"{key}_{level}",
                 title,
                 seriousness=level,
                 copes=True,
-                when=filled("AND({tests})", tests=tests) if worse else tests[0],
+                when=filled("AND({tests})", tests=tests),
                 why=here(f"{key}_why"),
                 do=here(f"{key}_do"),
             )
@@ -274,7 +274,7 @@ MATTERS = Table(
     row_name=("tank",),
     purpose="",
     columns=(
-        Pulled("tank", via="tanks"),
+        *pulled("tanks", "tank", "standing"),
         *ADDED_UP,
         *OF_COMPANY,
         *(made for key, (title, flags) in OF_TANK.items() for made in matter(key, title, flags)),

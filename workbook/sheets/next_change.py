@@ -3,7 +3,7 @@
 from workbook.sheets.log import CHANGE_WATER
 from workbook.sheets.so_far import running_list
 from workbook.sheets.week_days import DAY_NAME, NAMES
-from workbook.tables import Computed, Look, Pulled, Table, date, logic, row, text
+from workbook.tables import Computed, Look, Pulled, Table, date, logic, pulled, row, text
 from workbook.tables.formula import filled
 from workbook.tables.idioms import at_the_end, cell_of, in_rows_with, row_of, taken_as
 from workbook.tables.template import column, quoted, said
@@ -52,7 +52,7 @@ NEXT_CHANGE = Table(
     purpose="Day, litres and recipe of the next change.",
     columns=(
         Pulled("tank", via="tanks", look=Look(working=True, width=16)),
-        Pulled("water", via="tanks"),
+        *pulled("tanks", "standing", "water"),
         Pulled("water_row", via="tanks"),
         Pulled("change_interval", via="tanks"),
         Pulled("litres", via="tanks", of="week_tanks.litres"),
@@ -84,13 +84,14 @@ NEXT_CHANGE = Table(
             "by_interval",
             "By its interval",
             logic(
-                'IF({last_change}="",{settings.plan_date},INT({last_change}+{change_interval}))',
+                '_xlfn.IFS({standing}="no","",{last_change}="",{settings.plan_date},'
+                "1=1,INT({last_change}+{change_interval}))",
                 "date",
                 needs=("change_interval", "settings.plan_date"),
             ),
             kind=date(),
             look=DAY,
-            help="Today where no change stands in the Log.",
+            help="Today where no change stands in the Log; none while the tank is only planned.",
         ),
         Computed(
             "next_change",

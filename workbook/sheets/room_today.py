@@ -56,7 +56,7 @@ FIGURES = Table(
             kind=text(),
             look=Look(style="room figure", span=8),
         ),
-        number("tanks", "Tanks", "ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})"),
+        number("tanks", "Tanks", "SUM({tanks.stands_now[]})"),
         number("asking", "Tanks to act on", last("asking")),
         number("changes", "Changes due", "COUNT({next_change.due[]})"),
         number("changes_late", "Changes late", 'COUNTIF({next_change.due[]},">1")'),

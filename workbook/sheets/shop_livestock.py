@@ -6,6 +6,7 @@ from workbook.sheets import livestock
 from workbook.tables import Pulled, Typed, logic
 from workbook.tables.columns import Column
 
+THERE_TODAY = logic('IF(SUM({expected})=1,0,IF({animals}="","",{animals}))', "1", copes=True)
 # Where the stock list calls it otherwise.
 THERE = {"date_in": "came_in", "origin": "supplier"}
 
@@ -20,7 +21,7 @@ def as_pulled(column: Column) -> Column:
 def as_counted(column: Column) -> Column | None:
     """A shop's stock list says how many there are; what a keeper counts and logs is none of it."""
     if column.key == "living":
-        return replace(column, formula=logic("{animals}", "1"), help="")  # type: ignore[arg-type]
+        return replace(column, formula=THERE_TODAY, help="")  # type: ignore[arg-type]
     return None if column.key in {"counted_on", "counted_last", "since_then"} else as_pulled(column)
 
 

@@ -106,7 +106,7 @@ COUNTS = Table(
             look=Look(width=22),
             help="Each point stands on Attention with why and what to do.",
         ),
-        Computed("tanks", "Tanks", logic("ROWS({tanks.tank[]})-COUNTBLANK({tanks.tank[]})", "1"), look=Look(show="0")),
+        Computed("tanks", "Tanks", logic("SUM({tanks.stands_now[]})", "1"), look=Look(show="0")),
         Computed("animals", "Animals", logic("SUM({livestock.living[]})", "1"), look=Look(show="0")),
         Computed(
             "groups",

@@ -116,6 +116,7 @@ STOCK_LIST = Table(
         "stock_note",
     ),
     first="free",
+    not_before="came_in",
     answers=(
         "sale",
         "to_order",

@@ -12,6 +12,13 @@ BOW_TYPED = geometry.bow_segment(radius=geometry.bow_radius(chord="{length}", bo
 HIDDEN, HIDDEN_TEXT = Look(working=True, show="0.00"), Look(working=True, width=22)
 
 STEPS: tuple[Pulled | Computed, ...] = (
+    Computed(
+        "stands_now",
+        "Stands today",
+        logic('IF({standing}="no",0,1)', "1", needs=("tank",)),
+        look=Look(working=True, show="0"),
+        help="0 where it is only planned.",
+    ),
     Pulled("water_temperature", via="water", of="temperature_used", label="Source temperature"),
     *(
         Pulled(f"water_{p.key}", via="water", of=p.key if p.key == "ph" else f"{p.key}_used", label=f"Source {p.label}")

@@ -26,6 +26,13 @@ TYPED: tuple[Column, ...] = (
         "tank", "Tank", key(), required=True, look=Look("Tank", 20), help="A short name of your own, one for each tank."
     ),
     Typed("place", "Where it stands", text(), look=Look("Tank", 18)),
+    Typed(
+        "standing",
+        "Stands",
+        YES_NO,
+        look=Look("Tank", 8),
+        help="no for a tank that is only planned: nothing in it or about it counts yet. Blank: it stands.",
+    ),
     Said(look=Look("Tank", 50)),
     Typed("shape", "Shape", choice(*SHAPES), look=Look("Shape and size", 15)),
     Typed(
