@@ -385,6 +385,17 @@ def main() -> None:
         ["task", "tank", "every_days", "last_done", "minutes", "supplies", "task_note"],
         [[t, where, every, ago(last), minutes, supplies, ""] for t, where, every, last, minutes, supplies in tasks],
     )
+    invented = "Figures of an invented label"
+    doses = (
+        ("Rack conditioner", "conditioner", 10, "mL", 40, "each change", invented),
+        ("Mineral powder", "minerals", 2, "g", 10, "each change", f"{invented}; for water from reverse osmosis"),
+        ("Leaf fertiliser", "fertiliser", 5, "mL", 100, "all the water", f"{invented}; once a week in planted tanks"),
+    )
+    write(
+        "doses",
+        ["product", "dose_kind", "dose", "dose_unit", "stated_for", "dose_into", "dose_note"],
+        [list(row) for row in doses],
+    )
     settings = {
         "room_name": "Waterwheel Yard, a shop (invented)", "plan_date_typed": TODAY.isoformat(), "altitude": 110, "room_temperature": 19, "range_choice": "reported",
         "nitrate_target": 25, "nitrate_act": 50, "ammonia_kit": "N", "yield_choice": "room", "energy_price": 0.31, "currency": "EUR", "lead_days": 6,

@@ -15,6 +15,7 @@ import pandas as pd
 import pytest
 
 from tests import books, office, shop_demo
+from tests.oracles.tools import living
 from tests.rooms import Evaluated, blank_shop, changed, demo_room, demo_shop, evaluated, few_species, shortly, typed
 from workbook.build import Plan, compute, read, save, templates_folder
 from workbook.editions import EDITIONS
@@ -172,11 +173,11 @@ def test_a_shop_reckons_its_tanks_as_a_keeper_does() -> None:
     """The keeper's demo, typed as a stock list: every verdict of every tank and group is the same."""
     room = few_species(demo_room())
     stock = pd.DataFrame({
-        "code": [f"K{n:03}" for n in range(len(room.livestock))], **{key: room.livestock[key] for key in ("tank", "species", "males", "females", "length_now", "feed_factor", "stock_note")},
-        "on_hand": room.livestock["animals"], "came_in": room.livestock["date_in"], "quarantine_until": room.livestock["quarantine_until"],
+        "code": [f"K{n:03}" for n in range(len(room.livestock))], **{key: room.livestock[key] for key in ("tank", "species", "males", "females", "length_now", "measured_on", "feed_factor", "stock_note")},
+        "on_hand": living(room), "came_in": room.livestock["date_in"], "quarantine_until": room.livestock["quarantine_until"],
     })  # fmt: skip
     texts = stock.astype(object).where(stock.notna(), "")
-    for key in ("came_in", "quarantine_until"):
+    for key in ("came_in", "quarantine_until", "measured_on"):
         texts[key] = [value.strftime("%Y-%m-%d") if value else "" for value in texts[key]]
     same = {
         key: getattr(room, key)

@@ -4,7 +4,7 @@ from workbook.sheets.filters import TEXT
 from workbook.tables import Computed, Look, Pulled, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import filled
-from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.idioms import in_rows_with, joined, only_if
 from workbook.tables.template import of, quoted
 
 # Shares from which something is said: nearly all, or less than half.
@@ -36,9 +36,12 @@ def same(key: str, words: str) -> tuple[str, str]:
     return filled('AND({own}<>"",{own}={theirs})', own=own, theirs=theirs), quoted(words)
 
 
-def line(key: str, label: str, *parts: tuple[str, str]) -> Computed:
-    """A list of words; blank in a line without a candidate."""
-    return Computed(key, label, in_rows_with("found", joined(*parts, between=", ")), kind=text(), look=TEXT)
+def line(key: str, label: str, *parts: tuple[str, str], only: str = "") -> Computed:
+    """A list of words; blank in a line without a candidate, or where a test fails."""
+    words = joined(*parts, between=", ")
+    return Computed(
+        key, label, in_rows_with("found", only_if(only, words) if only else words), kind=text(), look=TEXT
+    )
 
 
 NEAREST_KIN = (
@@ -47,6 +50,7 @@ NEAREST_KIN = (
     'AND({family}<>"",{family}={sought.like_family}),"family",1=1,"order")',
 )
 LONGER = "{adult_length}>{sought.like_adult_length}"
+SHORTER = "{adult_length}<={sought.like_adult_length}"
 NOT_AS_LONG = "AND(COUNT({like_size})=1,SUM({like_size})<1-2/10)"
 
 
@@ -112,7 +116,7 @@ WORDS: tuple[Column, ...] = (
         "unlike",
         "What is not",
         (filled("AND({not_as_long},{longer})", not_as_long=NOT_AS_LONG, longer=LONGER), '"larger"'),
-        (filled("AND({not_as_long},NOT({longer}))", not_as_long=NOT_AS_LONG, longer=LONGER), '"smaller"'),
+        (filled("AND({not_as_long},{shorter})", not_as_long=NOT_AS_LONG, shorter=SHORTER), '"smaller"'),
         ("AND(COUNT({temper},{sought.like_temper})=2,{temper}>{sought.like_temper})", '"rougher"'),
         ("AND(COUNT({temper},{sought.like_temper})=2,{temper}<{sought.like_temper})", '"gentler"'),
         (
@@ -129,5 +133,6 @@ WORDS: tuple[Column, ...] = (
         other_habit("eats_plants", "yes", "it eats plants"),
         other_habit("eats_shrimp", "yes", "it eats shrimp"),
         other_habit("bites_fins", "yes", "it bites fins"),
+        only='{sought.wanted}<>""',
     ),
 )
