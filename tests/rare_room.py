@@ -65,13 +65,17 @@ LISTS = {
     "maintenance": [{"task": "Change water", "tank": "Pool", "last_done": "2026-01-01"}],
     "log": [{"date": "2026-01-01", "tank": "Pool", "nitrate": 20}, {"date": "2026-01-02", "tank": "Pool"}],
     "known": [{"known_line": "Pool: Not known of this tank", "until": "2026-12-31", "no_worse": "act", "reason": "r"}],
+    "doses": [
+        {"product": "Salt", "dose_kind": "salt", "dose": 3, "dose_unit": "g", "stated_for": 1, "dose_into": "all the water"},
+        {"product": "Drops", "dose_kind": "other", "dose_unit": "drops", "stated_for": 10},
+    ],
 }  # fmt: skip
 # In the last row of each list, words where numbers and days belong.
 WORDS = {
     "species": ("group_min", "own_ph_low", "lifespan_low"), "waters": ("temperature", "nitrate"), "tanks": ("width", "filter_flow", "cycled_on"),
     "livestock": ("length_now", "date_in"), "foods": ("stock", "protein"), "feeding": ("share",), "hatching": ("stock", "ph"), "feeds": ("hour",),
     "live_wants": ("nauplii",), "breeding": ("eggs", "counted_on"), "maintenance": ("every_days", "minutes"), "log": ("ammonia", "losses"),
-    "known": ("until",),
+    "known": ("until",), "doses": ("dose",),
 }  # fmt: skip
 
 

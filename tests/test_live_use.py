@@ -174,7 +174,7 @@ def a_count(book: Book) -> Edit:
             *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_food_g_per_day", "livestock_nitrogen_g_per_day"),
             *moving(line, "stocking_animals", "stocking_mass_g", "stocking_nitrogen_share", "stocking_oxygen_share", "stocking_bottom_share", "stocking_nitrate_peak_mg_per_l"),
             *moving(line, "feeding_tanks_ration_g_per_day", "feeding_tanks_grams_day_g_per_day", "week_tanks_grams_day_g_per_day"),
-            *moving(meals, "feeding_grams_meal_g", "feeding_pieces_meal"), *moving(foods, "foods_daily_use_g_per_day", "foods_days_left_day"),
+            *moving(meals, "feeding_grams_meal_g"), *moving(foods, "foods_daily_use_g_per_day", "foods_days_left_day"),
             *moving(species, "species_kept"), *moving(0, "counts_animals"),
         ),
         rows={"tanks": {line}, "species": {species}, "foods": foods},
@@ -207,7 +207,7 @@ def a_dimension(book: Book) -> Edit:
             *moving(groups, "livestock_net_volume_l", "livestock_swim_length_cm"),
         ),
         rows={"tanks": {line}},
-        still=CALENDAR | WATER | LIBRARY | {"species", "company", "foods", "feeding", "feeding_tanks"},
+        still=CALENDAR | WATER | LIBRARY | {"species", "company", "foods", "feeding", "feeding_tanks"}, but={"week.supplies"},
     )  # fmt: skip
 
 
@@ -258,6 +258,7 @@ def the_rooms_range(book: Book) -> Edit:
 
 
 def the_plan_date(book: Book) -> Edit:
+    """Young animals have grown until then, and eat more; all else of the load stays."""
     task, food = (
         book.row(maintenance_task="Change water", maintenance_tank="Rack B1"),
         book.row(foods_food="Soft granules"),
@@ -274,7 +275,7 @@ def the_plan_date(book: Book) -> Edit:
             *moving(range(7), "week_days_name"),
         ),
         rows={"tanks": {-1, *range(len(book.column("tanks_tank")))}, "foods": set(range(len(book.column("foods_food")))), "hatching": {0, 1}, "feeds": {0, 1, 2}},
-        still=WATER | LIBRARY | {"species", "tanks", "stocking", "feeding", "feeding_tanks", "fullest", "chosen_measures", "week_tanks"},
+        still=WATER | LIBRARY | {"species", "tanks", "week_tanks"},
     )  # fmt: skip
 
 
@@ -303,7 +304,7 @@ def a_constant(book: Book) -> Edit:
 
 def the_tank_on_its_page(book: Book) -> Edit:
     """Pairs and bars of other sheets follow the page."""
-    details = {"mates", "pairs", "reasons", "mates_choice", "overlap_bars", "overlap_choice"}
+    details = {"mates", "pairs", "reasons", "mates_choice", "overlap_bars", "overlap_choice", "doses"}
     return Edit(
         typed=(("card_choice_tank", 0, "Stair niche"),),
         moves=(
@@ -367,7 +368,7 @@ def a_new_tank(book: Book) -> Edit:
             *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_net_volume_l"), *moving(0, "counts_tanks", "counts_animals"),
         ),
         rows={"tanks": {line, -1}, "species": {species}},
-        still=CALENDAR | LIBRARY | {"foods", "feeding"},
+        still=(CALENDAR - {"week"}) | LIBRARY | {"foods", "feeding"},  # its water changes come by themselves
         # A name has its place among all names of the list.
         but={"tanks.in_order", "tanks.names_so_far", "tanks.sorted_row", "tanks.sorted_name"},
     )  # fmt: skip

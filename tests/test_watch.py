@@ -132,7 +132,6 @@ NOT_TO_BE_SEEN = {
         f"log_drawn.band_low {number}": "the bands of ammonia, nitrite and nitrate begin at 0 alike"
         for number in (5, 6, 7)
     },
-    "best.not_known 0": "groups that bite are counted: there is none between 0 and 1",
     "log_drawn.band_high 5": "the bands of ammonia and nitrite end at 0 alike",
     **dict.fromkeys(
         (

@@ -36,6 +36,10 @@ CHOSEN = {
     "fry_length", "sale_share", "grown_days", "growth_ahead", "measured_part", "growth_spread", "fry_length_per_litre", "rearing_minutes",
     "like_size", "like_form", "like_zone", "like_temper", "like_colour", "like_group", "like_ranges",
     "plants_some", "plants_dense", "plants_fed", "plant_nitrogen", "easy_temperature", "easy_ph", "easy_gh", "large_tank", "thick_glass",
+    "alike_lengths", "change_most", "choose_care", "choose_colour", "choose_crowded", "choose_ease", "choose_edge",
+    "choose_factor", "choose_few", "choose_full", "choose_group", "choose_home", "choose_kin", "choose_lengths",
+    "choose_niche", "choose_offered", "choose_peace", "choose_size", "choose_step", "choose_temper", "choose_water",
+    "kin_family", "kin_order", "like_diet", "like_kin", "like_role", "like_swim", "tight",
 }  # fmt: skip
 
 # W = a * L^b by body form; shrimp and snails have no published one.

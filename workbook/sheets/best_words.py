@@ -39,9 +39,7 @@ def same(key: str, words: str) -> tuple[str, str]:
 def line(key: str, label: str, *parts: tuple[str, str], only: str = "") -> Computed:
     """A list of words; blank in a line without a candidate, or where a test fails."""
     words = joined(*parts, between=", ")
-    return Computed(
-        key, label, in_rows_with("found", only_if(only, words) if only else words), kind=text(), look=TEXT
-    )
+    return Computed(key, label, in_rows_with("found", only_if(only, words) if only else words), kind=text(), look=TEXT)
 
 
 NEAREST_KIN = (
@@ -65,7 +63,7 @@ SPEAKS = Computed(
     "What speaks for it",
     logic(
         'IF({sought.wanted}="",{for_it}&IF({against_it}="","","; but "&{against_it}),'
-        'IF({alike}="","","same "&{alike})&IF({unlike}="","",IF({alike}="","","; ")&{unlike}))',
+        'IF({alike}="","","same "&{alike})&REPT("; ",({alike}<>"")*({unlike}<>""))&{unlike})',
         needs=("found",),
     ),
     kind=text(),

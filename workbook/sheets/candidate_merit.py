@@ -38,7 +38,7 @@ def those_with(word: str, of_them: str = "living") -> str:
 
 def not_there(word: str) -> str:
     """Formula text: 1 where nobody who stays has its word, half where it is not known."""
-    return filled('IF({known}="",1/2,IF({those}=0,1,0))', known=of("species", word), those=those_with(word))
+    return filled('IF({known}="",1/2,({those}=0)*1)', known=of("species", word), those=those_with(word))
 
 
 SHARED = "MAX(0,MIN(1,{*_width}/MAX({species.used_*_high}-{species.used_*_low},1/10^2)))"
@@ -144,7 +144,7 @@ MERIT = (
         "home",
         "From where some of the residents come.",
         filled(
-            'IF({empty},1,IF({species.home}="",1/2,IF({those}>0,1,0)))',
+            'IF({empty},1,IF({species.home}="",1/2,({those}>0)*1))',
             empty=EMPTY,
             those=those_with("home"),
         ),

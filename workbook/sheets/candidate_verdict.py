@@ -123,8 +123,8 @@ VERDICT = (
         "strain",
         "Strain",
         logic(
-            "IF({too_few},IF({asks_min}<={const.tight},1,"
-            "IF(AND({apart_min}<={const.tight},{change_to}<={const.change_most}),2,10)),0)",
+            "IF({too_few},_xlfn.IFS({asks_min}<={const.tight},1,"
+            "AND({apart_min}<={const.tight},{change_to}<={const.change_most}),2,1=1,10),0)",
             "1",
             needs=("bars", "const.tight", "const.change_most"),
             too_few=TOO_FEW,

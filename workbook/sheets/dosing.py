@@ -160,7 +160,9 @@ def all_doses(litres: str, into: str) -> Formula:
         *(
             (
                 filled(
-                    "AND(COUNT({litres},{dose},{stated_for})=3,{into}={goes})",
+                    "IF(ROWS({lines})<{n},0,AND(COUNT({litres},{dose},{stated_for})=3,{into}={goes}))",
+                    lines=column("dose_lines", "product"),
+                    n=str(n),
                     litres=litres,
                     dose=of_line(n, "dose"),
                     stated_for=of_line(n, "stated_for"),

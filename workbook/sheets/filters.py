@@ -127,10 +127,10 @@ CHOICE = Table(
             "stopped",
             "Why none",
             logic(
-                'IF({fit}+{care}+{tight}+{change}>0,"",IF(SUM({stopped})=0,"Nothing is known to fit.",'
-                '"Nothing fits. Nearest: "&{nearest}&". Most are stopped by "'
+                '_xlfn.IFS({fit}+{care}+{tight}+{change}>0,"",SUM({stopped})=0,"Nothing is known to fit.",'
+                '1=1,"Nothing fits. Nearest: "&{nearest}&". Most are stopped by "'
                 "&INDEX({candidates_stops.stop[]},MATCH(MAX({stopped}),{stopped},0))"
-                '&": "&MAX({stopped})&" of "&{do_not}&"."))',
+                '&": "&MAX({stopped})&" of "&{do_not}&".")',
                 needs=("sought.row",),
                 fit=FIT,
                 care=CARE,

@@ -1,6 +1,5 @@
 """The week ahead: what is due on each day, to print, pin up and tick off."""
 
-import functools
 from dataclasses import dataclass
 
 from workbook.sheets.log import CHANGE_WATER
@@ -120,11 +119,14 @@ def of_source(name: str, unit: str = "") -> Formula:
 
 NEXT = tuple(here(f"next_{n}") for n, _ in NUMBERED)
 # The first source whose next task is the one of this line.
-FOUND = functools.reduce(
-    lambda rest, n: filled("IF({next_*}={order},{n},{rest})", each=str(n), n=str(n), rest=rest),
-    reversed(range(1, len(SOURCES))),
-    str(len(SOURCES)),
-)
+FOUND = logic(
+    "_xlfn.IFS({each_source})",
+    "1",
+    each_source=[
+        *(filled("{next_*}={order},{n}", each=str(n), n=str(n)) for n in range(1, len(SOURCES))),
+        f"1=1,{len(SOURCES)}",
+    ],
+).text
 
 WEEK = Table(
     "week",
