@@ -2,7 +2,7 @@
 
 tests/published/panel: twenty tanks and thirty fish that can't be had, and what independent readers would put there or would
 find absurd. Common practice, a panel of readers from memory, no published source; they had the library's names alone
-before them, none of what the workbook says. As long as there is one reader, his word alone counts.
+before them, none of what the workbook says.
 
 Odd cases are there to fit weights, even ones to tell how good they are. So far the weights are chosen by hand, and two
 shares (the current, fish of the rift lakes) were added after the even tanks 6 and 20 had come out low: the figures of the
