@@ -318,7 +318,21 @@ def log_rows(dice: random.Random, tanks: list[dict[str, Any]]) -> list[list[Any]
             nitrate = round(dice.triangular(5, 13, 7))
             jitter = [round(tank[p] + dice.uniform(-w, w), 1) for p, w in zip(NOW, (0.6, 0.2, 0.6, 0.6), strict=True)]
             rows.append(
-                [ago(days), tank["tank"], *jitter, 0, 0, nitrate, "", "", "tested", "", "Invented." if not rows else ""]
+                [
+                    ago(days),
+                    tank["tank"],
+                    *jitter,
+                    0,
+                    0,
+                    nitrate,
+                    "",
+                    "",
+                    "tested",
+                    "",
+                    "",
+                    "",
+                    "Invented." if not rows else "",
+                ]
             )
     rows[-12][6], rows[-25][7], rows[-30][8] = 0.2, 0.1, 56
     return rows
@@ -350,7 +364,9 @@ def main() -> None:
             "litres_changed",
             "task",
             "work",
+            "species",
             "losses",
+            "arrivals",
             "log_note",
         ],
         log_rows(dice, tanks),

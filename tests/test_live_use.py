@@ -275,7 +275,7 @@ def the_plan_date(book: Book) -> Edit:
             *moving(range(7), "week_days_name"),
         ),
         rows={"tanks": {-1, *range(len(book.column("tanks_tank")))}, "foods": set(range(len(book.column("foods_food")))), "hatching": {0, 1}, "feeds": {0, 1, 2}},
-        still=WATER | LIBRARY | {"species", "tanks", "week_tanks"},
+        still=WATER | LIBRARY | {"species", "tanks"},
     )  # fmt: skip
 
 
@@ -304,7 +304,7 @@ def a_constant(book: Book) -> Edit:
 
 def the_tank_on_its_page(book: Book) -> Edit:
     """Pairs and bars of other sheets follow the page."""
-    details = {"mates", "pairs", "reasons", "mates_choice", "overlap_bars", "overlap_choice", "doses"}
+    details = {"mates", "pairs", "reasons", "mates_choice", "overlap_bars", "overlap_choice"}
     return Edit(
         typed=(("card_choice_tank", 0, "Stair niche"),),
         moves=(
@@ -315,7 +315,8 @@ def the_tank_on_its_page(book: Book) -> Edit:
             *moving(range(4), "mates_name", "mates_fine_with"), *moving(0, "mates_choice_shown", "mates_choice_found", "pairs_pair", "reasons_why"),
             *moving(range(2, 6), "overlap_bars_bar"), *moving(0, "overlap_bars_chosen_row", "overlap_bars_temperature_from_degc", "overlap_bars_ph_to"),
         ),
-        still={key for key in TABLES if not key.startswith(("tank_", "card_choice"))} - details, but={"livestock.in_overlap"},
+        still={key for key in TABLES if not key.startswith(("tank_", "card_choice"))} - details,
+        but={"livestock.in_overlap", *(f"doses.{key}{end}" for key in ("for_change", "for_all") for end in ("", "_shown")), "doses.all_amount", "doses.change_amount"},
     )  # fmt: skip
 
 
@@ -368,7 +369,7 @@ def a_new_tank(book: Book) -> Edit:
             *moving(row, "livestock_mass_g", "livestock_oxygen_draw_mg_per_h", "livestock_net_volume_l"), *moving(0, "counts_tanks", "counts_animals"),
         ),
         rows={"tanks": {line, -1}, "species": {species}},
-        still=(CALENDAR - {"week"}) | LIBRARY | {"foods", "feeding"},  # its water changes come by themselves
+        still=(CALENDAR - {"week", "week_days", "week_summary"}) | LIBRARY | {"foods", "feeding"},  # its water changes come by themselves
         # A name has its place among all names of the list.
         but={"tanks.in_order", "tanks.names_so_far", "tanks.sorted_row", "tanks.sorted_name"},
     )  # fmt: skip
