@@ -3,14 +3,19 @@
 import contextlib
 import datetime
 import functools
+import io
 import os
 import pickle
+import re
 import shutil
 import tempfile
 import time
+import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
+
+import openpyxl
 
 from tests import office, short, small_room
 from workbook.build import Plan, compute, read, save, templates_folder
@@ -20,6 +25,7 @@ from workbook.editions import EDITIONS
 FOLDER = "SHOALBOOK_TEST_BOOKS"
 DAY, ROOM_DAY = datetime.date(2026, 10, 5), datetime.date(2026, 4, 15)
 SPARE_ROWS = 2
+ROWS = re.compile(rb'<row r="(\d+)"(?:[^>]*/>|.*?</row>)', re.DOTALL)
 LONG_IN_ROOM = ("week", "attention", "open_lines")
 # What a shop of a few tanks sells, besides goods.
 SHOP_TANKS, LINES_EACH, GOODS, LOG_ROWS, COMPARED = 6, 4, 6, 60, 8
@@ -99,17 +105,22 @@ def few(edition: str, room: str = "demo") -> Records:
 # --- the books ---
 
 
-def book(edition: str = "keeper", units: str = "metric", room: str = "demo", *, complete: bool = False) -> Path:
-    """The file of a starting set, complete or with few rows and short answers; one in which no plan date is typed is built today."""
+def book(
+    edition: str = "keeper", units: str = "metric", room: str = "demo", *, complete: bool = False, full: bool = False
+) -> Path:
+    """The file of a starting set: complete, or with few rows and short answers, or with few rows and answers in full.
+
+    One in which no plan date is typed is built today.
+    """
     typed = any("plan_date_typed" in row for row in few(edition, room)["settings"])
     plan = Plan(edition, units, SPARE_ROWS, DAY if typed else datetime.datetime.now().astimezone().date())
     records = (whole if complete else few)(edition, room)
 
     def make(path: Path) -> None:
-        with short.in_full() if complete else short.answers():
+        with short.in_full() if complete or full else short.answers():
             save(path, compute(EDITIONS[edition](), records, plan), plan)
 
-    return shared(f"{edition}-{room}-{units}{'-complete' if complete else ''}.xlsx", make)
+    return shared(f"{edition}-{room}-{units}{'-complete' if complete else '-full' if full else ''}.xlsx", make)
 
 
 def room(*, whole: bool = True) -> Path:
@@ -131,6 +142,22 @@ def formulas(path: Path) -> dict[office.At, str]:
 def values(path: Path) -> office.Cells:
     """Every value of a shared book."""
     return _read(path)[1]
+
+
+def opened(path: Path, *whole_ones: str, rows: int = 0, formulas: bool = False) -> openpyxl.Workbook:
+    """A file as openpyxl sees it, with the cells of these sheets, and of each other one of its first rows alone.
+
+    Every cell that it reads takes as long as all of what stands around the cells.
+    """
+    kept = io.BytesIO()
+    with zipfile.ZipFile(path) as whole, zipfile.ZipFile(kept, "w") as few_cells:
+        titles = {f"sheet{n}.xml": title for n, title in enumerate(office.titles(path), 1)}
+        for part in whole.namelist():
+            content = whole.read(part)
+            if part.startswith("xl/worksheets/sheet") and titles[part.rpartition("/")[2]] not in whole_ones:
+                content = ROWS.sub(lambda row: row[0] if int(row[1]) <= rows else b"", content)
+            few_cells.writestr(part, content)
+    return openpyxl.load_workbook(kept, data_only=not formulas)
 
 
 def column(path: Path, name: str) -> list[office.Value]:

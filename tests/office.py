@@ -49,6 +49,7 @@ SHARED_BY = re.compile(r't="shared".*?si="(\d+)"')
 # The row of a cell that moves with the formula; not within words in quotes.
 ROW_OF_A_CELL = re.compile(r'"[^"]*"|(?<![\w.$])\$?[A-Z]{1,3}(\d+)(?![\w(.])')
 SHEET_TAG = re.compile(r"<sheet [^>]*>")
+HYPERLINK = re.compile(r"<hyperlink [^>]*>")
 LINK = re.compile(r"<Relationship [^>]*>")
 DEFINED = re.compile(r"<definedName([^>]*)>([^<]*)</definedName>")
 ENTITIES = {"&quot;": '"', "&apos;": "'", "&#10;": "\n", "&#13;": "\r", "&#9;": "\t"}
@@ -261,6 +262,23 @@ def _rows_apart(text: str) -> list[str]:
             parts += [text[end : found.start(1)], found[1]]
             end = found.end(1)
     return [*parts, text[end:]]
+
+
+def titles(path: Path) -> list[str]:
+    """The titles of a file of ours, in the order of its sheets; its parts are numbered in the same order."""
+    with zipfile.ZipFile(path) as archive:
+        return [unescape(title, ENTITIES) for title in SHEET.findall(archive.read("xl/workbook.xml").decode())]
+
+
+def hyperlinks(path: Path) -> dict[At, str]:
+    """Where each cell of a file of ours leads that is a link to a place in it."""
+    found: dict[At, str] = {}
+    for title, xml in _parts(path)[0]:
+        for tag in HYPERLINK.findall(xml):
+            area = re.fullmatch(r"([A-Z]+)(\d+)", _attribute(tag, "ref"))
+            assert area, tag
+            found[title, int(area[2]), _column(area[1])] = unescape(_attribute(tag, "location"), ENTITIES)
+    return found
 
 
 def names(path: Path) -> dict[str, str]:

@@ -24,7 +24,7 @@ WORDS_OF_A_LINK = re.compile(r'^=HYPERLINK\("#\'?([^\'!]+)\'?!A1","([←→]) \1
 
 @functools.cache
 def book(edition: str) -> openpyxl.Workbook:
-    return openpyxl.load_workbook(books.book(edition))
+    return books.opened(books.book(edition), rows=1, formulas=True)
 
 
 def heights(path: Path, place: int) -> dict[int, float]:

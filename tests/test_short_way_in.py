@@ -121,7 +121,7 @@ def test_dropdowns_look_at_nothing_but_names_in_order() -> None:
     """Each dropdown over the names of a list: no place of a list itself, nor its ready rows."""
     rules = [
         str(rule.formula1)
-        for sheet in openpyxl.load_workbook(books.room(whole=False)).worksheets
+        for sheet in books.opened(books.room(whole=False)).worksheets
         for rule in sheet.data_validations.dataValidation
         if rule.type == "list" and not str(rule.formula1).startswith('"')
     ]

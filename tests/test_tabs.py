@@ -4,10 +4,9 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
-import openpyxl
 import pytest
 
-from tests import books, desk, small_room
+from tests import books, desk, office, small_room
 from workbook.build import Plan, compute
 from workbook.copies.reading import read_copy
 from workbook.editions import EDITIONS, Edition, keeper
@@ -36,7 +35,7 @@ def test_tabs_stand_by_what_one_does_there_workings_last(edition: str) -> None:
     declared = [sheet for sheet in EDITIONS[edition]().sheets if sheet.role != "workings"]
     roles = [ROLES.index(sheet.role) for sheet in declared]
     assert roles[2:] == sorted(roles[2:])
-    made = openpyxl.load_workbook(books.book(edition))
+    made = books.opened(books.book(edition))
     titles = [sheet.title for sheet in declared]
     assert made.sheetnames[: len(titles)] == titles
     assert all(title.endswith(" workings") or title == "Behind Attention" for title in made.sheetnames[len(titles) :])
@@ -50,7 +49,7 @@ def test_tabs_stand_by_what_one_does_there_workings_last(edition: str) -> None:
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_start_lists_the_tabs_in_the_same_groups(edition: str) -> None:
     """Under the words of the group each of its sheets, in the order of the tabs."""
-    start = openpyxl.load_workbook(books.book(edition))["Start"]
+    start = books.opened(books.book(edition), "Start")["Start"]
     column = [str(start.cell(row, 1).value or "") for row in range(1, start.max_row + 1)]
     for role, word in GROUPS.items():
         titles = [sheet.title for sheet in EDITIONS[edition]().sheets if sheet.role == role]
@@ -61,15 +60,15 @@ def test_start_lists_the_tabs_in_the_same_groups(edition: str) -> None:
 @pytest.mark.parametrize("edition", EDITIONS)
 def test_a_text_that_names_another_sheet_leads_there(edition: str) -> None:
     """Every link is to a sheet that is there and is named by its text; on Start the first steps have theirs."""
-    made, seen = openpyxl.load_workbook(books.book(edition)), set()
-    for sheet in made.worksheets:
-        for cell in (cell for row in sheet.iter_rows(max_row=120, max_col=60) for cell in row if cell.hyperlink):
-            there = re.fullmatch(r"'([^']+)'!A1", cell.hyperlink.location)
-            assert there, cell.hyperlink.location
-            assert there[1] in made.sheetnames
-            assert there[1] in str(cell.value)
-            assert there[1] != sheet.title
-            seen.add((sheet.title, there[1]))
+    path, seen = books.book(edition), set()
+    titles = office.titles(path)
+    for (title, row, column), location in office.hyperlinks(path).items():
+        there = re.fullmatch(r"'([^']+)'!A1", location)
+        assert there, location
+        assert there[1] in titles
+        assert there[1] in str(books.values(path)[title, row, column])
+        assert there[1] != title
+        seen.add((title, there[1]))
     assert {("Start", "This week"), ("Start", "Attention"), ("Overlap", "Tank"), ("Task list", "Maintenance")} <= seen
     assert all((f"{title} workings", title) in seen for title in ("Log", "Tanks"))
 
