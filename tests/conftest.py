@@ -1,6 +1,7 @@
 """Tests that need an office program: run them, leave them out and say so, or insist on them."""
 
 import contextlib
+import gc
 import os
 import shutil
 from collections import Counter
@@ -11,7 +12,7 @@ import pytest
 from xdist.remote import Producer
 from xdist.scheduler import LoadScopeScheduling
 
-from tests import books, effort, short
+from tests import books, effort, remembering, short
 
 LEFT_OUT = pytest.StashKey[Counter[tuple[str, str]]]()  # file and reason
 # Programs that a test can need, whose they are, and those of a plain `office` mark.
@@ -42,6 +43,17 @@ WHOLE = {
     "test_first_hour": ("attention", "open_lines"),
     "test_readme": ("attention", "open_lines"),
 }
+
+
+# Files about how sheets are read: each time anew.
+READING = {"test_reader", "test_untrusted", "test_bad_input", "test_any_content", "test_alike"}
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _remembered(request: pytest.FixtureRequest) -> Iterator[None]:
+    anew = request.path.stem in READING
+    with remembering.compiled(), contextlib.nullcontext() if anew else remembering.sheets():
+        yield
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -87,6 +99,8 @@ def is_thorough(config: pytest.Config) -> bool:
 
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[LEFT_OUT] = Counter()
+    # Nearly all that is made lives as long as its test: looking for what does not takes a tenth of the time.
+    gc.set_threshold(100_000, 20, 50)
     if config.getoption("--long"):
         os.environ[effort.NAME] = "yes"
     if is_thorough(config):

@@ -9,17 +9,14 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 from typing import NamedTuple
-from unittest import mock
 
 from openpyxl.utils import column_index_from_string
 
+from tests import remembering
 from workbook.build import Built, Plan, compiled
 from workbook.cells import evaluating
-from workbook.cells.compiling import Compiler
-from workbook.cells.pages import ROW_MARK, Cell, Page, Records, Run
-from workbook.cells.placing import Placed, Slot
+from workbook.cells.pages import ROW_MARK, Cell, Page, Records
 from workbook.editions import Edition
-from workbook.tables.schema import Schema
 
 At = tuple[str, int, int]  # sheet, row, column
 NAME_IN_FORMULA = re.compile(r"(?<![\w.])[a-z]\w+(?![\w(])")
@@ -147,21 +144,8 @@ class AsAsked(Mapping[At, str | float]):
         return len(self.found)
 
 
-COMPILE = Compiler._runs
-COMPILED: dict[tuple[object, ...], tuple[Schema, list[Run]]] = {}
-
-
-def _runs(compiler: Compiler, here: Placed, slots: list[Slot]) -> list[Run]:
-    """The formulas of a table, compiled once for all workbooks in which everything lies in the same places."""
-    placing = compiler.placing
-    key = id(placing.schema), here.table.key, slots[0].sheet, placing.system, tuple(placing.rows.items())
-    if key not in COMPILED:
-        COMPILED[key] = placing.schema, list(COMPILE(compiler, here, slots))  # kept, so that nobody else gets its id
-    return COMPILED[key][1]
-
-
 def as_asked(edition: Edition, records: Records, plan: Plan) -> Built:
     """A workbook of which nothing is reckoned before it is asked for."""
-    with mock.patch.object(Compiler, "_runs", _runs):
+    with remembering.compiled():
         placing, pages = compiled(edition, records, plan)
     return Built(edition, placing, pages, AsAsked(pages, placing.names(), plan.plan_date))  # type: ignore[arg-type]

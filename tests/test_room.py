@@ -81,7 +81,9 @@ def tank_of(edition: str, sheet: str, row: int, names: dict[str, str]) -> str | 
     there = book(edition)[sheet]
     labels: dict[str, int] = {}
     for at in range(1, min(row, 30)):  # heads come below what groups their columns
-        labels |= {str(value): column for column, value in reversed(there.rows.get(at, {}).items()) if value in KNOWN_BY}
+        labels |= {
+            str(value): column for column, value in reversed(there.rows.get(at, {}).items()) if value in KNOWN_BY
+        }
     found = [there.cells.get((row, labels[label])) for label in KNOWN_BY if label in labels]
     return next((names[str(name).casefold()] for name in found if str(name).casefold() in names), None)
 

@@ -1,0 +1,121 @@
+"""What a worker has worked out once it need not work out again: formulas of tables that lie alike, sheets that are the same to the byte.
+
+Most files of a test run hold the same sheets but one, and lie as others do. Tests that are about reading itself read anew.
+"""
+
+import contextlib
+import hashlib
+import zipfile
+import zlib
+from collections import OrderedDict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+from unittest import mock
+
+from workbook.cells.compiling import Compiler
+from workbook.cells.pages import Run
+from workbook.cells.placing import Placed, Slot
+from workbook.copies.grids import At, Raw
+from workbook.copies.untrusted import MOST_CELLS, MOST_ELEMENTS
+from workbook.copies.xlsx_cells import Cells
+from workbook.tables.schema import Schema
+
+COMPILE, READ = Compiler._runs, Cells.read
+MOST_TABLES, MOST_SHEETS, LARGEST_SHEET = 1_500, 400, 3_000_000
+COMPILED: OrderedDict[tuple[object, ...], tuple[Schema, list[Run]]] = OrderedDict()
+SHEETS: OrderedDict[tuple[object, ...], "Sheet"] = OrderedDict()
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What was read of a sheet, and how much was seen of it."""
+
+    cells: dict[At, Raw]
+    passed: tuple[frozenset[int], frozenset[int]]
+    shared: dict[At, object]
+    elements: int
+    filled: int
+    merged: int
+
+
+def runs(compiler: Compiler, here: Placed, slots: list[Slot]) -> list[Run]:
+    """The formulas of a table, compiled once for all workbooks in which everything lies in the same places."""
+    placing = compiler.placing
+    named = tuple(placing.row_names)
+    key = id(placing.schema), here.table.key, slots[0].sheet, placing.system, tuple(placing.rows.items()), named
+    if key not in COMPILED:
+        COMPILED[key] = placing.schema, list(COMPILE(compiler, here, slots))  # kept, so that nobody else gets its id
+    return _used(COMPILED, key, MOST_TABLES)[1]
+
+
+def _used(kept: "OrderedDict[Any, Any]", key: object, most: int) -> Any:
+    """What is kept under a key; of too much the one that was asked for longest ago goes."""
+    kept.move_to_end(key)
+    if len(kept) > most:
+        kept.popitem(last=False)
+    return kept[key]
+
+
+def _meaning(reader: Cells) -> bytes:
+    """What decides how values of the reader's file are told; worked out once a file."""
+    kept = vars(reader.made)
+    if "digest" not in kept:
+        told = reader.meaning
+        words = repr((list(told.texts), sorted(told.days), sorted(told.spans), told.epoch))
+        kept["digest"] = hashlib.blake2b(words.encode()).digest()
+    found: bytes = kept["digest"]
+    return found
+
+
+def read(reader: Cells, archive: zipfile.ZipFile) -> None:
+    """The cells of a sheet; those of one that was read before, to the byte and with the same meaning, are known."""
+    if not 0 < archive.getinfo(reader.part).file_size <= LARGEST_SHEET:
+        READ(reader, archive)
+        return
+    try:
+        content = archive.read(reader.part)
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        EOFError,
+        NotImplementedError,
+    ):  # the reader says in its own words what is wrong with it
+        READ(reader, archive)
+        return
+    passed = tuple(sorted((at, rows.start, rows.stop) for at, rows in reader.passed.rows.items()))
+    key = hashlib.blake2b(content).digest(), _meaning(reader), passed, reader.part
+    budget, grid = reader.budget, reader.grid
+    before = budget.elements, budget.cells, budget.merged
+    known = SHEETS.get(key)
+    if known is None:
+        READ(reader, archive)
+        spent = budget.elements - before[0], budget.cells - before[1], budget.merged - before[2]
+        ours = frozenset(grid.passed[0]), frozenset(grid.passed[1])
+        SHEETS[key] = Sheet(dict(grid.cells), ours, dict(grid.shared), *spent)
+        _used(SHEETS, key, MOST_SHEETS)
+    elif before[0] + known.elements > MOST_ELEMENTS or before[1] + known.filled > MOST_CELLS:
+        READ(reader, archive)
+    else:
+        reader.made.unread.discard(reader.part)
+        budget.elements, budget.cells, budget.merged = (
+            before[0] + known.elements, before[1] + known.filled, before[2] + known.merged
+        )  # fmt: skip
+        grid.cells |= _used(SHEETS, key, MOST_SHEETS).cells
+        grid.passed[0].update(known.passed[0])
+        grid.passed[1].update(known.passed[1])
+        grid.shared |= known.shared
+
+
+@contextlib.contextmanager
+def compiled() -> Iterator[None]:
+    """Formulas are compiled once meanwhile."""
+    with mock.patch.object(Compiler, "_runs", runs):
+        yield
+
+
+@contextlib.contextmanager
+def sheets() -> Iterator[None]:
+    """Sheets are read once meanwhile."""
+    with mock.patch.object(Cells, "read", read):
+        yield
