@@ -9,12 +9,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 from typing import NamedTuple
+from unittest import mock
 
 from openpyxl.utils import column_index_from_string
 
 from tests import remembering
 from workbook.build import Built, Plan, compiled
-from workbook.cells import evaluating
+from workbook.cells import compiling, evaluating
 from workbook.cells.pages import ROW_MARK, Cell, Page, Records
 from workbook.editions import Edition
 
@@ -145,7 +146,8 @@ class AsAsked(Mapping[At, str | float]):
 
 
 def as_asked(edition: Edition, records: Records, plan: Plan) -> Built:
-    """A workbook of which nothing is reckoned before it is asked for."""
-    with remembering.compiled():
+    """A workbook of which nothing is reckoned before it is asked for; what texts lead to is no part of it."""
+    without_ways = mock.patch.multiple(compiling, linked=lambda _, __, cell: cell, ways=lambda *_: [])
+    with remembering.compiled(), without_ways:
         placing, pages = compiled(edition, records, plan)
     return Built(edition, placing, pages, AsAsked(pages, placing.names(), plan.plan_date))  # type: ignore[arg-type]

@@ -4,6 +4,7 @@ Most files of a test run hold the same sheets but one, and lie as others do. Tes
 """
 
 import contextlib
+import copy
 import hashlib
 import zipfile
 import zlib
@@ -13,16 +14,19 @@ from dataclasses import dataclass
 from typing import Any
 from unittest import mock
 
+from workbook import build
 from workbook.cells.compiling import Compiler
 from workbook.cells.pages import Run
-from workbook.cells.placing import Placed, Slot
+from workbook.cells.placing import Placed, Placing, Slot
 from workbook.copies.grids import At, Raw
 from workbook.copies.untrusted import MOST_CELLS, MOST_ELEMENTS
 from workbook.copies.xlsx_cells import Cells
+from workbook.tables import sheet
 from workbook.tables.schema import Schema
 
 COMPILE, READ = Compiler._runs, Cells.read
-MOST_TABLES, MOST_SHEETS, LARGEST_SHEET = 1_500, 400, 3_000_000
+MOST_TABLES, MOST_LAYOUTS, MOST_SHEETS, LARGEST_SHEET = 1_500, 20, 400, 3_000_000
+LAID_OUT: "OrderedDict[tuple[object, ...], Placing]" = OrderedDict()
 COMPILED: OrderedDict[tuple[object, ...], tuple[Schema, list[Run]]] = OrderedDict()
 SHEETS: OrderedDict[tuple[object, ...], "Sheet"] = OrderedDict()
 
@@ -47,6 +51,16 @@ def runs(compiler: Compiler, here: Placed, slots: list[Slot]) -> list[Run]:
     if key not in COMPILED:
         COMPILED[key] = placing.schema, list(COMPILE(compiler, here, slots))  # kept, so that nobody else gets its id
     return _used(COMPILED, key, MOST_TABLES)[1]
+
+
+def placed(schema: Schema, sheets: tuple[sheet.Sheet, ...], rows: dict[str, int], system: str) -> Placing:
+    """Where everything lies; a layout is made once, but for the names of rows, which are given afterwards."""
+    key = id(schema), tuple(rows.items()), system  # one schema for each tuple of sheets
+    if key not in LAID_OUT:
+        LAID_OUT[key] = Placing(schema, sheets, rows, system)
+    found = copy.copy(_used(LAID_OUT, key, MOST_LAYOUTS))
+    found.row_names = {}
+    return found  # type: ignore[no-any-return]
 
 
 def _used(kept: "OrderedDict[Any, Any]", key: object, most: int) -> Any:
@@ -109,8 +123,8 @@ def read(reader: Cells, archive: zipfile.ZipFile) -> None:
 
 @contextlib.contextmanager
 def compiled() -> Iterator[None]:
-    """Formulas are compiled once meanwhile."""
-    with mock.patch.object(Compiler, "_runs", runs):
+    """What lies alike is laid out and its formulas compiled once meanwhile."""
+    with mock.patch.object(Compiler, "_runs", runs), mock.patch.object(build, "Placing", placed):
         yield
 
 

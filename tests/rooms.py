@@ -389,7 +389,12 @@ def few_stock(shop: Room, tanks: int = 8, lines: int = 4, goods: int = 8) -> Roo
 
 
 def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
-    return [{k: _plain(v) for k, v in row.items() if not (v == "" or pd.isna(v))} for row in frame.to_dict("records")]
+    rows: list[dict[str, Any]] = [{} for _ in range(len(frame))]
+    for key in frame:
+        for row, value, blank in zip(rows, frame[key].tolist(), frame[key].isna().tolist(), strict=True):
+            if not blank and value != "":
+                row[key] = _plain(value)
+    return rows
 
 
 def _plain(value: Any) -> Any:

@@ -47,7 +47,7 @@ def named(placing: Placing, title: str, text: str) -> str:
     the title has several words; nor among the columns that the head of a list tells to fill first.
     """
     rest, found = text.partition("Fill first:")[0], set()
-    for name in sorted(placing.sheets, key=len, reverse=True):
+    for name in sorted((name for name in placing.sheets if name in text), key=len, reverse=True):
         for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", rest):
             begins = re.search(r"(^|[.?!\n]\s*)$", rest[: match.start()])
             if " " in name or not begins:
