@@ -136,12 +136,14 @@ def room(*, whole: bool = True) -> Path:
 
 def formulas(path: Path) -> dict[office.At, str]:
     """Every formula of a shared book."""
-    return _read(path)[0]
+    found: dict[office.At, str] = _read(path, office.formulas)
+    return found
 
 
 def values(path: Path) -> office.Cells:
     """Every value of a shared book."""
-    return _read(path)[1]
+    found: office.Cells = _read(path, office.values)
+    return found
 
 
 def opened(path: Path, *whole_ones: str, rows: int = 0, formulas: bool = False) -> openpyxl.Workbook:
@@ -165,10 +167,9 @@ def column(path: Path, name: str) -> list[office.Value]:
     return [values(path).get(at, "") for at in office.cells_of(office.areas(path)[name])]
 
 
-@functools.lru_cache(maxsize=4)
-def _read(path: Path) -> tuple[dict[office.At, str], office.Cells]:
+@functools.lru_cache(maxsize=6)
+def _read(path: Path, reader: Callable[[Path], Any]) -> Any:
     def make(target: Path) -> None:
-        target.write_bytes(pickle.dumps((office.formulas(path), office.values(path))))
+        target.write_bytes(pickle.dumps(reader(path)))
 
-    found: Any = pickle.loads(shared(f"{path.name}.cells", make).read_bytes())
-    return found  # type: ignore[no-any-return]
+    return pickle.loads(shared(f"{path.name}.{reader.__name__}", make).read_bytes())

@@ -4,11 +4,10 @@ import datetime
 from pathlib import Path
 from typing import Any
 
-import openpyxl
 import pandas as pd
 import pytest
 
-from tests import books
+from tests import books, office
 from tests.rooms import OVERRIDDEN, demo_club, few_species, shortly, with_handed
 from workbook.build import Plan, build, templates_folder
 from workbook.copies.content import Content, Entry
@@ -32,7 +31,7 @@ def file() -> Path:
 @pytest.fixture(scope="module")
 def opened(file: Path) -> Any:
     """The same, open in an editor."""
-    return openpyxl.load_workbook(file)
+    return books.opened(file, *office.titles(file))
 
 
 def locks(book: Any, table: str) -> dict[str, list[bool]]:

@@ -92,7 +92,7 @@ NEWEST = {"Log": 92}
 
 def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Built) -> None:
     """Pages further right begin with their heads, not with what is cut there, and end with their own tables."""
-    book = openpyxl.load_workbook(file, data_only=True)
+    book, shown = books.opened(file), showing(file)
     several = {title: found for title, found in areas(book).items() if len(found) > 1}
     assert "Breeding" in several
     for title, found in areas(book).items():
@@ -116,11 +116,11 @@ def test_each_column_is_printed_once_and_ready_rows_hardly(file: Path, built: Bu
                 for s in t.on(title)
                 if s.at <= right  # what stands further right is not printed
                 for row in range(t.first_row, t.last_row + 1)
-                if book[title].cell(row, s.at).value not in {None, ""}
+                if (title, row, s.at) in shown
             ]
             assert bottom >= max(filled, default=1) or title == "Attention", (title, left)
             if charted.isdisjoint(range(left, right + 1)):
-                rows = [row for t in mine for row in filled_rows(book[title], t, placed.last_printed_column)]
+                rows = [row for t in mine for row in filled_rows(shown, title, t, placed.last_printed_column)]
                 assert bottom <= max([*rows, *(t.first_row for t in mine)]) + 2, (title, left)
 
 
@@ -135,11 +135,16 @@ def column_widths(path: Path, place: int) -> dict[int, float]:
     return found
 
 
-def filled_rows(sheet: Worksheet, table: Placed, last: int) -> list[int]:
+def showing(path: Path) -> set[office.At]:
+    """The cells that show something."""
+    return set(office.values(path))
+
+
+def filled_rows(shown: set[office.At], title: str, table: Placed, last: int) -> list[int]:
     """The rows of a table in which something stands that is printed or may be; its watch over itself is not."""
-    columns = [s.at for s in table.on(sheet.title) if s.at <= last and s.shows != "beside"]
+    columns = [s.at for s in table.on(title) if s.at <= last and s.shows != "beside"]
     rows = range(table.first_row, table.last_row + 1)
-    return [row for row in rows if any(sheet.cell(row, at).value not in {None, ""} for at in columns)]
+    return [row for row in rows if any((title, row, at) in shown for at in columns)]
 
 
 def room_across(sheet: Worksheet) -> float:
@@ -159,7 +164,7 @@ def room_across(sheet: Worksheet) -> float:
 def test_no_sheet_is_printed_in_less_than_eight_points(edition: str, units: str) -> None:
     """As much as the narrower paper takes; labels are of a fixed size, in millimetres."""
     path = books.book(edition, units)
-    made = openpyxl.load_workbook(path)
+    made = books.opened(path)
     for place, sheet in enumerate(made, 1):
         title, across = sheet.title, room_across(sheet)
         if title.startswith("Labels "):
@@ -186,7 +191,7 @@ def test_the_log_prints_its_newest_weeks() -> None:
     )
     days = {row: day for row, day in days.items() if day}
     newest = max(days.values())
-    (_, top, _, bottom), *_ = areas(openpyxl.load_workbook(path))["Log"]
+    (_, top, _, bottom), *_ = areas(books.opened(path))["Log"]
     assert all(top <= row <= bottom for row, day in days.items() if newest - day < 28)
     assert newest - days[top] < NEWEST["Log"]
     assert top > min(days)
@@ -195,7 +200,7 @@ def test_the_log_prints_its_newest_weeks() -> None:
 @pytest.mark.parametrize("units", ["metric", "us"])
 def test_attention_on_paper_says_what_to_do(units: str) -> None:
     path = books.book("keeper", units)
-    ((_, _, last, _),) = areas(openpyxl.load_workbook(path))["Attention"]
+    ((_, _, last, _),) = areas(books.opened(path))["Attention"]
     assert last >= office.areas(path)["attention_do"][2]
 
 
