@@ -18,7 +18,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from tests import rooms
 from tests.effort import also, examples
 from tests.oracles import attention, defaults, flag_tables, lists, offered
-from tests.oracles.tools import Room
+from tests.oracles.tools import Room, remember_all
 from tests.oracles.words import lists as called
 from tests.oracles.words import saying
 from tests.rare_room import rare_room, room_at_the_limits, worded_room
@@ -99,6 +99,8 @@ def oracle(table: str, key: str) -> Any:
         return None
     return getattr(importlib.import_module(f"tests.oracles.{table}"), name, None)
 
+
+remember_all()
 
 # --- one value against another ---
 

@@ -1,9 +1,13 @@
 """What the oracles share: the room that they look at, remembering results, following links."""
 
 import functools
+import importlib
+import inspect
 import math
-from collections.abc import Callable, Iterable
+import types
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -111,6 +115,49 @@ def remember(function: Callable[..., Any]) -> Callable[..., Any]:
         return room.remembered[key]
 
     return once
+
+
+def remember_all() -> None:
+    """Have every function of every oracle work each of its results out once a room: most are asked for by many others.
+
+    Each gets a copy of its own, to go on with; what can be gone through a single time is made anew.
+    """
+    folder = Path(__file__).parent
+    parts = [path.relative_to(folder).with_suffix("").parts for path in sorted(folder.rglob("*.py"))]
+    modules = [importlib.import_module(".".join(("tests.oracles", *part))) for part in parts if part[-1] != "__init__"]
+    for module in modules:
+        for name, function in vars(module).copy().items():
+            if _is_of_a_room(function):
+                setattr(module, name, _remembered(function))
+
+
+def _is_of_a_room(function: Any) -> bool:
+    """Whether it is an oracle, or a step of one, that is not yet worked out once."""
+    if not isinstance(function, types.FunctionType) or hasattr(function, "__wrapped__"):
+        return False
+    return next(iter(inspect.signature(function).parameters), "") == "room"
+
+
+@functools.cache
+def _remembered(function: Callable[..., Any]) -> Callable[..., Any]:
+    @functools.wraps(function)
+    def once(room: Room, *of_what: Any, **more: Any) -> Any:
+        key = (function, room.units, *of_what, *more.items())
+        try:
+            if key in room.remembered:
+                return _copied(room.remembered[key])
+        except TypeError:  # a column handed along has no key
+            return function(room, *of_what, **more)
+        found = function(room, *of_what, **more)
+        if not isinstance(found, Iterator):
+            room.remembered[key] = _copied(found)
+        return found
+
+    return once
+
+
+def _copied(found: Any) -> Any:
+    return found.copy() if isinstance(found, pd.Series | pd.DataFrame | list | dict | set) else found
 
 
 def folded(texts: Iterable[Any]) -> list[str]:
