@@ -216,6 +216,11 @@ def _column(letters: str) -> int:
 
 def values(path: Path) -> Cells:
     """Every cell that is not blank, as the file shows it to a program that does not recalculate; dates as serial numbers."""
+    return dict(_values(path, path.stat().st_mtime_ns, path.stat().st_size))
+
+
+@functools.lru_cache(maxsize=3)
+def _values(path: Path, _changed: int, _size: int) -> Cells:
     shared, found = _parts(path)[1], {}
     for at, attributes, inside in _cells(path):
         kind = KIND.search(attributes)
@@ -252,6 +257,11 @@ def formulas(path: Path) -> dict[At, str]:
             text = "".join(str(int(part) + at[1] - row) if i % 2 else part for i, part in enumerate(parts))
         found[at] = f"{{{text}}}" if 't="array"' in tag else text
     return found
+
+
+def lost(path: Path) -> list[At]:
+    """The cells whose formulas point to what is gone, or that show it."""
+    return [at for at, _, inside in _cells(path) if "#REF!" in inside]
 
 
 def _rows_apart(text: str) -> list[str]:

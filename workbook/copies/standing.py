@@ -8,6 +8,9 @@ from workbook.cells.pages import Cell, Page, Run
 from workbook.cells.placing import Placed, Slot
 from workbook.copies.formulas import Lanes
 from workbook.copies.grids import Area, At, Grid, Raw
+from workbook.copies.sharing import Shared
+
+FEW = 3  # rows that are as quickly looked at one by one
 
 
 @dataclass
@@ -136,16 +139,10 @@ class Comparison:
         A formula that many rows share is right in all of them when it is in the first two and the last: from row to
         row both move alike.
         """
-        groups: dict[int, list[int]] = {}
         same: list[int] = []
         odd: list[int] = []
-        for index in rows:
-            place = column.there(index)
-            raw = there.cells.get(place)
-            shared = there.shared.get(place) if raw and raw.formula else None
-            groups.setdefault(id(shared) if shared else 0, []).append(index)
-        for key, group in groups.items():
-            if key and all(self.same(column, index, fresh, there) for index in {*group[:2], group[-1]}):
+        for is_moving, group in _moving_alike(column, rows, there):
+            if is_moving and all(self.same(column, index, fresh, there) for index in {*group[:2], group[-1]}):
                 same += group
                 continue
             for index in group:
@@ -153,6 +150,31 @@ class Comparison:
                 right = self.to_the_letter and _same_text(formula, fresh.text(column.fresh(index)))
                 (same if right else odd).append(index)
         return same, odd
+
+
+def _moving_alike(column: Column, rows: list[int], there: Grid) -> list[tuple[bool, list[int]]]:
+    """The rows of a column in groups, and of each whether it is one formula that moves from row to row.
+
+    Many share it by the file's own word, or each has it written out, as some programs save them.
+    """
+    shared: dict[int, list[int]] = {}
+    alone: list[int] = []
+    found: list[tuple[bool, list[int]]] = []
+    last: Shared | None = None
+    for index in rows:
+        place = column.there(index)
+        formula = there.cells.get(place, Raw(None)).formula
+        if formula and (by := there.shared.get(place)):
+            shared.setdefault(id(by), []).append(index)
+        elif not formula:
+            alone.append(index)
+        elif last and last.at(place) == formula:
+            found[-1][1].append(index)
+        else:
+            last = Shared(formula, place)
+            found.append((True, [index]))
+    written = [(len(group) > FEW, group) for _, group in found]
+    return [*((True, group) for group in shared.values()), *written, (False, alone)]
 
 
 def _same_text(one: str, other: str) -> bool:
