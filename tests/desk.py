@@ -17,7 +17,7 @@ from openpyxl.packaging.custom import IntProperty, StringProperty
 from openpyxl.utils import get_column_letter, quote_sheetname
 from openpyxl.workbook.defined_name import DefinedName
 
-from tests import books, short, small_room
+from tests import books, office, short, small_room
 from workbook.build import Plan, compute, first_choices, save
 from workbook.cells.placing import Placing, Slot
 from workbook.copies.grids import Area, Book, Grid, Raw
@@ -64,6 +64,21 @@ def file_of(units: str) -> Path:
             save(path, compute(EDITIONS["keeper"](), small_room.records(Path(folder)), plan), plan)
 
     return books.shared(f"desk-{units}.xlsx", make)
+
+
+def saved(form: str) -> dict[str, Path]:
+    """Of both units the file as LibreOffice saves it, reckoned anew; in the metric one a length is typed as a formula."""
+
+    def make(folder: Path) -> None:
+        sheet, top, left, *_ = office.areas(file_of("metric"))["tanks_length_cm"]
+        with tempfile.TemporaryDirectory() as beside:
+            edited = office.forced(
+                file_of("metric"), Path(beside) / file_of("metric").name, {(sheet, top, left): "=2*65"}
+            )
+            office.resaved([file_of("us"), edited], folder, form, always=True)
+
+    folder = books.shared(f"desk-saved-{form}", make)
+    return {units: folder / f"{file_of(units).stem}.{form}" for units in ("metric", "us")}
 
 
 @functools.cache

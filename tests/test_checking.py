@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from tests import books, office, small_room
+from tests import books, desk, office, small_room
 from tests.effort import also
 from workbook.build import Plan, build, compute, save
 from workbook.cells.placing import letters
@@ -100,10 +100,10 @@ def test_rows_with_gaps_between_and_columns_in_other_places_are_no_fault(tmp_pat
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["xlsx", *also("ods")])
-def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str, room: Path, tmp_path: Path) -> None:
-    [saved] = office.resaved([room], tmp_path, form, always=True)
-    assert check(saved) == []
+@pytest.mark.parametrize("form", ["ods", *also("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
+def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str) -> None:
+    full = {"a list nearly full"}  # it has three ready rows a list
+    assert {fault.what for fault in check(desk.saved(form)["us"])} <= full
 
 
 # --- something wrong ---
@@ -235,7 +235,7 @@ def test_a_list_nearly_full_is_found(tmp_path: Path) -> None:
     build(folder, path, Plan(spare_rows=1, plan_date=DAY))
     found = [f for f in check(path) if f.what == "a list nearly full"]
     assert {f.sheet for f in found} == {
-        "Species", "Waters", "Tanks", "Livestock", "Foods", "Feeding", "Live food", "Breeding", "Maintenance", "Known",
+        "Species", "Waters", "Tanks", "Livestock", "Foods", "Feeding", "Live food", "Breeding", "Maintenance", "Known", "Dosing",
         "Log",  # whose ready rows last a year but for these short books
     }  # fmt: skip
     assert {f.found for f in found} == {"1 rows left", "2 rows left"}

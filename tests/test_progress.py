@@ -62,7 +62,7 @@ def at_terminal(folder: Path, words: list[str]) -> tuple[str, str]:
     return printed, seen.decode()
 
 
-@pytest.mark.parametrize("name", ["build", "check", "merge", *also("carried over", "compare", "export")])
+@pytest.mark.parametrize("name", ["build", "check", *also("carried over", "compare", "merge", "export")])
 def test_a_terminal_shows_what_is_being_done(name: str, folder: Path) -> None:
     """Every step in its order; in the end the line is gone, and what is printed holds none of it."""
     words, steps = STEPS[name]

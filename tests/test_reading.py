@@ -74,13 +74,9 @@ def test_nothing_edited(units: str) -> None:
 
 
 @pytest.fixture(scope="module", params=["ods", *also("xlsx")])
-def saved(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Content]:
+def saved(request: pytest.FixtureRequest) -> dict[str, Content]:
     """Both rooms as LibreOffice saves them; in the metric one a length is typed as a formula."""
-    folder = tmp_path_factory.mktemp("saved")
-    sheet, top, left, *_ = office.areas(desk.file_of("metric"))["tanks_length_cm"]
-    edited = office.forced(desk.file_of("metric"), folder / "edited.xlsx", {(sheet, top, left): "=2*65"})
-    paths = office.resaved([desk.file_of("us"), edited], folder / "out", request.param, always=True)
-    return dict(zip(("us", "metric"), map(read_copy, paths), strict=True))
+    return {units: read_copy(path) for units, path in desk.saved(request.param).items()}
 
 
 @pytest.mark.office
