@@ -235,7 +235,7 @@ def test_a_list_nearly_full_is_found(tmp_path: Path) -> None:
     build(folder, path, Plan(spare_rows=1, plan_date=DAY))
     found = [f for f in check(path) if f.what == "a list nearly full"]
     assert {f.sheet for f in found} == {
-        "Species", "Waters", "Tanks", "Livestock", "Foods", "Feeding", "Live food", "Breeding", "Maintenance", "Known", "Dosing",
+        "Species", "Waters", "Tanks", "Livestock", "Foods", "Feeding", "Live food", "Breeding", "Maintenance", "Known",
         "Log",  # whose ready rows last a year but for these short books
     }  # fmt: skip
     assert {f.found for f in found} == {"1 rows left", "2 rows left"}
