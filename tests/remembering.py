@@ -89,13 +89,8 @@ def read(reader: Cells, archive: zipfile.ZipFile) -> None:
         return
     try:
         content = archive.read(reader.part)
-    except (
-        zipfile.BadZipFile,
-        zlib.error,
-        EOFError,
-        NotImplementedError,
-    ):  # the reader says in its own words what is wrong with it
-        READ(reader, archive)
+    except (zipfile.BadZipFile, zlib.error, EOFError):
+        READ(reader, archive)  # which says in its own words what is wrong
         return
     passed = tuple(sorted((at, rows.start, rows.stop) for at, rows in reader.passed.rows.items()))
     key = hashlib.blake2b(content).digest(), _meaning(reader), passed, reader.part
