@@ -200,8 +200,9 @@ def growth(folder: Path, sizes: tuple[float, ...]) -> None:
 def without(*titles: str) -> Edition:
     """The edition without sheets that no other reads."""
     kept = tuple(s for s in EDITION.sheets if s.title not in {*titles, "Start", "Attention"})
-    attention, tables, areas = attention_sheet(kept)
-    sheets = (start_sheet((attention, *kept)), attention, *kept)
+    attention, behind, tables, areas = attention_sheet(kept)
+    kept = tuple(s for s in kept if s.title != behind.title)
+    sheets = (start_sheet((attention, *kept)), attention, *kept, behind)
     return replace(EDITION, sheets=sheets, given=EDITION.given | {"flag_tables": tables, "flag_areas": areas})
 
 
