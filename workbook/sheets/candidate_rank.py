@@ -50,9 +50,13 @@ RANK = (
     Computed(
         "spare",
         "Never leads",
-        logic('IF(OR({species.spreads}="yes",SUM({present})>0),1,0)', "1", needs=(ROW,)),
+        logic(
+            'IF(OR({species.spreads}="yes",SUM({present})>0,AND(COUNT({merit_peace})=1,SUM({merit_peace})=0)),1,0)',
+            "1",
+            needs=(ROW,),
+        ),
         look=COUNT,
-        help="Breeds without end, or lives there already.",
+        help="Breeds without end, lives there already, or has no peace with who lives there.",
     ),
     Computed(
         "merit",
@@ -72,7 +76,7 @@ RANK = (
             needs=("verdict", "spare", "care", "const.choose_care", "const.choose_step"),
         ),
         look=HIDDEN,
-        help="What fits, then what lives there or breeds without end, then what is not known, lacks room, or clashes.",
+        help="What fits, then what never leads, then what is not known, lacks room, or clashes.",
     ),
     Computed(
         "rank",
