@@ -43,7 +43,7 @@ DOSES = Table(
     "doses",
     title="Dosing",
     row_name=("product",),
-    enough=("product", "dose", "dose_unit", "stated_for"),
+    enough=("product", "dose_kind", "dose", "dose_unit", "stated_for"),
     often=("product", "dose_kind", "dose", "dose_unit", "stated_for", "dose_into"),
     purpose="One row for each product, its dose as its own label states it.",
     example={

@@ -64,7 +64,7 @@ HEAD = Table(
     lines=1,
     row_name=("said",),
     purpose="",
-    row_height=30,
+    row_height=32,
     columns=(
         Computed(
             "said",
