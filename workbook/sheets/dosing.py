@@ -66,8 +66,8 @@ DOSES = Table(
             look=Look(LABEL.group, 9, "0.0##"),
             help="From the label of your own pack; a medicine's from the label and a veterinarian.",
         ),
-        Typed("dose_unit", "in", choice("mL", "g", "drops", "tablets", "caps"), look=Look(LABEL.group, 8)),
-        Typed("stated_for", "for", number(0.1, 100000), unit="L", look=Look(LABEL.group, 9, "0.0")),
+        Typed("dose_unit", "Measured in", choice("mL", "g", "drops", "tablets", "caps"), look=Look(LABEL.group, 8)),
+        Typed("stated_for", "For so much water", number(0.1, 100000), unit="L", look=Look(LABEL.group, 9, "0.0")),
         Typed(
             "dose_into",
             "Goes into",
@@ -142,8 +142,8 @@ LINES = Table(
         for key_, label, unit in (
             ("product", "Product", ""),
             ("dose", "Dose", "1"),
-            ("dose_unit", "in", ""),
-            ("stated_for", "for", "L"),
+            ("dose_unit", "Measured in", ""),
+            ("stated_for", "For so much water", "L"),
             ("dose_into", "Goes into", ""),
         )
     ),
