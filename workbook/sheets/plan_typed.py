@@ -3,16 +3,44 @@
 from workbook.sheets.tank_shapes import SHAPES
 from workbook.tables import Computed, Look, Table, Typed, choice, count, date, link, logic, number, text
 from workbook.tables.columns import Column
+from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
+from workbook.tables.idioms import in_rows_with, joined, pieces
 
 LINES, OTHER_TANKS = 12, 2
 DOING = ("add", "take out", "move")
-WHAT, CAN = Look("What is to be done", 9), Look("Can it be done", 9, "0")
+WHAT = Look("What is to be done", 9)
 COUNT, HIDDEN = Look(working=True, show="0"), Look(working=True, show="0.000000")
+WORDS = Look(working=True, width=18)
 OTHER = Look("Only what is to be other than on Tanks", 9, "0.0")
 
 
 RECKONED: tuple[Column, ...] = (
+    Computed(
+        "lacks",
+        "Not typed yet",
+        in_rows_with(
+            "begun",
+            joined(
+                ('{do}=""', '"what to do"'),
+                ("COUNT({number})=0", '"how many"'),
+                ('{species_row}=""', '"which species"'),
+                ('AND({do}<>"add",{from_tank_row}="")', '"from which tank"'),
+                ('AND({do}<>"take out",{to_tank_row}="")', '"to which tank"'),
+                between=", ",
+            ),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "begun",
+        "Begun",
+        logic(
+            'IF(AND({do}="",{species}="",{from_tank}="",{to_tank}="",COUNT({number})=0),"",1)', "1", copes=True
+        ),
+        look=COUNT,
+    ),
     Computed(
         "from_there",
         "Goes from a tank",
@@ -89,6 +117,47 @@ LINES_TYPED: tuple[Column, ...] = (
     ),
 )
 
+HAS_PLACE = "ISNUMBER(MATCH({row},{plan_tanks.own_row[]},0))"
+ARRIVAL = "INDEX({plan_livestock.new[]},ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]})+{line})"
+SAYS = Computed(
+    "says",
+    "Can it be done",
+    logic(
+        'IF({lacks}<>"","still lacks "&{lacks},IF(SUM({short})>0,"◆ only "&MAX(0,{there})&" are there",'
+        'IF(SUM({without_place})>0,"◆ a seventh tank: the plan reckons with six",'
+        'IF(SUM({clashes})>0,"◆ "&{clashes}&IF({clashes}=1," clash"," clashes")&" of its own, below","can be done"))))',
+        needs=("begun",),
+    ),
+    kind=text(),
+    look=Look(style="page text", span=14),
+)
+JUDGED: tuple[Column, ...] = (
+    Computed(
+        "short",
+        "More than are there",
+        logic("IF(AND({from_there}=1,SUM({number})>SUM({there})),1,0)", "1", needs=("from_there", "number")),
+        look=COUNT,
+    ),
+    Computed(
+        "without_place",
+        "Names a tank too many",
+        logic(
+            "IF({from_row}=\"\",0,IF({from_found},0,1))+IF({to_row}=\"\",0,IF({to_found},0,1))",
+            "1",
+            copes=True,
+            from_found=filled(HAS_PLACE, row="{from_row}"),
+            to_found=filled(HAS_PLACE, row="{to_row}"),
+        ),
+        look=COUNT,
+    ),
+    Computed(
+        "clashes",
+        "Clashes of what comes",
+        logic("{many}", "1", needs=("to_row",), many=pieces(ARRIVAL, SEPARATOR)),
+        look=COUNT,
+    ),
+)
+
 LINES_TABLE = Table(
     "plan_lines",
     title="The plan",
@@ -97,28 +166,22 @@ LINES_TABLE = Table(
     listed=False,
     row_name=("do",),
     purpose="",
-    columns=(*LINES_TYPED, *RECKONED),
+    columns=(*LINES_TYPED, SAYS, *RECKONED, *JUDGED),
 )
 
 VALUES = Table(
     "plan_values",
-    title="A tank with other values",
+    title="A tank with other values: only what is to be other than on Tanks",
     lines=OTHER_TANKS,
     chosen=True,
     listed=False,
     row_name=("tank",),
     purpose="",
     columns=(
-        Typed("tank", "Tank", link("tanks"), look=Look("Which tank", 20), help="One that stands, or is only planned."),
-        Typed("shape", "Shape", choice(*SHAPES), look=Look(OTHER.group, 12)),
-        Typed("length", "Length", number(2, 1000), unit="cm", look=OTHER),
-        Typed("width", "Width", number(2, 1000), unit="cm", look=OTHER),
-        Typed("height", "Height", number(2, 500), unit="cm", look=OTHER),
-        Typed("temperature", "Temperature", number(0, 40), unit="degC", look=Look(OTHER.group, 12, "0.0")),
-        Typed("water", "Water", link("waters"), look=Look(OTHER.group, 16)),
-        Typed("change_share", "Water change", number(0.01, 1), unit="1", look=Look(OTHER.group, 9, "0%")),
-        Typed("change_interval", "every", number(0.25, 365), unit="day", look=Look(OTHER.group, 8, "0.#")),
-        Typed("filter_flow", "Filter flow", number(0, 100000), unit="L/h", look=Look(OTHER.group, 9, "0")),
+        Typed("tank", "Tank", link("tanks"), help="One that stands, or is only planned."),
+        Typed("shape", "Shape", choice(*SHAPES)),
+        Typed("water", "Water", link("waters")),
+        Typed("temperature", "Temperature", number(0, 40), unit="degC", look=OTHER),
         Typed(
             "done",
             "Done",
@@ -126,6 +189,12 @@ VALUES = Table(
             look=Look(OTHER.group, 6),
             help="yes once it is done: 'shoalbook build FILE --carry-out' takes it over into Tanks.",
         ),
+        Typed("length", "Length", number(2, 1000), unit="cm", look=OTHER),
+        Typed("width", "Width", number(2, 1000), unit="cm", look=OTHER),
+        Typed("height", "Height", number(2, 500), unit="cm", look=OTHER),
+        Typed("change_share", "Change", number(0.01, 1), unit="1", look=Look(OTHER.group, 9, "0%")),
+        Typed("change_interval", "every", number(0.25, 365), unit="day", look=Look(OTHER.group, 8, "0.#")),
+        Typed("filter_flow", "Filter", number(0, 100000), unit="L/h", look=Look(OTHER.group, 9, "0")),
     ),
 )
 # What may be typed there, in the order of its columns.

@@ -12,13 +12,26 @@ from workbook.sheets.tanks import TANKS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, logic, number, row, text
 from workbook.tables.clothing import Clothing
 from workbook.tables.columns import Column
+from workbook.tables.completing import ARROW, SEPARATOR, SYMBOLS
 from workbook.tables.formula import filled
-from workbook.tables.idioms import POSITIVE, cell, first_known, first_said, nth_row, reckoned_in, row_of
+from workbook.tables.idioms import (
+    POSITIVE,
+    all_said,
+    cell,
+    first_known,
+    first_said,
+    joined,
+    nth_row,
+    pieces,
+    reckoned_in,
+    row_of,
+)
 from workbook.tables.kinds import Kind
-from workbook.tables.template import here
+from workbook.tables.template import column, here, quoted
 
-TOUCHED, GROUPS = 6, 48
-COUNT = Look(working=True, show="0")
+TOUCHED, GROUPS = 6, 44
+COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=16)
+OUTSIDE, MEND = "Outside its water", "Choose another tank, or bring the water slowly into its range."
 # What is told of a group before and after; what lasts, such as a young one's size, is no clash with others.
 CLASHES = (
     "eaten",
@@ -259,9 +272,89 @@ GROUP_COLUMNS: tuple[Column, ...] = (
     *(Pulled(key, via="group") for key in OF_LIVESTOCK),
 )
 
+
+
+def outside_said(words: str) -> str:
+    """Formula text: what is said of a group outside of its water, as a flag says it."""
+    return filled('{sign}&{words}&{do}', sign=quoted(f"{SYMBOLS['watch']} {OUTSIDE}: "), words=words, do=quoted(ARROW + MEND))
+
+
+def beside_now(key: str) -> str:
+    """Formula text: what the living room says of the group in the same matter."""
+    return cell(column("livestock", key), "{base_row}")
+
+
+NEW = [(filled('AND({*}<>"",{now}="")', each=key, now=beside_now(key)), here(key)) for key in CLASHES]
+GONE = [(filled('AND({*}="",{now}<>"")', each=key, now=beside_now(key)), beside_now(key)) for key in CLASHES]
+NOW_OUTSIDE = filled('IF({lives}="","",{now})', lives=beside_now("lives_in"), now=beside_now("outside"))
+COMPARED: tuple[Column, ...] = (
+    Computed(
+        "outside_then",
+        "Outside its ranges then",
+        logic('IF(OR({lives_in}="",{outside}=""),"",{outside})', copes=True),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed("base_row", "Row where it lives now", logic('IF({entry}="",{group},"")', "1", copes=True), look=COUNT),
+    Computed(
+        "outside_now",
+        "Outside its ranges now",
+        logic('IF({base_row}="","",{now})', copes=True, now=NOW_OUTSIDE),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "new",
+        "What comes to speak against it",
+        all_said(["{new_company}", "{new_water}"], SEPARATOR),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "new_company",
+        "Of these, by company and room",
+        logic('IF({base_row}="",{said},{unlike})', copes=True, unlike=joined(*NEW, between=SEPARATOR)),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "new_water",
+        "Of these, by water",
+        logic(
+            'IF(AND({outside_then}<>"",{outside_then}<>{outside_now}),{said_of_it},"")',
+            copes=True,
+            said_of_it=outside_said("{outside_then}"),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed(
+        "gone",
+        "What ceases to",
+        logic(
+            'IF({base_row}="","",{unlike})',
+            copes=True,
+            unlike=joined(
+                *GONE,
+                ('AND({outside_then}="",{outside_now}<>"")', outside_said("{outside_now}")),
+                between=SEPARATOR,
+            ),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
+    Computed("new_count", "How many come", logic(pieces("{new}", SEPARATOR), "1", copes=True), look=COUNT),
+    Computed(
+        "told_run",
+        "Come or cease, so far",
+        logic("SUM({above.told_run})+{new_count}+{gone_count}", "1", copes=True, gone_count=pieces("{gone}", SEPARATOR)),
+        look=COUNT,
+    ),
+)
+
 BASE = {t.key: t for t in (TANKS, LIVESTOCK, ROLL, COMPANY, STOCKING, DETAIL)}
 CLOTHING = Clothing(
-    BASE, "plan_", {"tanks": TANK_COLUMNS, "livestock": GROUP_COLUMNS}, BROUGHT
+    BASE, "plan_", {"tanks": TANK_COLUMNS, "livestock": (*GROUP_COLUMNS, *COMPARED)}, BROUGHT
 )
 WANTED = {
     "stocking": (
@@ -278,6 +371,6 @@ WANTED = {
         f"{p.key}_{what}" for p in PARAMETERS for what in ("low", "high", "width", "low_by", "high_by", "lies")
     ),
     "tanks": ("net_volume", "filled_mass", "heater_size"),
-    "livestock": (*CLASHES, "outside"),
+    "livestock": (*CLASHES, "outside", "told_run"),
 }
 PLANNED = CLOTHING.clothed(WANTED, {"tanks": TOUCHED, "livestock": GROUPS + LINES})

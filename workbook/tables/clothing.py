@@ -14,7 +14,7 @@ from workbook.tables.template import NAME, WORDS, here
 
 Spot = tuple[str, str]  # a table, by its first name, and a column of it
 BESIDE = {"above", "@last", "@shown", "@letters", "@list"}  # places in names that stand for the table itself
-FOLLOWING = {"line"}  # columns that every table gets when it is completed
+FOLLOWING = {"line", "said"}  # columns that a table gets when it is completed
 
 
 @dataclass(frozen=True)
