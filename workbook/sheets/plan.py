@@ -7,7 +7,7 @@ from workbook.tables import Sheet
 from workbook.tables.sheet import Band
 
 # What is typed of a line, then fourteen narrow columns for numbers.
-GRID = (9, 7.5, 23, 17, 17, 11, 6.5, *[6.5] * 14)
+GRID = (8, 7, 21, 15.5, 15.5, 10.5, 6, *[5.4] * 14)
 
 SHEET = Sheet(
     "Plan",

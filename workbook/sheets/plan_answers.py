@@ -33,7 +33,10 @@ def both(key: str, of: str, label: str, look: Look) -> tuple[Pulled, Pulled]:
 
 
 OWN_ROW = Pulled("own_row", via="plan_tanks", look=COUNT)
-THE_TANK: tuple[Column, ...] = (Pulled("tank", via="plan_tanks", label="Tank", look=NAME), OWN_ROW)
+THE_TANK: tuple[Column, ...] = (Pulled("tank", via="plan_tanks", label="", look=NAME), OWN_ROW)
+
+# What fits above a narrow column.
+SHORT = {"nitrogen": "Change", "swim": "Swim", "bottom": "Bottom"}
 
 OVER = tuple(
     (
@@ -47,11 +50,17 @@ OVER = tuple(
     )
     for key, label in MEASURES
 )
-NONE_SHARED = tuple((p.filled("SUM({*_width})<0"), quoted(f"no {p.word} suits all")) for p in PARAMETERS)
+NONE_SHARED = tuple(
+    (
+        p.filled("SUM({*_width})<0"),
+        p.filled('{none}&IF(SUM({*_width_now})<0," (as now)","")', none=quoted(f"no {p.word} suits all")),
+    )
+    for p in PARAMETERS
+)
 
 FULL = Table(
     "plan_full",
-    title="How full each tank would be, and what speaks against it (share of each limit: now, then)",
+    title="Tank",
     rows_of="plan_tanks",
     listed=False,
     row_name=("tank",),
@@ -76,13 +85,14 @@ FULL = Table(
             for one in both(
                 key,
                 f"stocking.{key}_share",
-                label,
+                SHORT.get(key, label),
                 page("0%", measure="fit" if key in {"swim", "volume"} else "load"),
             )
         ),
         *both("binding", "stocking.binding", "Binds", words(2)),
         Pulled("binding_share_then", via="plan_tanks", of="plan_stocking.binding_share", look=COUNT),
         *(Pulled(f"{k}_width", via="plan_tanks", of=f"plan_overlap_detail.{k}_width", look=COUNT) for k in KEYS),
+        *(Pulled(f"{k}_width_now", via="own_row", of=f"overlap_detail.{k}_width", look=COUNT) for k in KEYS),
         Computed(
             "new_here",
             "Clashes that come",
@@ -107,17 +117,17 @@ FULL = Table(
 
 CARE = Table(
     "plan_care",
-    title="What each tank would need (now, then)",
+    title="Tank needs",
     rows_of="plan_tanks",
     listed=False,
     row_name=("tank",),
     purpose="",
     columns=(
         *THE_TANK,
-        *both("nitrate_peak", "stocking.nitrate_peak", "Nitrate before a change", page("0.0")),
-        *both("change_needed", "stocking.change_needed", "Change needed", page("0%")),
-        *both("food", "stocking.food", "Dry food a day", page("0.00", 2)),
-        *both("reserve", "stocking.reserve", "Hours of oxygen", page("0.0", 2)),
+        *both("nitrate_peak", "stocking.nitrate_peak", "Nitrate", page("0.0")),
+        *both("change_needed", "stocking.change_needed", "Change", page("0%")),
+        *both("food", "stocking.food", "Food a day", page("0.00", 2)),
+        *both("reserve", "stocking.reserve", "Air lasts", page("0.0", 2)),
         *both("net_volume", "tanks.net_volume", "Water", page("0", 2)),
         *both("heater_size", "tanks.heater_size", "Heater", page("0", 2)),
         *both("filled_mass", "tanks.filled_mass", "Filled mass", page("0", 2)),
@@ -152,7 +162,7 @@ def water(p: Parameter, spans: tuple[int, int]) -> tuple[Column, ...]:
 WATER = tuple(
     Table(
         f"plan_water_{which}",
-        title=f"Water that suits all who live there: {title} (who sets its ends)",
+        title=title,
         rows_of="plan_tanks",
         listed=False,
         row_name=("tank",),
@@ -173,14 +183,14 @@ WATER = tuple(
         ),
     )
     for which, title, some in (
-        ("first", "temperature and pH", PARAMETERS[:2]),
-        ("second", "hardness", PARAMETERS[2:]),
+        ("first", "Suits all", PARAMETERS[:2]),
+        ("second", "and in", PARAMETERS[2:]),
     )
 )
 
 CLASHES = Table(
     "plan_clashes",
-    title="Clashes that come or cease",
+    title="Clash",
     lines=CLASHES_TOLD,
     listed=False,
     row_name=("who",),

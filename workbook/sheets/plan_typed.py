@@ -102,7 +102,7 @@ RECKONED: tuple[Column, ...] = (
 )
 
 LINES_TYPED: tuple[Column, ...] = (
-    Typed("do", "Do", choice(*DOING), look=Look(WHAT.group, 9)),
+    Typed("do", "", choice(*DOING), look=Look(WHAT.group, 9)),
     Typed("number", "How many", count(1, 10_000), unit="1", look=Look(WHAT.group, 7, "0")),
     Typed("species", "Species", link("species"), look=Look(WHAT.group, 24)),
     Typed("from_tank", "From tank", link("tanks"), look=Look(WHAT.group, 18), help="For take out and move."),
@@ -160,7 +160,7 @@ JUDGED: tuple[Column, ...] = (
 
 LINES_TABLE = Table(
     "plan_lines",
-    title="The plan",
+    title="Do",
     lines=LINES,
     chosen=True,
     listed=False,
@@ -171,14 +171,14 @@ LINES_TABLE = Table(
 
 VALUES = Table(
     "plan_values",
-    title="A tank with other values: only what is to be other than on Tanks",
+    title="Other tank",
     lines=OTHER_TANKS,
     chosen=True,
     listed=False,
     row_name=("tank",),
     purpose="",
     columns=(
-        Typed("tank", "Tank", link("tanks"), help="One that stands, or is only planned."),
+        Typed("tank", "", link("tanks"), help="One that stands, or is only planned."),
         Typed("shape", "Shape", choice(*SHAPES)),
         Typed("water", "Water", link("waters")),
         Typed("temperature", "Temperature", number(0, 40), unit="degC", look=OTHER),

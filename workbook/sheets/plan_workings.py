@@ -85,8 +85,8 @@ FOUND = Table(
             "due",
             "How many, once all are there",
             logic(
-                'IF(SUM({livestock.expected})=1,IF(COUNT({livestock.animals})=1,{livestock.animals},""),'
-                "{livestock.living})",
+                'IF(COUNT({livestock.living})=0,"",IF(SUM({livestock.expected})=0,{livestock.living},'
+                'IF(COUNT({livestock.animals})=1,{livestock.animals},"")))',
                 "1",
                 copes=True,
             ),
@@ -232,7 +232,17 @@ GROUP_COLUMNS: tuple[Column, ...] = (
     ),
     either("species_row", "Row of its species", "livestock.species_row", "plan_lines.brings", kind=row("species")),
     Pulled("tank", via="tank_row"),
-    Pulled("species", via="species_row"),
+    Computed(
+        "species",
+        "Species",
+        logic(
+            'IF({entry}="",{there},IF(INDEX({plan_lines.to_row[]},{entry})="","",INDEX({plan_lines.species[]},{entry})&""))',
+            copes=True,
+            there=reckoned_in("{livestock.species[]}", "{group}"),
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
     Computed("one", "One", logic("1", "1", copes=True), look=COUNT),
     either("brought", "Before any is taken", "plan_found.due", "plan_lines.comes"),
     Computed(
@@ -265,7 +275,7 @@ GROUP_COLUMNS: tuple[Column, ...] = (
     Computed(
         "living",
         "How many then",
-        logic("MAX(0,{brought}-MAX(0,{taken}-{above_it}))", "1"),
+        logic("MAX(0,{brought}-MAX(0,{taken}-{above_it}))", "1", needs=("brought", "tank_row")),
         look=COUNT,
         help="What is taken is taken from the first group of its kind.",
     ),
