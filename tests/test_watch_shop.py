@@ -28,6 +28,7 @@ SIZES = {
     "log": 6,
     "stock": 40,
     "suppliers": 3,
+    "ledger": 60,
     "hatching": 1,
     "feeds": 1,
     "live_wants": 1,
