@@ -55,7 +55,7 @@ LIKENESS = (
         "like_size",
         "Likeness of size",
         logic(
-            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN({const.alike_lengths}))",
+            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN(MAX({const.alike_lengths},1+1/10^4)))",
             "1",
             needs=(ROW, "adult_length", "sought.like_ready", "const.alike_lengths"),
         ),
