@@ -818,8 +818,12 @@ def spare(room: Room, row: int) -> float:
 
 @every
 def merit(room: Room, row: int) -> float:
-    wanted = sought.species_at(room, "instead_of") is not None
-    return float(np.nan_to_num((likeness(room) if wanted else __getattr__("keeping")(room))[row]))
+    if math.isnan(room.const["choose_step"]):
+        return math.nan
+    if sought.species_at(room, "instead_of") is None:
+        return float(np.nan_to_num(__getattr__("keeping")(room)[row]))
+    other_water = {"temperature", "pH"} & set(str(outside(room)[row]).split())
+    return float(np.nan_to_num(likeness(room)[row])) - (room.const["choose_step"] if other_water else 0.0)
 
 
 @every

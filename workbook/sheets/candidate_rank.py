@@ -61,9 +61,17 @@ RANK = (
     Computed(
         "merit",
         "Within its verdict",
-        logic('IF({sought.wanted}="",SUM({keeping}),SUM({likeness}))', "1", needs=(ROW,)),
+        logic(
+            'IF({sought.wanted}="",SUM({keeping}),SUM({likeness})-IF({other_water},{const.choose_step},0))',
+            "1",
+            needs=(ROW, "const.choose_step"),
+            other_water='SUBSTITUTE(SUBSTITUTE({outside},"temperature",""),"pH","")<>{outside}&""',
+        ),
         look=HIDDEN,
-        help="Likeness where a species is wanted, otherwise what speaks for it.",
+        help=(
+            "Likeness where a species is wanted, less where the tank's temperature or pH would have to change; "
+            "otherwise what speaks for it."
+        ),
     ),
     Computed(
         "step",
