@@ -1,5 +1,6 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.best_out import WHO_GOES
 from workbook.sheets.best_words import SPEAKS, WORDS
 from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
@@ -96,6 +97,7 @@ SAID = (
         ('AND({kind}="shrimp",SUM({sought.hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
         ('{cracked_by}<>""', '{cracked_by}&" would eat it whole (a tank without snail eaters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
+        ('{goes_out}<>""', '"it fits if "&{goes_out}&" goes out"'),
     ),
     said(
         "room_no",
@@ -217,6 +219,7 @@ BEST = Table(
             of_row(key)
             for key in (
                 "stop",
+                "unknown",
                 "strain",
                 "asks_min",
                 "change_to",
@@ -248,6 +251,8 @@ BEST = Table(
                 "eats_snails",
                 "lacking",
                 "caution",
+                "mouth_share",
+                "group_best",
             )
         ),
         Computed(
@@ -269,12 +274,17 @@ BEST = Table(
             look=TEXT,
         ),
         *WORDS,
+        *WHO_GOES,
         *SAID,
         said(
             "there",
             "There already",
             ('{verdict}="fits"', '"nothing speaks against it"'),
-            ("SUM({present})>0", '"tops up the "&{present}&" there"'),
+            (
+                "SUM({present})>0",
+                '"tops up the "&{present}&" there"&IF(AND(COUNT({add_best},{more})=2,{more}>={add_best},'
+                'SUM({present})<SUM({group_best}))," to the best group of "&{group_best},"")',
+            ),
         ),
         said("lacks", "Not known, as a sentence", ('{not_known}<>""', '"unknown: "&{not_known}')),
         said(
