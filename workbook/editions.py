@@ -22,12 +22,14 @@ from workbook.sheets import (
     guidance,
     known,
     labels,
+    ledger,
     live_food,
     livestock,
     log,
     maintenance,
     order,
     overlap,
+    plan,
     power,
     proposals,
     room,
@@ -56,8 +58,8 @@ from workbook.tables.sheet import Sheet, in_order
 from workbook.tables.table import Table
 
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
-# Since 3 details of one tank follow the page about it.
-SCHEMA = 3
+# Since 3 details of one tank follow the page about it. Since 4 a shop's stock follows from its ledger, too.
+SCHEMA = 4
 Rows = list[dict[str, Value]]
 DRAWN = 3  # readings that make a line
 
@@ -137,6 +139,7 @@ def keeper() -> Edition:
             live_food.SHEET,
             breeding.SHEET,
             candidates.SHEET,
+            plan.SHEET,
             week.SHEET,
             cards.SHEET,
             care_card.SHEET,
@@ -145,6 +148,7 @@ def keeper() -> Edition:
             maintenance.LIST_SHEET,
             constants.SHEET,
             *THOUGHTS_AND_DETAILS,
+            plan.DETAIL_SHEET,
             candidates.ALL_SHEET,
         )
     )
@@ -173,6 +177,7 @@ def shop() -> Edition:
             room_left.SHEET,
             room_left.BY_LINE,
             stock.SHEET,
+            ledger.SHEET,
             suppliers.SHEET,
             log.SHEET,
             maintenance.SHEET,

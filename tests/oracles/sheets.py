@@ -32,7 +32,7 @@ SHEETS = {
     "shop": KEEPER
     | {
         "answer": (*KEEPER["answer"], "Room left", "Room by line", "Livestock"),
-        "input": ("Stock list", "Suppliers", *(title for title in LISTS if title != "Livestock")),
+        "input": ("Stock list", "Sales and losses", "Suppliers", *(title for title in LISTS if title != "Livestock")),
         "choice": ("For a buyer",),
         "printable": ("Order", *LABELS, *KEEPER["printable"]),
         "detail": DETAILS,
