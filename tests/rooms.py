@@ -266,8 +266,33 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
         choice={"view": chosen, "stocking": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
-        constants=constants, checks=checks, references=_read(shared / "references.csv"),
+        constants=constants, checks=checks, references=_read(shared / "references.csv"), **_plan(folder),
     )  # fmt: skip
+
+
+PLAN_LINES, PLAN_VALUES = 12, 2
+PLAN_TEXTS = {"plan_lines": ("do", "species", "from_tank", "to_tank", "done"), "plan_values": ("tank", "shape", "water", "done")}
+PLAN_NUMBERS = {"plan_lines": ("number",), "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow")}
+
+
+def plan_of(rows: list[dict[str, Any]], table: str = "plan_lines") -> pd.DataFrame:
+    """A form of the plan, with so many of its lines filled."""
+    many = PLAN_LINES if table == "plan_lines" else PLAN_VALUES
+    rows = [*rows, *[{}] * (many - len(rows))]
+    columns: dict[str, Any] = {key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]}
+    for key in PLAN_NUMBERS[table]:
+        columns[key] = pd.Series([float(row.get(key) or math.nan) for row in rows], dtype=float)
+    if table == "plan_lines":
+        columns["on_day"] = pd.to_datetime(pd.Series([row.get("on_day") or None for row in rows]))
+    return pd.DataFrame(columns)
+
+
+def _plan(folder: Path) -> dict[str, pd.DataFrame]:
+    """What a starting set plans."""
+    files = {table: folder / f"{table}.csv" for table in PLAN_TEXTS}
+    return {
+        table: plan_of(_read(path).to_dict("records") if path.is_file() else [], table) for table, path in files.items()
+    }
 
 
 def short_list(names: list[str]) -> pd.DataFrame:
@@ -454,6 +479,8 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     numbers = {key: float(asked[key]) for key in ("longest", "temper_most") if key in asked}
     chosen["candidates_choice"][0].update(asked | numbers)
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
+    if room.edition == "keeper":
+        found |= {table: _rows(getattr(room, table)) for table in PLAN_TEXTS}
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
     return {"constants": _rows(constants)} | found | chosen | {"heater_sizes": heaters, "settings": [settings]}
@@ -501,7 +528,7 @@ class Evaluated:
     def rows(self, table: str) -> int:
         """How many rows hold data."""
         here = self.built.placing.tables[table].table
-        if here.is_list or here.rows_of:
+        if here.is_list or (here.rows_of and hasattr(self.room, here.rows_of)):
             return len(getattr(self.room, here.rows_of or table))
         return self.built.placing.tables[table].rows
 
@@ -729,6 +756,25 @@ def asked(dice: random.Random, species: list[str]) -> dict[str, str]:
     }  # fmt: skip
 
 
+def planned(dice: Draw) -> dict[str, pd.DataFrame]:
+    """Plans of all sorts: of things that are there and not there, finished and unfinished."""
+    lines = []
+    for row in range(dice.dice("plan").choice((0, 1, 4, 12))):
+        die = dice.dice("plan", row)
+        line = {
+            "do": die.choice(("add", "take out", "move", "move", "")), "number": die.choice((1, 2, 7, 30, "")),
+            "species": die.choice(NAMES["species"][: dice.sizes["species"]] or [""]), "from_tank": dice.link(die, "tanks"), "to_tank": dice.link(die, "tanks"),
+        }  # fmt: skip
+        lines.append(line | ({die.choice(list(line)): ""} if die.random() < dice.blanks else {}))
+    values = []
+    for row in range(dice.dice("plan values").choice((0, 0, 1, 2))):
+        die = dice.dice("plan values", row)
+        drawn = {key: dice.number(die, NUMBERS["tanks"][key]) for key in PLAN_NUMBERS["plan_values"]}
+        words = {"tank": dice.link(die, "tanks"), "shape": die.choice(choices("tanks", "shape")), "water": dice.link(die, "waters")}
+        values.append({key: value for key, value in (drawn | words).items() if key == "tank" or die.random() < 0.5})
+    return {"plan_lines": plan_of(lines), "plan_values": plan_of(values, "plan_values")}
+
+
 @st.composite
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
@@ -741,7 +787,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     base = blank_room()
     names = ["", *NAMES["tanks"][: sizes["tanks"]], "not there"]
     return changed(
-        base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
+        base, **{key: dice.table(key) for key in LISTS}, **planned(dice), plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
         const=dice.constants(base.constants), choice=shown({key: draw(st.sampled_from(names)) for key in ("view", *CHOICES)}) | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
         | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),

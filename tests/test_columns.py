@@ -295,6 +295,7 @@ RUNNING = {
     "in_overlap",
     "in_chart",
     "run_end",
+    "in_plan",
     "label_from",
     "not_no",
     "batch_run",

@@ -29,6 +29,7 @@ from workbook.sheets import (
     maintenance,
     order,
     overlap,
+    plan,
     power,
     proposals,
     room,
@@ -139,6 +140,7 @@ def keeper() -> Edition:
             live_food.SHEET,
             breeding.SHEET,
             candidates.SHEET,
+            plan.SHEET,
             week.SHEET,
             cards.SHEET,
             care_card.SHEET,
@@ -147,6 +149,7 @@ def keeper() -> Edition:
             maintenance.LIST_SHEET,
             constants.SHEET,
             *THOUGHTS_AND_DETAILS,
+            plan.DETAIL_SHEET,
             candidates.ALL_SHEET,
         )
     )

@@ -104,7 +104,7 @@ def verdict(room: Room, table: str, key: str) -> pd.Series:
             return lists.gone(room, table, key.removeprefix("unknown_"))
         return getattr(lists, key)(room, table)
     reckon = getattr(importlib.import_module(f"tests.oracles.{table}"), key, None)  # a test of its own misses oracles
-    return reckon(room).astype(bool) if reckon else pd.Series(dtype=bool)
+    return pd.Series(list(reckon(room))).astype(bool) if reckon else pd.Series(dtype=bool)
 
 
 @remember

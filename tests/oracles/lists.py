@@ -30,7 +30,11 @@ LINKS = {
     "doses": {},
 }
 # Dropdowns on sheets of answers; nothing else of a list is there.
-PICKED = {"compared": {"species": "species"}}
+PICKED = {
+    "compared": {"species": "species"},
+    "plan_lines": {"species": "species", "from_tank": "tanks", "to_tank": "tanks"},
+    "plan_values": {"tank": "tanks", "water": "waters"},
+}
 # Names that are only offered: any other text is as good.
 OFFERED = {("maintenance", "task"), ("known", "known_line")}
 ALSO = {("maintenance", "tank"): "all"}

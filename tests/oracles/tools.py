@@ -59,6 +59,10 @@ class Room:
     handed: dict[str, pd.DataFrame] = field(default_factory=dict)
     proposals: pd.DataFrame = field(default_factory=pd.DataFrame)
     compared: pd.DataFrame = field(default_factory=pd.DataFrame)
+    # A plan: twelve lines, and two tanks with other values; of a room that is planned, what each tank's log has taught.
+    plan_lines: pd.DataFrame = field(default_factory=pd.DataFrame)
+    plan_values: pd.DataFrame = field(default_factory=pd.DataFrame)
+    taught: tuple[pd.Series, ...] = ()
     # What no oracle can know of itself, noted by the harness: rows above each table, the sheet it stands on,
     # its own flags as declared, and their sentences as they stand on the sheet.
     top: dict[str, int] = field(default_factory=dict, repr=False)

@@ -75,7 +75,7 @@ CALLED: dict[str, dict[str, str]] = {
         "arrivals": "Arrivals",
     },
     "known": {"until": "Until"},
-    "doses": {"dose": "Dose", "stated_for": "for"},
+    "doses": {"dose": "Dose", "stated_for": "For so much water"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
         "on_hand": "On hand", "counted_on": "Counted on", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
