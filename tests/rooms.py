@@ -106,7 +106,11 @@ TEXTS |= {
     "suppliers": ["supplier", "supplier_note"],
     "ledger": ["code", "event", "who", "ledger_note"],
 }
-DATES |= {"ledger": ["date"], "stock": ["counted_on", "quarantine_until", "measured_on", "came_in", "incoming_on"]}
+DATES |= {
+    "ledger": ["date"],
+    "suppliers": ["settled_to"],
+    "stock": ["counted_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
+}
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers", "ledger")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")

@@ -387,7 +387,11 @@ def main() -> None:
     troubles(dice, lines)
     write("ledger", list(LEDGER), week_of(random.Random(SEED + 1), lines))
     write("stock", list(STOCK), [[row.get(key, "") for key in STOCK] for row in lines])
-    write("suppliers", ["supplier", "delivery_days", "least_order", "supplier_note"], [list(row) for row in SUPPLIERS])
+    write(
+        "suppliers",
+        ["supplier", "delivery_days", "least_order", "settled_to", "supplier_note"],
+        [[*row[:3], "", row[3]] for row in SUPPLIERS],
+    )
     write("tanks", list(TANK), tank_rows(dice, tanks))
     write("waters", ["water", "water_kind", "temperature", "ph", "gh", "kh", "nitrate", "ammonia", "first_water", "second_water", "target_gh", "target_kh", "batch", "note"],
           [[*w[:7], 0 if w[2] else "", *w[7:], 600 if w[7] else "", ""] for w in WATERS])  # fmt: skip

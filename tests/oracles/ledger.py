@@ -71,6 +71,72 @@ def is_count(room: Room) -> pd.Series:
     return _in_rows(room, lambda e: float(e["event"] == "counted"))
 
 
+# --- money ---
+
+
+def _of_line(room: Room, event: dict, key: str) -> float:
+    return float(room.stock[key].iloc[event["line"]])
+
+
+def each(room: Room, event: dict) -> float:
+    """What one piece is worth: as typed; else buyers pay the price, and all else is worth its cost."""
+    typed = float(room.ledger["each"].iloc[event["row"]])
+    usual = _of_line(room, event, "price" if event["event"] in {"sold", "returned"} else "cost")
+    return usual if math.isnan(typed) else typed
+
+
+def worth_each(room: Room) -> pd.Series:
+    return _in_rows(room, lambda e: each(room, e))
+
+
+def bought(room: Room) -> pd.Series:
+    return _in_rows(room, lambda e: e["pieces"] * (e["event"] == "delivered"))
+
+
+def dead(room: Room) -> pd.Series:
+    return _in_rows(room, lambda e: e["pieces"] * (e["event"] == "dead on arrival"))
+
+
+def _money(room: Room, pieces: pd.Series) -> pd.Series:
+    return (pieces * worth_each(room)).where(pieces != 0)
+
+
+def taken(room: Room) -> pd.Series:
+    return _money(room, went(room))
+
+
+def paid(room: Room) -> pd.Series:
+    return _money(room, bought(room))
+
+
+def claim(room: Room) -> pd.Series:
+    return _money(room, dead(room))
+
+
+def _at_mean_cost(room: Room, pieces: pd.Series) -> pd.Series:
+    from tests.oracles import stock_now  # noqa: PLC0415  which looks at the ledger, too
+
+    means = stock_now.mean_cost(room)
+    return pieces * _in_rows(room, lambda e: means[e["line"]])
+
+
+def went_cost(room: Room) -> pd.Series:
+    return _at_mean_cost(room, went(room))
+
+
+def died_cost(room: Room) -> pd.Series:
+    return _at_mean_cost(room, died(room))
+
+
+def sum_of(room: Room, values: pd.Series, counts) -> float:
+    """The sum over the events that count here; what is not known adds nothing."""
+    found = (values[e["row"]] for e in happened(room) if counts(e))
+    return math.fsum(value for value in found if value == value)
+
+
+# --- in time ---
+
+
 def place_in_time(event: dict) -> float:
     """Days since the start of the calendar, then rows."""
     return float((event["day"] - DAY_NOUGHT).days * 1_000_000 + event["row"] + 1)

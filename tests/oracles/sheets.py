@@ -31,7 +31,7 @@ SHEETS = {
     "keeper": KEEPER,
     "shop": KEEPER
     | {
-        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Livestock"),
+        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Takings", "Livestock"),
         "input": ("Stock list", "Sales and losses", "Suppliers", *(title for title in LISTS if title != "Livestock")),
         "choice": ("For a buyer",),
         "printable": ("Order", *LABELS, *KEEPER["printable"]),

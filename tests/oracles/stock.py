@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 
 from tests.oracles.stock_now import (  # noqa: F401  each is the oracle of its column
+    bought,
     count_day,
     count_order,
     count_row,
@@ -15,7 +16,9 @@ from tests.oracles.stock_now import (  # noqa: F401  each is the oracle of its c
     here,
     lines,
     lost_lately,
+    mean_cost,
     more_gone,
+    paid,
     promised,
     reckoned,
     since_then,
@@ -101,7 +104,7 @@ def margin_share(room):
 
 @remember
 def value_cost(room):
-    return typed(room, "cost") * here(room)
+    return mean_cost(room) * here(room)
 
 
 @remember

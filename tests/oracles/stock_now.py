@@ -105,6 +105,43 @@ def promised(room: Room) -> pd.Series:
     return _of_coded(room, found)
 
 
+# --- what it cost ---
+
+
+@remember
+def deliveries(room: Room) -> list[list[tuple[float, float]]]:
+    """Of each line pieces and money of what came after the day of its typed count, where the cost is known."""
+    found = []
+    for story, day in zip(stories(room), _typed(room, "counted_on"), strict=True):
+        came = [e for e in story if e["event"] == "delivered" and (day is pd.NaT or e["day"] > day)]
+        priced = [(e["pieces"], e["pieces"] * ledger.each(room, e)) for e in came]
+        found.append([(pieces, money) for pieces, money in priced if money == money and pieces])
+    return found
+
+
+def bought(room: Room) -> pd.Series:
+    return _of_coded(room, (math.fsum(pieces for pieces, _ in those) for those in deliveries(room)))
+
+
+def paid(room: Room) -> pd.Series:
+    return _of_coded(room, (math.fsum(money for _, money in those) for those in deliveries(room)))
+
+
+@remember
+def mean_cost(room: Room) -> pd.Series:
+    """All money over all pieces: those counted at their cost, those delivered since at what was paid."""
+    found = []
+    for those, cost, counted_then in zip(deliveries(room), _typed(room, "cost"), _typed(room, "on_hand"), strict=True):
+        if not those:
+            found.append(cost)
+            continue
+        first = (max(0.0, counted_then), max(0.0, counted_then) * cost)
+        known = [first] if first[1] == first[1] else []
+        pieces, money = (math.fsum(column) for column in zip(*known, *those, strict=True))
+        found.append(money / pieces)
+    return _of_coded(room, found)
+
+
 # --- the last days ---
 
 

@@ -289,6 +289,7 @@ RULES = {
         "name": "supplier",
         "whole 0..365 day": "delivery_days",
         "0..1000000 currency": "least_order",
+        "day": "settled_to",
         "words": "supplier_note",
     },
     "question": {

@@ -6,6 +6,7 @@ from workbook.tables import (
     Computed,
     Flag,
     Look,
+    Pulled,
     Said,
     Sheet,
     Table,
@@ -16,6 +17,7 @@ from workbook.tables import (
     link,
     logic,
     number,
+    pulled,
     text,
 )
 from workbook.tables.formula import Formula
@@ -46,6 +48,12 @@ def told(key: str, label: str, shares: dict[str, int], help: str = "") -> Comput
     return Computed(key, label, made, help=help, look=COUNT)
 
 
+def money(key: str, label: str, pieces: str, help: str) -> Computed:  # noqa: A002
+    """What the pieces of a line come to; blank where there are none of these, or what one is worth is not known."""
+    made = logic('IF({pieces}=0,"",{pieces}*{worth_each})', "currency", pieces=pieces)
+    return Computed(key, label, made, help=help, look=Look("What follows", 10, "0.00"))
+
+
 def _order_of_counts() -> Formula:
     return logic('IF({is_count}=1,{counts_on}*10^6+{line},"")', "1", needs=("is_count", "counts_on"))
 
@@ -59,6 +67,8 @@ LEDGER = Table(
     spare_rows=8,
     newest="date",
     every_line=True,
+    first="name",
+    answers=("stands", "taken", "paid", "claim"),
     purpose="One row for each event; of one day and article there may be several.",
     columns=(
         Typed("date", "Date", date(), required=True, look=replace(EVENT, width=11)),
@@ -132,6 +142,39 @@ LEDGER = Table(
             _order_of_counts(),
             look=Look(working=True, width=14, show="0"),
             help="By day, and of two counts on one day the lower row.",
+        ),
+        Pulled("name", via="code", label="What it is", look=Look("What happened", 24)),
+        Pulled("stands", via="code", of="here", label="On hand now", look=Look("What follows", 9, "0")),
+        *pulled("code", "price", "cost", "mean_cost", "supplier_row", "species_row"),
+        Computed(
+            "worth_each",
+            "Worth of one",
+            logic(
+                "IF(COUNT({each})=1,{each},IF({sale},{price},{cost}))",
+                "currency",
+                needs=("counts_on",),
+                sale='OR({event}="sold",{event}="returned")',
+            ),
+            look=Look(working=True, show="0.00"),
+            help="As typed; else the price of what is sold, the cost of all else.",
+        ),
+        told("bought", "Delivered", {"delivered": 1}),
+        told("dead", "Dead on arrival", {"dead on arrival": 1}),
+        money("taken", "Takings", "{went}", "Of what is sold; less what comes back."),
+        money("paid", "Delivered for", "{bought}", "At the cost typed here, or else on Stock list."),
+        money("claim", "To claim", "{dead}", "Credit for what was dead on arrival; Suppliers adds up."),
+        Computed(
+            "went_cost",
+            "Cost of what is sold",
+            logic("{went}*{mean_cost}", "currency"),
+            look=Look(working=True, show="0.00"),
+            help="At its mean cost.",
+        ),
+        Computed(
+            "died_cost",
+            "Cost of what is lost",
+            logic("{died}*{mean_cost}", "currency"),
+            look=Look(working=True, show="0.00"),
         ),
         Flag(
             "future",

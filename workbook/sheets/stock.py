@@ -217,7 +217,7 @@ STOCK_LIST = Table(
             only_if("{price}>0", trade.margin_share(price="{price}", cost="{cost}")),
             look=replace(MONEY, width=8, show="0%"),
         ),
-        Computed("value_cost", "On hand at cost", trade.value(pieces="{here}", each="{cost}"), look=MONEY),
+        Computed("value_cost", "On hand at cost", trade.value(pieces="{here}", each="{mean_cost}"), look=MONEY),
         Computed("value_price", "On hand at price", trade.value(pieces="{here}", each="{price}"), look=MONEY),
         Typed("supplier", "Supplier", link("suppliers"), look=Look("Ordering", 24)),
         pieces(

@@ -84,7 +84,7 @@ CALLED: dict[str, dict[str, str]] = {
         "measured_on": "Measured on", "males": "Males", "females": "Females", "feed_factor": "Feeding factor",
     },
     "ledger": {"date": "Date", "pieces": "How many", "each": "Price or cost of one"},
-    "suppliers": {"delivery_days": "Days from order to delivery", "least_order": "Smallest order"},
+    "suppliers": {"delivery_days": "Days from order to delivery", "least_order": "Smallest order", "settled_to": "Credit settled up to"},
     "proposals": {
         "adult_length": "Adult length", "group_min": "Smallest group", "group_best": "Best group", "volume_min": "Smallest tank",
         "lifespan_low": "Lives from", "lifespan_high": "Lives to", **REPORTED, "temper": "Temper 1 gentle to 5 hostile",
