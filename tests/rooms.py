@@ -59,7 +59,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
-    ("stock", "counted_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    ("stock", "counted_on"): 0.5, ("stock", "ordered_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
@@ -104,12 +104,12 @@ NUMBERS |= {
 TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
-    "ledger": ["code", "event", "who", "ledger_note"],
+    "ledger": ["code", "event", "to_tank", "who", "ledger_note"],
 }
 DATES |= {
     "ledger": ["date"],
     "suppliers": ["settled_to"],
-    "stock": ["counted_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
+    "stock": ["counted_on", "ordered_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
 }
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers", "ledger")
 LABEL_FIELDS = tuple(
@@ -271,15 +271,23 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
 
 
 PLAN_LINES, PLAN_VALUES = 12, 2
-PLAN_TEXTS = {"plan_lines": ("do", "species", "from_tank", "to_tank", "done"), "plan_values": ("tank", "shape", "water", "done")}
-PLAN_NUMBERS = {"plan_lines": ("number",), "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow")}
+PLAN_TEXTS = {
+    "plan_lines": ("do", "species", "from_tank", "to_tank", "done"),
+    "plan_values": ("tank", "shape", "water", "done"),
+}
+PLAN_NUMBERS = {
+    "plan_lines": ("number",),
+    "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow"),
+}
 
 
 def plan_of(rows: list[dict[str, Any]], table: str = "plan_lines") -> pd.DataFrame:
     """A form of the plan, with so many of its lines filled."""
     many = PLAN_LINES if table == "plan_lines" else PLAN_VALUES
     rows = [*rows, *[{}] * (many - len(rows))]
-    columns: dict[str, Any] = {key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]}
+    columns: dict[str, Any] = {
+        key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]
+    }
     for key in PLAN_NUMBERS[table]:
         columns[key] = pd.Series([float(row.get(key) or math.nan) for row in rows], dtype=float)
     if table == "plan_lines":
@@ -615,7 +623,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock"}, "known": {}, "doses": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock", "to_tank": "tanks"}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -785,7 +793,11 @@ def planned(dice: Draw) -> dict[str, pd.DataFrame]:
     for row in range(dice.dice("plan values").choice((0, 0, 1, 2))):
         die = dice.dice("plan values", row)
         drawn = {key: dice.number(die, NUMBERS["tanks"][key]) for key in PLAN_NUMBERS["plan_values"]}
-        words = {"tank": dice.link(die, "tanks"), "shape": die.choice(choices("tanks", "shape")), "water": dice.link(die, "waters")}
+        words = {
+            "tank": dice.link(die, "tanks"),
+            "shape": die.choice(choices("tanks", "shape")),
+            "water": dice.link(die, "waters"),
+        }
         values.append({key: value for key, value in (drawn | words).items() if key == "tank" or die.random() < 0.5})
     return {"plan_lines": plan_of(lines), "plan_values": plan_of(values, "plan_values")}
 

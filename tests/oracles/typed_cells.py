@@ -271,7 +271,7 @@ RULES = {
         "one of plant|food|dry goods": "goods_kind",
         "in tanks": "tank",
         "whole 0..1000000": "on_hand reserved label minimum order_up_to incoming sold lost males females",
-        "day": "counted_on quarantine_until measured_on came_in incoming_on",
+        "day": "counted_on quarantine_until measured_on came_in ordered_on incoming_on",
         "0..1000000 currency": "cost price",
         "in suppliers": "supplier",
         "0.1..200 cm": "length_now",
@@ -280,7 +280,8 @@ RULES = {
     "ledger": {
         "day": "date",
         "in stock": "code",
-        "one of sold|lost|dead on arrival|delivered|returned|own use|counted|reserved|reservation ended": "event",
+        "in tanks": "to_tank",
+        "one of sold|lost|dead on arrival|delivered|returned|own use|moved|counted|reserved|reservation ended": "event",
         "whole 0..1000000": "pieces",
         "0..1000000 currency": "each",
         "words": "who ledger_note",
