@@ -15,7 +15,7 @@ import pandas as pd
 from tests.oracles import changes
 from tests.oracles.tools import Room, blank, expected, living, remember, rows_of
 
-TOUCHED, GROUPS, LINES, OTHERS = 6, 44, 12, 2
+TOUCHED, GROUPS, LINES, OTHERS = 6, 40, 12, 2
 OTHER_NUMBERS = ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow")
 OTHER_TEXTS = ("shape", "water")
 SIZES = ("shape", "length", "width", "height")

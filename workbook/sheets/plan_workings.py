@@ -29,7 +29,7 @@ from workbook.tables.idioms import (
 from workbook.tables.kinds import Kind
 from workbook.tables.template import column, here, quoted
 
-TOUCHED, GROUPS = 6, 44
+TOUCHED, GROUPS = 6, 40
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=16)
 OUTSIDE, MEND = "Outside its water", "Choose another tank, or bring the water slowly into its range."
 # What is told of a group before and after; what lasts, such as a young one's size, is no clash with others.
@@ -374,6 +374,10 @@ WANTED = {
         "binding_share",
         "nitrate_peak",
         "change_needed",
+        "uptake",
+        "draw",
+        "bacteria_draw",
+        "nitrogen",
         "food",
         "reserve",
     ),
