@@ -264,15 +264,23 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
 
 
 PLAN_LINES, PLAN_VALUES = 12, 2
-PLAN_TEXTS = {"plan_lines": ("do", "species", "from_tank", "to_tank", "done"), "plan_values": ("tank", "shape", "water", "done")}
-PLAN_NUMBERS = {"plan_lines": ("number",), "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow")}
+PLAN_TEXTS = {
+    "plan_lines": ("do", "species", "from_tank", "to_tank", "done"),
+    "plan_values": ("tank", "shape", "water", "done"),
+}
+PLAN_NUMBERS = {
+    "plan_lines": ("number",),
+    "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow"),
+}
 
 
 def plan_of(rows: list[dict[str, Any]], table: str = "plan_lines") -> pd.DataFrame:
     """A form of the plan, with so many of its lines filled."""
     many = PLAN_LINES if table == "plan_lines" else PLAN_VALUES
     rows = [*rows, *[{}] * (many - len(rows))]
-    columns: dict[str, Any] = {key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]}
+    columns: dict[str, Any] = {
+        key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]
+    }
     for key in PLAN_NUMBERS[table]:
         columns[key] = pd.Series([float(row.get(key) or math.nan) for row in rows], dtype=float)
     if table == "plan_lines":
@@ -760,7 +768,11 @@ def planned(dice: Draw) -> dict[str, pd.DataFrame]:
     for row in range(dice.dice("plan values").choice((0, 0, 1, 2))):
         die = dice.dice("plan values", row)
         drawn = {key: dice.number(die, NUMBERS["tanks"][key]) for key in PLAN_NUMBERS["plan_values"]}
-        words = {"tank": dice.link(die, "tanks"), "shape": die.choice(choices("tanks", "shape")), "water": dice.link(die, "waters")}
+        words = {
+            "tank": dice.link(die, "tanks"),
+            "shape": die.choice(choices("tanks", "shape")),
+            "water": dice.link(die, "waters"),
+        }
         values.append({key: value for key, value in (drawn | words).items() if key == "tank" or die.random() < 0.5})
     return {"plan_lines": plan_of(lines), "plan_values": plan_of(values, "plan_values")}
 

@@ -60,7 +60,8 @@ def brings(room: Room) -> pd.Series:
 def begun(room: Room) -> list[float]:
     plan = planned.lines(room)
     words = [
-        any(text != "" for text in row) for row in plan[["do", "species", "from_tank", "to_tank"]].itertuples(index=False)
+        any(text != "" for text in row)
+        for row in plan[["do", "species", "from_tank", "to_tank"]].itertuples(index=False)
     ]
     some = [a or number == number for a, number in zip(words, room.plan_lines["number"], strict=True)]
     return [1.0 if one else math.nan for one in some]
@@ -85,8 +86,8 @@ def short(room: Room) -> list[float]:
     for line, have in zip(planned.lines(room).to_dict("records"), there(room), strict=True):
         known = line["do"] != "" and not math.isnan(line["number"])
         takes = line["do"] in {"take out", "move"}
-        have = 0.0 if math.isnan(have) else have
-        found.append(float(takes and line["number"] > have) if known else math.nan)
+        there_are = 0.0 if math.isnan(have) else have
+        found.append(float(takes and line["number"] > there_are) if known else math.nan)
     return found
 
 
@@ -104,9 +105,7 @@ def clashes(room: Room) -> list[float]:
 
 
 def group(room: Room) -> list[float]:
-    return [
-        float(planned.GROUPS + at) if row == row else math.nan for at, row in enumerate(to_row(room), 1)
-    ]
+    return [float(planned.GROUPS + at) if row == row else math.nan for at, row in enumerate(to_row(room), 1)]
 
 
 @remember
@@ -186,7 +185,8 @@ def oxygen_each(room: Room) -> list[float]:
     columns = zip(_own(room, livestock.oxygen_draw), part(room), _goal(room, stocking.bacteria_draw), _goal(room, stocking.draw),
                   _goal(room, stocking.oxygen_share), _brought(room), strict=True)  # fmt: skip
     return [
-        _divided(_divided(own + bacteria * of_it, draw) * share, number) for own, of_it, bacteria, draw, share, number in columns
+        _divided(_divided(own + bacteria * of_it, draw) * share, number)
+        for own, of_it, bacteria, draw, share, number in columns
     ]
 
 
@@ -240,13 +240,15 @@ def limit(room: Room) -> list[str]:
 def to_type(room: Room) -> list[str]:
     found = []
     plan = planned.lines(room).to_dict("records")
-    for line, one, lacking, have, number in zip(plan, begun(room), lacks(room), there(room), counted(room), strict=True):
+    for line, one, lacking, have, number in zip(
+        plan, begun(room), lacks(room), there(room), counted(room), strict=True
+    ):
         if one != 1 or lacking:
             found.append("")
             continue
-        have, number = (0.0 if math.isnan(n) else n for n in (have, number))
-        told = [f"{line['from_tank']} down to {int(max(0, have - number))}"] if line["do"] != "add" else []
-        told += [f"a row in {line['to_tank']} with {int(number)}"] if line["do"] != "take out" else []
+        there_are, taken = (0.0 if math.isnan(n) else n for n in (have, number))
+        told = [f"{line['from_tank']} down to {int(max(0, there_are - taken))}"] if line["do"] != "add" else []
+        told += [f"a row in {line['to_tank']} with {int(taken)}"] if line["do"] != "take out" else []
         found.append("Livestock: " + " and ".join(told))
     return found
 

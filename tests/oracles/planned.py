@@ -110,9 +110,7 @@ def _entry_group(room: Room, line: int) -> int | None:
     tanks = _row(room, "tanks", "tank", room.livestock["tank"])
     kinds = _row(room, "species", "species", room.livestock["species"])
     alike = [
-        at
-        for at in range(len(tanks))
-        if tanks[at] == plan["from_row"][line] and kinds[at] == plan["species_row"][line]
+        at for at in range(len(tanks)) if tanks[at] == plan["from_row"][line] and kinds[at] == plan["species_row"][line]
     ]
     return alike[0] if alike else None
 

@@ -26,7 +26,8 @@ SHEET = Sheet(
     close=True,
     purpose=(
         "What you think of doing, and what it would make of each tank. Nothing else in the file moves with it. "
-        "What is on its way and tanks that are only planned count here. Of two numbers the left is now, the right is then."
+        "What is on its way and tanks that are only planned count here. "
+        "Of two numbers the left is now, the right is then."
     ),
 )
 DETAIL_SHEET = Sheet(

@@ -1,4 +1,4 @@
-"""What a plan makes of each tank that it touches, before and after side by side, and what comes to speak against it."""
+"""What a plan makes of each tank that it touches, now and then side by side, and what comes to speak against it."""
 
 from workbook.equations import headroom, nitrogen
 from workbook.sheets.fullest import MEASURES
@@ -98,9 +98,7 @@ FULL = Table(
         Computed(
             "new_here",
             "Clashes that come",
-            logic(
-                "SUMIFS({plan_livestock.new_count[]},{plan_livestock.tank_row[]},{line})", "1", needs=("tank",)
-            ),
+            logic("SUMIFS({plan_livestock.new_count[]},{plan_livestock.tank_row[]},{line})", "1", needs=("tank",)),
             look=COUNT,
         ),
         shares_none("no_more", "Shares no more", "SUM({*_width_now})>=0"),
@@ -128,7 +126,9 @@ RISE = nitrogen.nitrate_rise(
     yield_="{yield_used}",
 )
 CARRIED = headroom.nitrate_carried(
-    target="{settings.nitrate_target}", source="{water_nitrate}", share="{change_share}"
+    target="{settings.nitrate_target}",
+    source="{water_nitrate}",
+    share="{change_share}",
 )
 PART = Look(working=True, show="0.000")
 CARRIES = Table(
@@ -217,7 +217,9 @@ WATER = tuple(
             *THE_TANK,
             *(one for p, spans in zip(some, ((3, 6), (4, 6)), strict=True) for one in water(p, spans)),
             *(
-                Pulled(f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show))
+                Pulled(
+                    f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show)
+                )
                 for p in some
                 for key in (p.key,)
                 for what in ("low", "high", "low_by", "high_by")

@@ -52,9 +52,7 @@ RECKONED: tuple[Column, ...] = (
     Computed(
         "begun",
         "Begun",
-        logic(
-            'IF(AND({do}="",{species}="",{from_tank}="",{to_tank}="",COUNT({number})=0),"",1)', "1", copes=True
-        ),
+        logic('IF(AND({do}="",{species}="",{from_tank}="",{to_tank}="",COUNT({number})=0),"",1)', "1", copes=True),
         look=COUNT,
     ),
     Computed(
@@ -63,7 +61,9 @@ RECKONED: tuple[Column, ...] = (
         logic('IF(OR({do}="take out",{do}="move"),1,0)', "1", needs=("do",)),
         look=COUNT,
     ),
-    Computed("to_there", "Comes to a tank", logic('IF(OR({do}="add",{do}="move"),1,0)', "1", needs=("do",)), look=COUNT),
+    Computed(
+        "to_there", "Comes to a tank", logic('IF(OR({do}="add",{do}="move"),1,0)', "1", needs=("do",)), look=COUNT
+    ),
     Computed(
         "from_row",
         "Row of the tank it leaves",
@@ -76,9 +76,7 @@ RECKONED: tuple[Column, ...] = (
         logic('IF(SUM({to_there})=1,{to_tank_row},"")', "1", copes=True),
         look=COUNT,
     ),
-    Computed(
-        "from_pair", "Tank it leaves, and species", logic("{from_row}+{species_row}/10^6", "1"), look=HIDDEN
-    ),
+    Computed("from_pair", "Tank it leaves, and species", logic("{from_row}+{species_row}/10^6", "1"), look=HIDDEN),
     Computed("to_pair", "Tank it comes to, and species", logic("{to_row}+{species_row}/10^6", "1"), look=HIDDEN),
     Computed(
         "moved_pair",
@@ -156,7 +154,8 @@ TO_TYPE = Computed(
         'IF({lacks}="","Livestock: "&{less}&IF({both}," and ","")&{more},"")',
         needs=("begun",),
         less=filled(
-            'IF({there_from}=1,{from_tank}&" down to "&MAX(0,SUM({there})-SUM({counted})),"")', there_from="SUM({from_there})"
+            'IF({there_from}=1,{from_tank}&" down to "&MAX(0,SUM({there})-SUM({counted})),"")',
+            there_from="SUM({from_there})",
         ),
         both="SUM({from_there})+SUM({to_there})=2",
         more='IF(SUM({to_there})=1,"a row in "&{to_tank}&" with "&SUM({counted}),"")',
@@ -194,9 +193,7 @@ MOST: tuple[Column, ...] = (
     Computed(
         "group",
         "Row of what it brings",
-        logic(
-            'IF({to_row}="","",ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]})+{line})', "1", copes=True
-        ),
+        logic('IF({to_row}="","",ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]})+{line})', "1", copes=True),
         kind=row("plan_livestock"),
         look=COUNT,
     ),
@@ -212,9 +209,7 @@ MOST: tuple[Column, ...] = (
     Pulled("plan_area", via="goal"),
     Pulled("in_tank", via="goal", of="plan_full.new_here"),
     Computed("part", "Its part of the nitrogen", logic("{nitrogen}/{all_nitrogen}", "1"), look=PART),
-    Computed(
-        "nitrogen_each", "Of the water change, each", logic("{part}*{nitrogen_gross}/{living}", "1"), look=PART
-    ),
+    Computed("nitrogen_each", "Of the water change, each", logic("{part}*{nitrogen_gross}/{living}", "1"), look=PART),
     Computed(
         "oxygen_each",
         "Of the oxygen, each",
