@@ -1,6 +1,7 @@
 """How long a build takes against bare XlsxWriter, how long copies take to come back against bare openpyxl, and how both grow. Run: python -m tests.benchmark."""
 
 import argparse
+import contextlib
 import csv
 import json
 import math
@@ -12,13 +13,13 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import xlsxwriter
 
-from tests import office
+from tests import office, short
 from workbook.build import Built, Plan, build, compute, read, templates_folder
 from workbook.editions import EDITIONS, Edition
 from workbook.files import look
@@ -27,10 +28,42 @@ from workbook.sheets.attention import attention_sheet
 from workbook.sheets.start import start_sheet
 
 EDITION = EDITIONS["keeper"]()
-SIZES, QUICK_SIZES = (1, 3, 10), (1, 3)
 # Rows at size 1; lists not named here keep their share to the tanks of the demo.
 ROWS = {"tanks": 50, "livestock": 500, "species": 200, "log": 200}
+QUICK_ROWS = {"tanks": 4, "livestock": 10, "log": 20}
+# As when installed: modules are compiled once, and not at every start.
+COMPILED = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
 AIMS = "processor time in s; aims: build/bare <= 2.5, better 1.6; exponent of total <= 1.2; memory < 1 GB at size 10"
+
+
+@dataclass(frozen=True)
+class Scale:
+    """How large everything is, and how often it is measured: in full, or once and so small that it is over at once."""
+
+    sizes: tuple[float, ...] = (1, 3, 10)
+    tries: int = 3
+    species: int = 2000
+    lines: tuple[int, ...] = (500, 2000)
+    copies: tuple[int, ...] = (2, 20)
+    spare_rows: int = Plan().spare_rows
+    bare_sheets: int | None = None
+    demos: tuple[str, ...] = ("keeper", "shop")
+    shop_tanks: int | None = None
+    is_quick: bool = False
+
+    def keeper_room(self, folder: Path) -> Path:
+        """The demo; where all is small, the smallest room that was made to see how times grow."""
+        return folder / f"room{self.sizes[0]}" if self.is_quick else templates_folder() / "demo"
+
+    def plan(self, edition: str = "keeper") -> Plan:
+        """What is asked for of every workbook."""
+        return Plan(edition, spare_rows=self.spare_rows)
+
+
+FULL = Scale()
+QUICK = Scale(
+    (0.05, 0.1), 1, 30, (24,), (1,), spare_rows=1, bare_sheets=6, demos=("keeper",), shop_tanks=4, is_quick=True
+)
 
 
 # --- rooms ---
@@ -49,7 +82,7 @@ def write_room(folder: Path, size: float, wanted: dict[str, int] | None = None) 
     given = {key: rows_of((demo if (demo / f"{key}.csv").exists() else shared) / f"{key}.csv") for key in lists}
     wanted = wanted or ROWS
     share = wanted["tanks"] / len(given["tanks"])
-    count = {key: round(wanted.get(key, len(rows) * share) * size) for key, rows in given.items()}
+    count = {key: max(1, round(wanted.get(key, len(rows) * share) * size)) for key, rows in given.items()}
     own = {key: table.row_name[0] for key, table in lists.items() if table[table.row_name[0]].kind.name == "key"}
     names: dict[str, dict[str, list[str]]] = {key: {} for key in own}
     for key, column in own.items():
@@ -57,8 +90,12 @@ def write_room(folder: Path, size: float, wanted: dict[str, int] | None = None) 
             copy, at = divmod(i, len(given[key]))
             name = given[key][at][column]
             names[key].setdefault(name, []).append(f"{name} {copy + 1}" if copy else name)
+    # Of a list that is cut short the first one stands for those that are not in it.
+    linked = {
+        key: {row[own[key]]: names[key][given[key][0][own[key]]] for row in given[key]} | names[key] for key in own
+    }
     for key, table in lists.items():
-        named = {c.key: names[c.kind.table] for c in table.typed if c.kind.name == "link" and c.kind.table in names}
+        named = {c.key: linked[c.kind.table] for c in table.typed if c.kind.name == "link" and c.kind.table in linked}
         named |= {own[key]: names[key]} if key in own else {}
         rows = []
         for i in range(count[key]):
@@ -133,14 +170,17 @@ def best(of: int, work: Callable[[], object]) -> float:
     return min(times)
 
 
-def against_bare(folder: Path, of: int) -> None:
+def against_bare(folder: Path, scale: Scale) -> None:
     """Print how many times longer a whole build takes than writing its cells, the shortest of a few tries."""
-    demo = templates_folder() / "demo"
-    pages = bare_cells(compute(EDITION, read(demo, EDITION), Plan()))
-    whole = best(of, lambda: build(demo, folder / "whole.xlsx", Plan()))
-    bare = best(of, lambda: write_bare(folder / "bare.xlsx", pages))
-    unsearched = best(of, lambda: write_bare(folder / "bare.xlsx", pages, search=False))
+    demo, plan = scale.keeper_room(folder), scale.plan()
+    pages = bare_cells(compute(EDITION, read(demo, EDITION), plan))
+    whole = best(scale.tries, lambda: build(demo, folder / "whole.xlsx", plan))
     cells = sum(len(cells) for _, cells in pages)
+    # Bare XlsxWriter searches each formula for a second where we take a moment: a few sheets stand for all of them.
+    pages = pages[: scale.bare_sheets]
+    share = sum(len(cells) for _, cells in pages) / cells
+    bare = best(scale.tries, lambda: write_bare(folder / "bare.xlsx", pages)) / share
+    unsearched = best(scale.tries, lambda: write_bare(folder / "bare.xlsx", pages, search=False)) / share
     print(f"demo, {cells} cells: build {whole:.2f}, bare XlsxWriter {bare:.2f}, build/bare {whole / bare:.2f}")
     print(f"without its search for new functions {unsearched:.2f}, build/that {whole / unsearched:.2f}")
 
@@ -148,13 +188,13 @@ def against_bare(folder: Path, of: int) -> None:
 # --- the demos ---
 
 
-def demos(folder: Path) -> None:
+def demos(folder: Path, scale: Scale) -> None:
     """Print what each step of building a demo takes, and how large the file gets."""
     print("demos, processor time in s; aims: keeper <= 3.5 s and 2.4 MB, shop <= 6 s and 4.4 MB")
-    for name in ("keeper", "shop"):
+    for name in scale.demos:
         steps: list[tuple[str, float]] = []
-        target, plan = folder / f"{name}-demo.xlsx", Plan(name)
-        source = templates_folder() / ("demo" if name == "keeper" else f"{name}-demo")
+        target, plan = folder / f"{name}-demo.xlsx", scale.plan(name)
+        source = scale.keeper_room(folder) if name == "keeper" else templates_folder() / f"{name}-demo"
         build(source, target, plan, lambda step, s=steps: s.append((step, time.process_time())))  # type: ignore[misc]
         ends = [*(at for _, at in steps[1:]), time.process_time()]
         each = ", ".join(f"{step} {end - at:.2f}" for (step, at), end in zip(steps, ends, strict=True))
@@ -164,14 +204,14 @@ def demos(folder: Path) -> None:
 # --- growth ---
 
 
-def one(folder: Path, size: float) -> dict[str, float]:
+def one(folder: Path, size: float, scale: Scale) -> dict[str, float]:
     """Seconds of each step of one build, and the peak of its memory."""
     room = folder / f"room{size}"
     room.mkdir()
     write_room(room, size)
     steps: list[tuple[str, float]] = []
     start = time.process_time()
-    built = build(room, folder / f"{size}.xlsx", Plan(), lambda step: steps.append((step, time.process_time())))
+    built = build(room, folder / f"{size}.xlsx", scale.plan(), lambda step: steps.append((step, time.process_time())))
     ends = [at for _, at in steps[1:]] + [time.process_time()]
     found = {step: end - at for (step, at), end in zip(steps, ends, strict=True)}
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * (1 if sys.platform == "darwin" else 1024)
@@ -179,12 +219,16 @@ def one(folder: Path, size: float) -> dict[str, float]:
     return found | {"total": time.process_time() - start, "GB": peak / 1e9, "cells": cells}
 
 
-def growth(folder: Path, sizes: tuple[float, ...]) -> None:
+def growth(folder: Path, scale: Scale) -> None:
     """Print times and memory by size, each size in a process of its own."""
     found: dict[float, dict[str, float]] = {}
+    sizes = scale.sizes
     for size in sizes:
         words = [sys.executable, "-m", "tests.benchmark", "--one", str(size), "--folder", str(folder)]
-        done = subprocess.run(words, check=True, stdout=subprocess.PIPE, text=True, cwd=Path(__file__).parent.parent)
+        words += ["--quick"] if scale.is_quick else []
+        done = subprocess.run(
+            words, check=True, stdout=subprocess.PIPE, text=True, cwd=Path(__file__).parent.parent, env=COMPILED
+        )
         found[size] = json.loads(done.stdout)
         if size == sizes[0]:
             print(f"{'size':>8}" + "".join(f" {key:>10}" for key in found[size]))
@@ -217,24 +261,18 @@ def office_seconds(file: Path, folder: Path) -> float:
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def candidates_share(folder: Path, species: int = 2000) -> None:
+def candidates_share(folder: Path, scale: Scale) -> None:
     """Print what Candidates and All candidates add to the time LibreOffice takes for the demo with a large library."""
     if office.soffice() is None:
         print("Candidates: no LibreOffice on this machine")
         return
-    room = folder / "library"
+    room, demo, species = folder / "library", templates_folder() / "demo", scale.species
     room.mkdir()
-    write_room(
-        room,
-        1,
-        {
-            "species": species,
-            **{key: len(rows_of(templates_folder() / "demo" / f"{key}.csv")) for key in ("tanks", "livestock", "log")},
-        },
-    )
+    as_demo = {key: len(rows_of(demo / f"{key}.csv")) for key in ("tanks", "livestock", "log")}
+    write_room(room, 1, {"species": species} | (QUICK_ROWS if scale.is_quick else as_demo))
     seconds = {}
     for name, edition in (("with", EDITION), ("without", without("Candidates", "All candidates"))):
-        built = compute(edition, read(room, EDITION), Plan())
+        built = compute(edition, read(room, EDITION), scale.plan())
         file = folder / f"{name}.xlsx"
         write(file, built.pages, built.values, built.placing, About(name, {}))
         seconds[name] = office_seconds(file, folder)
@@ -247,13 +285,36 @@ def candidates_share(folder: Path, species: int = 2000) -> None:
 # --- copies of a shop that come back ---
 
 
-def write_shop(path: Path, lines: int) -> None:
+def shop_folder(path: Path, lines: int, scale: Scale) -> Path:
     """The invented shop with so many lines of stock, its own over and over under codes of their own."""
     folder = path.with_suffix("")
     shutil.copytree(templates_folder() / "shop-demo", folder)
+    if scale.shop_tanks:
+        cut_shop(folder, scale.shop_tanks)
     stock = rows_of(folder / "stock.csv")
     _write(folder / "stock.csv", [stock[i % len(stock)] | {"code": f"S{i}"} for i in range(lines)])
-    build(folder, path, Plan("shop"))
+    return folder
+
+
+def write_shop(path: Path, lines: int, scale: Scale) -> float:
+    """Its workbook, and how long that took."""
+    folder = shop_folder(path, lines, scale)
+    return best(1, lambda: build(folder, path, scale.plan("shop")))
+
+
+def cut_shop(folder: Path, tanks: int) -> None:
+    """Of a shop only its first tanks, what names no other one, and of the library the species that are left."""
+    gone = {row["tank"] for row in rows_of(folder / "tanks.csv")[tanks:]}
+    named: set[str] = set()
+    for file in folder.glob("*.csv"):
+        if rows := rows_of(file):
+            kept = [row for row in rows if not gone & {*row.values()}]
+            named |= {text for row in kept for text in row.values()}
+            _write(file, kept or [dict.fromkeys(rows[0], "")])
+    _write(
+        folder / "species.csv",
+        [row for row in rows_of(templates_folder() / "shared" / "species.csv") if row["species"] in named],
+    )
 
 
 def copies_of(path: Path, count: int) -> list[Path]:
@@ -277,10 +338,6 @@ for path in sys.argv[1:]:
 """
 
 
-# As when installed: modules are compiled once, and not at every start.
-COMPILED = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
-
-
 def seconds(*words: str | Path) -> float:
     """Processor time of a Python process and of all that it starts; a command may end with 1, that something was found."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
@@ -290,6 +347,7 @@ def seconds(*words: str | Path) -> float:
         text=True,
         check=False,
         cwd=Path(__file__).parent.parent,
+        env=COMPILED,
     )
     if done.returncode > 1:
         raise RuntimeError(done.stderr)
@@ -312,23 +370,26 @@ def against_pass(name: str, ours: float, theirs: float, aim: float) -> None:
     print(f"{name}: {ours:.1f}, openpyxl's pass {theirs:.1f}, ours/pass {ours / theirs:.2f}; aim <= {aim}", flush=True)
 
 
-def one_copy(folder: Path, of: int) -> None:
+def one_copy(folder: Path, scale: Scale) -> None:
     """Print whole commands over the demo shop as built; the shortest of a few tries, in turn, so that both see the same machine."""
-    path = folder / "demo-shop.xlsx"
+    path, of = folder / f"shop-{scale.lines[0]}.xlsx" if scale.is_quick else folder / "demo-shop.xlsx", scale.tries
     seconds("-c", "import workbook.cli, openpyxl")
-    built = command("build", "demo", "--edition", "shop", "-o", path)
+    if scale.is_quick:
+        built = write_shop(path, scale.lines[0], scale)
+    else:
+        built = command("build", "demo", "--edition", "shop", "-o", path)
     copy = copies_of(path, 1)[0]
-    times = [(openpyxl_pass(path), command("export", path, "-o", folder / "plain"), command("compare", path, copy), command("check", path))
+    times = [(openpyxl_pass(path), command("export", path, "-o", folder / "plain"), command("compare", path, copy))
              for _ in range(of)]  # fmt: skip
-    bare, export, compare, check = (min(column) for column in zip(*times, strict=True))
+    bare, export, compare = (min(column) for column in zip(*times, strict=True))
     reading = min(seconds("-c", READ, path) for _ in range(of))
     against_pass("reading one demo shop copy", reading, bare, 0.35)
     against_pass("export", export, bare, 0.35)
     against_pass("compare of two", compare, 2 * bare, 0.5)
-    print(
-        f"check {check:.1f}, build {built:.1f}, check/(build+reading) {check / (built + reading):.2f}; aim <= 1",
-        flush=True,
-    )
+    if scale.is_quick:  # a command that builds does so with answers in full
+        return
+    check = min(command("check", path) for _ in range(of))
+    print(f"check {check:.1f}, build {built:.1f}, check/(build+reading) {check / (built + reading):.2f}; aim <= 1")
 
 
 READ = "import sys; from pathlib import Path; from workbook.copies.many import read_copies; read_copies([*map(Path, sys.argv[1:])])"
@@ -344,21 +405,23 @@ if __name__ == "__main__":
 """
 
 
-def coming_back(folder: Path, lines: tuple[int, ...], counts: tuple[int, ...]) -> None:
+def coming_back(folder: Path, scale: Scale) -> None:
     """Print reading and merging, and the whole command with the building at its end, by lines of stock and by copies."""
     print("copies coming back, processor time in s, children with it")
-    script = folder / "merging.py"
+    script, lines, counts = folder / "merging.py", scale.lines, scale.copies
     script.write_text(MERGE, encoding="utf-8")
     found: dict[tuple[int, int], float] = {}
     sizes = [(many, counts[0]) for many in lines] + [(lines[-1], count) for count in counts[1:]]
     for many, count in sizes:
         base = folder / f"shop-{many}.xlsx"
         if not base.exists():
-            write_shop(base, many)
+            write_shop(base, many, scale)
         copies = copies_of(base, count)
         bare = openpyxl_pass(*copies)
         found[many, count] = seconds(script, base, *copies)
         against_pass(f"{many} lines, {count} copies: reading and merging", found[many, count], bare, 0.6)
+    if scale.is_quick:
+        return
     whole = command("merge", base, *copies, "-o", folder / "merged.xlsx")
     print(
         f"the whole command {whole:.1f}, of it building and the start {whole - found[many, count]:.1f}, whole/pass {whole / bare:.2f}"
@@ -371,29 +434,30 @@ def coming_back(folder: Path, lines: tuple[int, ...], counts: tuple[int, ...]) -
 def main() -> None:
     """Print both, or make one measurement for the table."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--quick", action="store_true", help="small sizes, measured once")
+    parser.add_argument(
+        "--quick",
+        action="store_true",
+        help="so small that it is over at once: everything is run, and no figure of it compares with another",
+    )
     parser.add_argument("--copies", action="store_true", help="only the copies that come back")
     parser.add_argument("--one", type=float, help=argparse.SUPPRESS)
     parser.add_argument("--folder", type=Path, help=argparse.SUPPRESS)
     words = parser.parse_args()
-    if words.one:
-        print(json.dumps(one(words.folder, words.one)))
-        return
-    sizes = ((50, 200), (1, 2)) if words.quick else ((500, 2000), (2, 20))
-    if words.copies:
-        with tempfile.TemporaryDirectory() as folder:
-            one_copy(Path(folder), 1 if words.quick else 3)
-            coming_back(Path(folder), *sizes)
-        return
-    print(AIMS)
-    with tempfile.TemporaryDirectory() as folder:
-        # First: a process on Linux begins with the peak of memory of the one that started it.
-        growth(Path(folder), QUICK_SIZES if words.quick else SIZES)
-        demos(Path(folder))
-        against_bare(Path(folder), 1 if words.quick else 3)
-        candidates_share(Path(folder), 400 if words.quick else 2000)
-        one_copy(Path(folder), 1 if words.quick else 3)
-        coming_back(Path(folder), *sizes)
+    scale = QUICK if words.quick else FULL
+    with tempfile.TemporaryDirectory() as made, short.answers() if words.quick else contextlib.nullcontext():
+        folder = Path(made)
+        if words.one:
+            print(json.dumps(one(words.folder, words.one, scale)))
+            return
+        if not words.copies:
+            print(AIMS)
+            # First: a process on Linux begins with the peak of memory of the one that started it.
+            growth(folder, scale)
+            demos(folder, scale)
+            against_bare(folder, scale)
+            candidates_share(folder, scale)
+        one_copy(folder, scale)
+        coming_back(folder, scale)
 
 
 if __name__ == "__main__":

@@ -94,12 +94,24 @@ def few(edition: str, room: str = "demo") -> Records:
         lines = [[row for row in stock if row.get("tank") == tank["tank"]][:LINES_EACH] for tank in records["tanks"]]
         goods = [row for row in records["stock"] if not row.get("species")][:GOODS]
         records["stock"] = [row for some in [*lines, goods] for row in some]
+        codes = {row["code"] for row in records["stock"]}
+        records["ledger"] = [row for row in records["ledger"] if row["code"] in codes]
     records["log"] = records["log"][-LOG_ROWS:]
     if compared := records.get("compared"):
         records["compared"] = compared[:COMPARED]
     named = {str(value) for key, rows in records.items() if key != "species" for row in rows for value in row.values()}
     records["species"] = [row for row in records["species"] if row["species"] in named | {"Neon tetra"}]
     return records
+
+
+@functools.cache
+def _blank(edition: str) -> Records:
+    return read(template(edition, "blank"), EDITIONS[edition]())
+
+
+def blank(edition: str = "keeper") -> Records:
+    """The set with which people start; whoever asks may change its lists, not what stands in their rows."""
+    return {key: list(rows) for key, rows in _blank(edition).items()}
 
 
 # --- the books ---

@@ -14,6 +14,7 @@ import pandas as pd
 from hypothesis import strategies as st
 
 from tests.needed import as_asked
+from tests.oracles import stock_now
 from tests.oracles.tools import Room
 from workbook.build import Built, Plan, compute
 from workbook.cells.pages import Records
@@ -58,7 +59,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
-    ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    ("stock", "counted_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
@@ -98,14 +99,19 @@ LISTS = tuple(TEXTS)
 NUMBERS |= {
     "stock": {"on_hand": (0, 30, 0), "reserved": (0, 12, 0), "incoming": (0, 20, 0), "cost": (0.5, 10, 1), "price": (0.5, 20, 1), "minimum": (0, 20, 0), "order_up_to": (5, 40, 0),
               "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
-    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
+    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)}, "ledger": {"pieces": (0, 12, 0), "each": (0.5, 20, 1)},
 }  # fmt: skip
 TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
+    "ledger": ["code", "event", "who", "ledger_note"],
 }
-DATES |= {"stock": ["quarantine_until", "measured_on", "came_in", "incoming_on"]}
-SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
+DATES |= {
+    "ledger": ["date"],
+    "suppliers": ["settled_to"],
+    "stock": ["counted_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
+}
+SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers", "ledger")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
@@ -188,10 +194,11 @@ def _own_or_shared(folder: Path, key: str) -> Path:
     return own if own.exists() else TEMPLATES / "shared" / own.name
 
 
-def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
-    """What the stock list says of animals, as a keeper would type it; goods are no animals."""
+def as_livestock(stock: pd.DataFrame, here: pd.Series | None = None) -> pd.DataFrame:
+    """What the stock list says of animals, as a keeper would type it; goods are no animals. here: how many by now."""
     nameless = stock["species"] == ""
-    animals = stock["on_hand"].where(~nameless, (stock["code"] != "").map({True: 0.0, False: math.nan}).astype(float))
+    counted = stock["on_hand"] if here is None else here.set_axis(stock.index)
+    animals = counted.where(~nameless, (stock["code"] != "").map({True: 0.0, False: math.nan}).astype(float))
     found = {
         "tank": stock["tank"],
         "species": stock["species"],
@@ -389,9 +396,10 @@ def changed(room: Room, **tables: Any) -> Room:
     other = copy.copy(room)
     for key, value in tables.items():
         setattr(other, key, value)
-    if other.edition == "shop" and "livestock" not in tables:
-        other.livestock = as_livestock(other.stock)
     other.remembered, other.sentences = {}, {}
+    if other.edition == "shop" and "livestock" not in tables:
+        other.livestock = as_livestock(other.stock, stock_now.here(other))
+        other.remembered = {}
     return other
 
 
@@ -419,7 +427,9 @@ def few_stock(shop: Room, tanks: int = 8, lines: int = 4, goods: int = 8) -> Roo
         getattr(shop, key)[getattr(shop, key)["tank"].isin(some["tank"])].reset_index(drop=True)
         for key in ("feeding", "log")
     )
-    return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log.tail(30).reset_index(drop=True)))
+    ledger = shop.ledger[shop.ledger["code"].isin(stock["code"])].reset_index(drop=True)
+    log = log.tail(30).reset_index(drop=True)
+    return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log, ledger=ledger))
 
 
 # --- the workbook's answers ---
@@ -598,7 +608,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {}, "doses": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock"}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -627,7 +637,7 @@ KEYS = {
 @functools.cache
 def choices(table: str, key: str) -> tuple[str, ...]:
     """The words that a cell may hold."""
-    edition = "shop" if table in {"stock", "suppliers"} else "keeper"
+    edition = "shop" if table in {"stock", "suppliers", "ledger"} else "keeper"
     column = next(t for t in EDITIONS[edition]().tables if t.key == table)[key]
     return tuple(column.kind.choices)  # type: ignore[union-attr]
 

@@ -10,7 +10,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import books, desk, office, small_room
-from tests.effort import also
+from tests.effort import also, in_the_end
 from workbook.build import Plan, build, compute, save
 from workbook.cells.placing import letters
 from workbook.cli import app
@@ -100,7 +100,7 @@ def test_rows_with_gaps_between_and_columns_in_other_places_are_no_fault(tmp_pat
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["ods", *also("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
+@pytest.mark.parametrize("form", ["ods", *in_the_end("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
 def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str) -> None:
     full = {"a list nearly full"}  # it has three ready rows a list
     assert {fault.what for fault in check(desk.saved(form)["us"])} <= full
@@ -185,7 +185,11 @@ def test_any_formula_typed_over_is_found_and_nothing_else(room: Path) -> None:
     raw = book.grids[little[0]].cells[little[1:]]
     book.grids[little[0]].cells[little[1:]] = raw._replace(value=float(str(raw.value)) + 0.001)
     found = Checking(book, content).faults()
-    assert sorted((where(f), f.what) for f in causes(found)) == sorted(wanted.items())
+    # Where one that is gone held what the next looks up in, that one fails, and check says whose fault it is not.
+    told = [
+        fault for fault in causes(found) if fault.what != "a formula that fails because of what stands in other cells"
+    ]
+    assert sorted((where(f), f.what) for f in told) == sorted(wanted.items())
     assert (cell(little), "a value that is not what its formula gives") in {(where(f), f.what) for f in found}
 
 

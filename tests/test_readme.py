@@ -26,12 +26,13 @@ def folder(tmp_path: Path) -> Path:
     shutil.copytree(books.shared("returned", returned.desk), tmp_path, dirs_exist_ok=True)
     shutil.copytree(ROOT / "templates/demo", tmp_path / "my-room")
     shutil.copytree(ROOT / "templates/blank", tmp_path / "broken-room")
-    tanks = tmp_path / "broken-room/tanks.csv"
-    header = tanks.read_text().splitlines()[0].split(",")
-    row = {"tank": "Low", "length": "-60"}
-    tanks.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
-    stock = tmp_path / "broken-room/livestock.csv"
-    stock.write_text(stock.read_text().splitlines()[0] + "\nLow,Neon tetrra,6,,,,,,,,,\n")
+    for name, row in {
+        "tanks": {"tank": "Low", "length": "-60"},
+        "livestock": {"tank": "Low", "species": "Neon tetrra", "animals": "6"},
+    }.items():
+        path = tmp_path / f"broken-room/{name}.csv"
+        header = path.read_text().splitlines()[0].split(",")
+        path.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
     return tmp_path
 
 

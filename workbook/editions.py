@@ -22,6 +22,7 @@ from workbook.sheets import (
     guidance,
     known,
     labels,
+    ledger,
     live_food,
     livestock,
     log,
@@ -39,6 +40,7 @@ from workbook.sheets import (
     stock,
     stocking,
     suppliers,
+    takings,
     tank_page,
     tankmates,
     tanks,
@@ -57,8 +59,8 @@ from workbook.tables.sheet import Sheet, in_order
 from workbook.tables.table import Table
 
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
-# Since 3 details of one tank follow the page about it.
-SCHEMA = 3
+# Since 3 details of one tank follow the page about it. Since 4 a shop's stock follows from its ledger, too.
+SCHEMA = 4
 Rows = list[dict[str, Value]]
 DRAWN = 3  # readings that make a line
 
@@ -175,7 +177,9 @@ def shop() -> Edition:
             changes.SHEET,
             room_left.SHEET,
             room_left.BY_LINE,
+            takings.SHEET,
             stock.SHEET,
+            ledger.SHEET,
             suppliers.SHEET,
             log.SHEET,
             maintenance.SHEET,

@@ -274,7 +274,7 @@ def unlike(room: Room, row: int) -> str:
     told = [
         (other_size and length > other, "larger"), (other_size and not length > other, "smaller"), (temper > its, "rougher"),
         (temper < its, "gentler"), (warmth[row] - warmth[at] >= 2, "warmer"), (warmth[at] - warmth[row] >= 2, "cooler"),
-        (own_zone != "" and own_zone != zone, "of another zone"),
+        ("" not in {own_zone, zone} and own_zone != zone, "of another zone"),
         *((c._words(room, key, row)[0] == "yes" != c._words(room, key, row)[1], text) for key, text in habits),
     ]  # fmt: skip
     return ", ".join(text for is_so, text in told if is_so)

@@ -21,7 +21,7 @@ TABLES = {
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
     **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:4]},
-    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in list(TABLES)[4:]},
+    "stock": "stock", "suppliers": "suppliers", "ledger": "ledger", **{table: TABLES[table] for table in list(TABLES)[4:]},
 }  # fmt: skip
 # A club's proposals stand before its foods.
 CLUB_TABLES = dict(
@@ -77,6 +77,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
         "body_form": "Body form",
         "task": "Task done",
         "known_line": "Line of Attention",
+        "code": "Article",
     }
     found = [
         (f"unknown_{link}", "act", f"{names[link]} not known")

@@ -31,8 +31,8 @@ SHEETS = {
     "keeper": KEEPER,
     "shop": KEEPER
     | {
-        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Livestock"),
-        "input": ("Stock list", "Suppliers", *(title for title in LISTS if title != "Livestock")),
+        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Takings", "Livestock"),
+        "input": ("Stock list", "Sales and losses", "Suppliers", *(title for title in LISTS if title != "Livestock")),
         "choice": ("For a buyer",),
         "printable": ("Order", *LABELS, *KEEPER["printable"]),
         "detail": DETAILS,

@@ -51,6 +51,7 @@ class Room:
     # A shop's own; its livestock is what its stock list says of animals.
     stock: pd.DataFrame = field(default_factory=pd.DataFrame)
     suppliers: pd.DataFrame = field(default_factory=pd.DataFrame)
+    ledger: pd.DataFrame = field(default_factory=pd.DataFrame)
     question: dict[str, Any] = field(default_factory=dict)
     label_fields: dict[str, str] = field(default_factory=dict)
     # A club's own: what the club and the member say of columns that may be overridden, by table (the tables hold which
@@ -90,6 +91,7 @@ class Room:
             "doses",
             "stock",
             "suppliers",
+            "ledger",
         )
         rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
         return (

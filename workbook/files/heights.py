@@ -1,5 +1,6 @@
 """How high rows are: as high as their wrapped text needs, which not every program finds out on opening."""
 
+import functools
 import math
 from collections.abc import Iterator
 
@@ -22,9 +23,9 @@ def heights_of_text(sheet: Worksheet, page: Page, values: Values, placing: Placi
     """Rows high enough for their wrapped text. Their heights in pixels."""
     widths = _widths(page, placing)
     heights: dict[int, int] = {}
-    for row, column, style, text in _texts(page, values):
-        has = look.properties(*style)
-        if column in widths and has.get("text_wrap") and row != page.placed.header_row + 1:
+    for row, column, style, text in _texts(page, values, set(widths)):
+        has = _properties(*style)
+        if row != page.placed.header_row + 1:
             lines = lines_of(text, widths[column], has)
             if lines > 1:
                 heights[row] = max(heights.get(row, 0), math.ceil(lines * ONE_MORE * _points(has)) + REST)
@@ -72,14 +73,24 @@ def _widths(page: Page, placing: Placing) -> dict[int, float]:
     return {column: width for column, width in widths.items() if column <= placed.last_printed_column}
 
 
-def _texts(page: Page, values: Values) -> Iterator[tuple[int, int, tuple[str, str], str]]:
-    """Row, column, look and words of every cell that shows some."""
+def _texts(page: Page, values: Values, columns: set[int]) -> Iterator[tuple[int, int, tuple[str, str], str]]:
+    """Row, column, look and words of every cell in some columns that wraps the words it shows."""
     title = page.placed.sheet.title
     for cell in page.cells:
+        if cell.column not in columns or not _wraps(cell.style):
+            continue
         if cell.kind == "text":
             yield cell.row, cell.column, cell.style, str(cell.content)
         elif cell.kind == "formula":
             yield cell.row, cell.column, cell.style, str(values[title, cell.row, cell.column])
     for run in page.runs:
-        for row in range(run.first_row, run.first_row + run.rows):
-            yield row, run.column, run.style, str(values[title, row, run.column])
+        if run.column in columns and _wraps(run.style):
+            for row in range(run.first_row, run.first_row + run.rows):
+                yield row, run.column, run.style, str(values[title, row, run.column])
+
+
+_properties = functools.cache(look.properties)
+
+
+def _wraps(style: tuple[str, str]) -> bool:
+    return bool(_properties(*style).get("text_wrap"))

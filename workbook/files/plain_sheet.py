@@ -91,9 +91,12 @@ class PlainSheet(Worksheet):  # type: ignore[misc]  # xlsxwriter has no types
                     self._write_empty_row(row, self.row_spans.get(row // 16), info)
                 continue
             self._write_row(row, self.row_spans.get(row // 16), info)
-            rests = [(cell.rest if type(cell) is Formula else "") or rest_of(cell) for _, cell in sorted(cells.items())]
-            starts = [f'<c r="{named[column]}{row + 1}"' for column in sorted(cells)]
-            self.fh.write("".join([part for pair in zip(starts, rests, strict=True) for part in pair]))
+            parts, end = [], f'{row + 1}"'
+            for column in sorted(cells):
+                cell = cells[column]
+                rest = (cell.rest if type(cell) is Formula else "") or rest_of(cell)
+                parts.append(f'<c r="{named[column]}{end}{rest}')
+            self.fh.write("".join(parts))
             self._xml_end_tag("row")
 
     def _xml_start_tag_unencoded(self, tag: str, attributes: list[tuple[str, object]]) -> None:

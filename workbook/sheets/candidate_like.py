@@ -1,5 +1,6 @@
 """How alike a species is to the one that can't be had."""
 
+from workbook.sheets.candidate_load import ROW
 from workbook.sheets.candidate_water import WIDTHS
 from workbook.sheets.parameters import KEYS
 from workbook.tables import Computed, Look, logic
@@ -44,7 +45,7 @@ LIKENESS = (
             'AND({species.family}<>"",{species.family}={sought.like_family}),{const.kin_family},'
             'AND({species.taxon_order}<>"",{species.taxon_order}={sought.like_taxon_order}),{const.kin_order},1=1,0)',
             "1",
-            needs=("sought.like_ready", "const.kin_family", "const.kin_order"),
+            needs=(ROW, "sought.like_ready", "const.kin_family", "const.kin_order"),
         ),
         look=PART,
         help="1 of one genus; less of one family or order, by constants.",
@@ -53,9 +54,9 @@ LIKENESS = (
         "like_size",
         "Likeness of size",
         logic(
-            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN({const.alike_lengths}))",
+            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN(MAX({const.alike_lengths},1+1/10^4)))",
             "1",
-            needs=("adult_length", "sought.like_ready", "const.alike_lengths"),
+            needs=(ROW, "adult_length", "sought.like_ready", "const.alike_lengths"),
         ),
         look=PART,
     ),

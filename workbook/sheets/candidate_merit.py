@@ -124,7 +124,7 @@ MERIT = (
     merit(
         "group",
         "Its best group has room: 1 up to what counts as comfortably full, 0 from what counts as crowded.",
-        "MAX(0,MIN(1,({const.choose_crowded}-{asks_best})/({const.choose_crowded}-{const.choose_full})))",
+        "MAX(0,MIN(1,({const.choose_crowded}-{asks_best})/MAX({const.choose_crowded}-{const.choose_full},1/10^4)))",
         needs=("asks_best", "const.choose_crowded", "const.choose_full"),
     ),
     merit(

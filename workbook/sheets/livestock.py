@@ -79,7 +79,7 @@ LIVING = (
         "living",
         "How many now",
         logic(
-            'IF(SUM({expected})=1,0,IF({animals}="","",MAX(0,{animals}+SUM({since_then}))))',
+            'IF(SUM({expected})=1,0,IF(COUNT({animals})=0,"",MAX(0,{animals}+SUM({since_then}))))',
             "1",
             needs=("tank", "species"),
         ),

@@ -38,6 +38,7 @@ class Table:
     often: the typed columns of a list in the order in which people fill them; all others stand right of them, folded
     away from the start. Without it all of them are typed often.
     newest: the column of days of a list that grows from day to day: its newest weeks are printed.
+    every_line: rows that several copies added alike are several, not one: two people sold one of the same.
     not_before: a typed day; rows in which it lies after the plan date stand pale, for they do not count yet.
     on_paper: of what stands in order of importance, how many rows are printed at most; 0: all that hold something.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
@@ -72,6 +73,7 @@ class Table:
     yearly: str = ""
     often: tuple[str, ...] = ()
     newest: str = ""
+    every_line: bool = False
     not_before: str = ""
     on_paper: int = 0
     first: str = ""
