@@ -308,6 +308,26 @@ RULES = {
     "compared": {
         "in species": "species",
     },
+    "plan_lines": {
+        "one of add|take out|move": "do",
+        "whole 1..10000": "number",
+        "in species": "species",
+        "in tanks": "from_tank to_tank",
+        "day": "on_day",
+        "one of yes": "done",
+    },
+    "plan_values": {
+        "in tanks": "tank",
+        "one of box|cylinder|half cylinder|quarter cylinder|hexagon|octagon|trapezoid|bow front": "shape",
+        "in waters": "water",
+        "0..40 degC": "temperature",
+        "2..1000 cm": "length width",
+        "2..500 cm": "height",
+        "0.01..1": "change_share",
+        "0.25..365 day": "change_interval",
+        "0..100000 L/h": "filter_flow",
+        "one of yes": "done",
+    },
     "proposals": {
         "name": "proposed",
         "words": "proposer why proposal_source scientific",
