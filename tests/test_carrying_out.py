@@ -1,14 +1,18 @@
 """What is done of a plan is taken over into Livestock and Tanks, line by line, and nothing is lost."""
 
+import dataclasses
 import datetime
 import math
 from pathlib import Path
 from typing import Any
 
 import pytest
+from typer.testing import CliRunner
 
 from tests.rooms import Evaluated, changed, demo_room, few_species, plan_of
 from workbook.build import Plan
+from workbook.cli import app
+from workbook.copies.carrying import carried
 from workbook.copies.carrying_out import carried_out
 from workbook.copies.content import Content, Entry
 from workbook.editions import keeper
@@ -35,10 +39,7 @@ ROOM: dict[str, list[dict[str, Any]]] = {
 
 def after(*lines: dict[str, Any], values: tuple[dict[str, Any], ...] = (), **room: Any) -> tuple[Content, list[str]]:
     """The room with these lines done."""
-    plan = {
-        "plan_lines": [line | {"done": "yes"} for line in lines],
-        "plan_values": [v | {"done": "yes"} for v in values],
-    }
+    plan = {"plan_lines": [line | {"done": "yes"} for line in lines], "plan_values": [v | {"done": "yes"} for v in values]}
     return carried_out(content(**(ROOM | room | plan)), TODAY, carry_out=True)
 
 
@@ -63,9 +64,7 @@ def test_what_is_not_done_stays() -> None:
 def test_moved_animals_leave_one_tank_and_stand_in_the_other() -> None:
     """Of ten that were counted three have died since: the first group gives seven, the second the rest."""
     day = datetime.date(2026, 10, 2)
-    found, said = after(
-        {"do": "move", "number": 9, "species": "Neon tetra", "from_tank": "NORTH", "to_tank": "bow", "on_day": day}
-    )
+    found, said = after({"do": "move", "number": 9, "species": "Neon tetra", "from_tank": "NORTH", "to_tank": "bow", "on_day": day})
     assert groups(found) == [
         ("North", "Neon tetra", 3), ("North", "Platy", 4), ("north", "neon tetra", 3), ("Bow", "Neon tetra", 7), ("Bow", "Neon tetra", 2),
     ]  # fmt: skip
@@ -86,9 +85,7 @@ def test_more_than_live_there_are_not_taken() -> None:
 def test_what_came_by_the_log_may_be_taken_too() -> None:
     log = [{"date": datetime.date(2026, 9, 1), "tank": "North", "species": "Platy", "arrivals": 6}]
     stock = [ROOM["livestock"][1] | {"date_in": COUNTED}]
-    found, _ = after(
-        {"do": "take out", "number": 8, "species": "Platy", "from_tank": "North"}, log=log, livestock=stock
-    )
+    found, _ = after({"do": "take out", "number": 8, "species": "Platy", "from_tank": "North"}, log=log, livestock=stock)
     assert found.tables["livestock"][0].values["animals"] == 2
     assert found.tables["livestock"][0].values["counted_on"] == TODAY
 
@@ -113,9 +110,7 @@ def test_a_line_that_is_not_finished_stays(line: dict[str, Any]) -> None:
 def test_a_tank_of_other_size_is_not_as_it_was_counted() -> None:
     found, said = after(values=({"tank": "north", "length": 100, "temperature": 24},))
     assert found.tables["tanks"][0].values == {"tank": "North", "length": 100, "temperature": 24}
-    assert said == [
-        "Plan: North has other values now: length, temperature; its volume counted in buckets, 50, is gone with its old size"
-    ]
+    assert said == ["Plan: North has other values now: length, temperature; its volume counted in buckets, 50, is gone with its old size"]
     assert dict(found.tables["plan_values"][0].values) == {}
 
 
@@ -131,17 +126,7 @@ PLAN = [
     {"do": "add", "number": 8, "species": "Tiger barb", "to_tank": "Hall corner", "done": "yes"},
 ]  # fmt: skip
 VALUES = [{"tank": "Hall corner", "temperature": 24.5, "length": 150, "change_share": 0.4, "done": "yes"}]
-TOLD = (
-    "animals",
-    "nitrogen_share",
-    "oxygen_share",
-    "swim_share",
-    "bottom_share",
-    "volume_share",
-    "binding",
-    "food",
-    "reserve",
-)
+TOLD = ("animals", "nitrogen_share", "oxygen_share", "swim_share", "bottom_share", "volume_share", "binding", "food", "reserve")
 
 
 def test_the_room_is_then_as_the_plan_said(tmp_path: Path) -> None:

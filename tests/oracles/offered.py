@@ -77,9 +77,9 @@ def wrong_by_group(
     """The same names with those of one group side by side, the groups in the order in which they are offered."""
     plain = [re.sub("[~?*]", "-", re.sub(" +", " ", name.strip(" "))) for name in names]
     places = {row: place for place, row in enumerate(in_order(plain), 1)}
-    numbers = [GROUPS.index(group) + 1 if group else 0 for group in groups]
-    order = sorted(places, key=lambda row: (numbers[row], places[row]))
-    keys = [numbers[row] * 100_000 + places[row] if row in places else "" for row in range(len(names))]
+    numbers: list[int | str] = [GROUPS.index(group) + 1 if group else "" for group in groups]
+    order = sorted(places, key=lambda row: (int(numbers[row]), places[row]))
+    keys = [int(numbers[row]) * 100_000 + places[row] if row in places else "" for row in range(len(names))]
     rest: list[object] = [""] * (len(names) - len(order))
     wanted: dict[str, list[object]] = {
         "group_no": list(numbers),

@@ -94,7 +94,7 @@ def names_by_group(table: Table) -> list[Computed]:
         place=place,
     )
     return [
-        Computed("group_no", "Its group", position(here(group), table[group].kind.choices, "0"), look=GROUPED),
+        Computed("group_no", "Its group", position(here(group), table[group].kind.choices), look=GROUPED),
         Computed("group_key", "Group, and place in the alphabet", both, look=GROUPED),
         Computed("key_by_group", "These in order", smallest, look=GROUPED),
         Computed("row_by_group", "Line of the name", row, look=GROUPED),
