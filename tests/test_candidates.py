@@ -12,8 +12,9 @@ from typing import Any
 
 import pytest
 
+from tests import books
 from tests.needed import as_asked
-from workbook.build import Built, Plan, read, templates_folder
+from workbook.build import Built, Plan, templates_folder
 from workbook.editions import keeper
 
 KEEPER = keeper()
@@ -50,7 +51,7 @@ def asked(
     library: list[Row], stock: list[Row], *, tank: Row | None = None, units: str = "metric", **choice: Any
 ) -> Built:
     """The workbook of one tank with this library and stock."""
-    records = read(templates_folder() / "blank", KEEPER)
+    records = books.blank()
     records |= {
         "species": library,
         "tanks": [TANK | (tank or {})],
