@@ -94,6 +94,8 @@ def few(edition: str, room: str = "demo") -> Records:
         lines = [[row for row in stock if row.get("tank") == tank["tank"]][:LINES_EACH] for tank in records["tanks"]]
         goods = [row for row in records["stock"] if not row.get("species")][:GOODS]
         records["stock"] = [row for some in [*lines, goods] for row in some]
+        codes = {row["code"] for row in records["stock"]}
+        records["ledger"] = [row for row in records["ledger"] if row["code"] in codes]
     records["log"] = records["log"][-LOG_ROWS:]
     if compared := records.get("compared"):
         records["compared"] = compared[:COMPARED]

@@ -14,6 +14,7 @@ import pandas as pd
 from hypothesis import strategies as st
 
 from tests.needed import as_asked
+from tests.oracles import stock_now
 from tests.oracles.tools import Room
 from workbook.build import Built, Plan, compute
 from workbook.cells.pages import Records
@@ -58,7 +59,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
-    ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    ("stock", "counted_on"): 0.5, ("stock", "ordered_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
@@ -98,14 +99,19 @@ LISTS = tuple(TEXTS)
 NUMBERS |= {
     "stock": {"on_hand": (0, 30, 0), "reserved": (0, 12, 0), "incoming": (0, 20, 0), "cost": (0.5, 10, 1), "price": (0.5, 20, 1), "minimum": (0, 20, 0), "order_up_to": (5, 40, 0),
               "sold": (0, 30, 0), "lost": (0, 5, 0), "label": (0, 4, 0), "length_now": (0.5, 15, 1), "males": (0, 8, 0), "females": (0, 8, 0), "feed_factor": (0.5, 2, 1)},
-    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)},
+    "suppliers": {"delivery_days": (0, 20, 0), "least_order": (0, 300, 0)}, "ledger": {"pieces": (0, 12, 0), "each": (0.5, 20, 1)},
 }  # fmt: skip
 TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
+    "ledger": ["code", "event", "to_tank", "who", "ledger_note"],
 }
-DATES |= {"stock": ["quarantine_until", "measured_on", "came_in", "incoming_on"]}
-SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers")
+DATES |= {
+    "ledger": ["date"],
+    "suppliers": ["settled_to"],
+    "stock": ["counted_on", "ordered_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
+}
+SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers", "ledger")
 LABEL_FIELDS = tuple(
     f"show_{what}" for what in ("latin", "length", "group", "temperature", "ph", "code", "sale", "price")
 )
@@ -188,10 +194,11 @@ def _own_or_shared(folder: Path, key: str) -> Path:
     return own if own.exists() else TEMPLATES / "shared" / own.name
 
 
-def as_livestock(stock: pd.DataFrame) -> pd.DataFrame:
-    """What the stock list says of animals, as a keeper would type it; goods are no animals."""
+def as_livestock(stock: pd.DataFrame, here: pd.Series | None = None) -> pd.DataFrame:
+    """What the stock list says of animals, as a keeper would type it; goods are no animals. here: how many by now."""
     nameless = stock["species"] == ""
-    animals = stock["on_hand"].where(~nameless, (stock["code"] != "").map({True: 0.0, False: math.nan}).astype(float))
+    counted = stock["on_hand"] if here is None else here.set_axis(stock.index)
+    animals = counted.where(~nameless, (stock["code"] != "").map({True: 0.0, False: math.nan}).astype(float))
     found = {
         "tank": stock["tank"],
         "species": stock["species"],
@@ -259,8 +266,41 @@ def room_from(folder: Path, plan_date: str = "2026-01-01", lists: tuple[str, ...
         body_forms=forms, tasks=tasks, heater_sizes=[float(w) for w in _read(shared / "heater_sizes.csv")["heater_power"]],
         choice={"view": chosen, "stocking": chosen, "path": chosen, "candidates": _most_often(others) or chosen, "log": logged, "card": chosen, "chain": chosen, "log_parameter": READINGS[-1], "care": _most_often(housed, "species")},
         plan_date=settings["plan_date_typed"] or pd.Timestamp(plan_date),
-        constants=constants, checks=checks, references=_read(shared / "references.csv"),
+        constants=constants, checks=checks, references=_read(shared / "references.csv"), **_plan(folder),
     )  # fmt: skip
+
+
+PLAN_LINES, PLAN_VALUES = 12, 2
+PLAN_TEXTS = {
+    "plan_lines": ("do", "species", "from_tank", "to_tank", "done"),
+    "plan_values": ("tank", "shape", "water", "done"),
+}
+PLAN_NUMBERS = {
+    "plan_lines": ("number",),
+    "plan_values": ("temperature", "length", "width", "height", "change_share", "change_interval", "filter_flow"),
+}
+
+
+def plan_of(rows: list[dict[str, Any]], table: str = "plan_lines") -> pd.DataFrame:
+    """A form of the plan, with so many of its lines filled."""
+    many = PLAN_LINES if table == "plan_lines" else PLAN_VALUES
+    rows = [*rows, *[{}] * (many - len(rows))]
+    columns: dict[str, Any] = {
+        key: pd.Series([row.get(key, "") for row in rows], dtype=object) for key in PLAN_TEXTS[table]
+    }
+    for key in PLAN_NUMBERS[table]:
+        columns[key] = pd.Series([float(row.get(key) or math.nan) for row in rows], dtype=float)
+    if table == "plan_lines":
+        columns["on_day"] = pd.to_datetime(pd.Series([row.get("on_day") or None for row in rows]))
+    return pd.DataFrame(columns)
+
+
+def _plan(folder: Path) -> dict[str, pd.DataFrame]:
+    """What a starting set plans."""
+    files = {table: folder / f"{table}.csv" for table in PLAN_TEXTS}
+    return {
+        table: plan_of(_read(path).to_dict("records") if path.is_file() else [], table) for table, path in files.items()
+    }
 
 
 def short_list(names: list[str]) -> pd.DataFrame:
@@ -356,9 +396,10 @@ def changed(room: Room, **tables: Any) -> Room:
     other = copy.copy(room)
     for key, value in tables.items():
         setattr(other, key, value)
-    if other.edition == "shop" and "livestock" not in tables:
-        other.livestock = as_livestock(other.stock)
     other.remembered, other.sentences = {}, {}
+    if other.edition == "shop" and "livestock" not in tables:
+        other.livestock = as_livestock(other.stock, stock_now.here(other))
+        other.remembered = {}
     return other
 
 
@@ -386,7 +427,9 @@ def few_stock(shop: Room, tanks: int = 8, lines: int = 4, goods: int = 8) -> Roo
         getattr(shop, key)[getattr(shop, key)["tank"].isin(some["tank"])].reset_index(drop=True)
         for key in ("feeding", "log")
     )
-    return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log.tail(30).reset_index(drop=True)))
+    ledger = shop.ledger[shop.ledger["code"].isin(stock["code"])].reset_index(drop=True)
+    log = log.tail(30).reset_index(drop=True)
+    return few_species(changed(shop, tanks=some, stock=stock, feeding=feeding, log=log, ledger=ledger))
 
 
 # --- the workbook's answers ---
@@ -459,6 +502,8 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     numbers = {key: float(asked[key]) for key in ("longest", "temper_most") if key in asked}
     chosen["candidates_choice"][0].update(asked | numbers)
     chosen["outage"] = [{} if math.isnan(room.outage_air) else {"air": _plain(room.outage_air)}]
+    if room.edition == "keeper":
+        found |= {table: _rows(getattr(room, table)) for table in PLAN_TEXTS}
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
     return found | chosen | {"heater_sizes": heaters, "settings": [settings]}
@@ -506,7 +551,7 @@ class Evaluated:
     def rows(self, table: str) -> int:
         """How many rows hold data."""
         here = self.built.placing.tables[table].table
-        if here.is_list or here.rows_of:
+        if here.is_list or (here.rows_of and hasattr(self.room, here.rows_of)):
             return len(getattr(self.room, here.rows_of or table))
         return self.built.placing.tables[table].rows
 
@@ -578,7 +623,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "known": {}, "doses": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock", "to_tank": "tanks"}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (
@@ -607,7 +652,7 @@ KEYS = {
 @functools.cache
 def choices(table: str, key: str) -> tuple[str, ...]:
     """The words that a cell may hold."""
-    edition = "shop" if table in {"stock", "suppliers"} else "keeper"
+    edition = "shop" if table in {"stock", "suppliers", "ledger"} else "keeper"
     column = next(t for t in EDITIONS[edition]().tables if t.key == table)[key]
     return tuple(column.kind.choices)  # type: ignore[union-attr]
 
@@ -734,6 +779,29 @@ def asked(dice: random.Random, species: list[str]) -> dict[str, str]:
     }  # fmt: skip
 
 
+def planned(dice: Draw) -> dict[str, pd.DataFrame]:
+    """Plans of all sorts: of things that are there and not there, finished and unfinished."""
+    lines = []
+    for row in range(dice.dice("plan").choice((0, 1, 4, 12))):
+        die = dice.dice("plan", row)
+        line = {
+            "do": die.choice(("add", "take out", "move", "move", "")), "number": die.choice((1, 2, 7, 30, "")),
+            "species": die.choice(NAMES["species"][: dice.sizes["species"]] or [""]), "from_tank": dice.link(die, "tanks"), "to_tank": dice.link(die, "tanks"),
+        }  # fmt: skip
+        lines.append(line | ({die.choice(list(line)): ""} if die.random() < dice.blanks else {}))
+    values = []
+    for row in range(dice.dice("plan values").choice((0, 0, 1, 2))):
+        die = dice.dice("plan values", row)
+        drawn = {key: dice.number(die, NUMBERS["tanks"][key]) for key in PLAN_NUMBERS["plan_values"]}
+        words = {
+            "tank": dice.link(die, "tanks"),
+            "shape": die.choice(choices("tanks", "shape")),
+            "water": dice.link(die, "waters"),
+        }
+        values.append({key: value for key, value in (drawn | words).items() if key == "tank" or die.random() < 0.5})
+    return {"plan_lines": plan_of(lines), "plan_values": plan_of(values, "plan_values")}
+
+
 @st.composite
 def random_rooms(draw: st.DrawFn) -> Room:
     """Rooms of every valid sort, with blanks here and there."""
@@ -746,7 +814,7 @@ def random_rooms(draw: st.DrawFn) -> Room:
     base = blank_room()
     names = ["", *NAMES["tanks"][: sizes["tanks"]], "not there"]
     return changed(
-        base, **{key: dice.table(key) for key in LISTS}, plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
+        base, **{key: dice.table(key) for key in LISTS}, **planned(dice), plan_date=plan_date, spare_rows=draw(st.integers(1, 2)),
         settings=dice.settings(draw(st.sampled_from((None, "reported", "own", "both", "either"))), draw(st.booleans())),
         const=dice.constants(base.constants), choice=shown({key: draw(st.sampled_from(names)) for key in ("view", *CHOICES)}) | {"log_parameter": draw(st.sampled_from(("", *READINGS))), "care": draw(st.sampled_from(("", *NAMES["species"][: sizes["species"]], "not there")))}
         | asked(random.Random(draw(st.integers(0, 2**16))), NAMES["species"][: sizes["species"]]),

@@ -68,7 +68,17 @@ def shop_of(seed: int, blanks: float, day: pd.Timestamp, sizes: dict[str, int], 
 @st.composite
 def random_shops(draw: st.DrawFn) -> Room:
     """Shops of every valid sort."""
-    most = {"species": 8, "waters": 3, "tanks": 6, "foods": 3, "feeding": 4, "log": 6, "stock": 24, "suppliers": 3}
+    most = {
+        "species": 8,
+        "waters": 3,
+        "tanks": 6,
+        "foods": 3,
+        "feeding": 4,
+        "log": 6,
+        "stock": 24,
+        "suppliers": 3,
+        "ledger": 20,
+    }
     sizes = {key: draw(st.integers(0, size)) for key, size in most.items()} | {
         "maintenance": 2,
         "hatching": 1,

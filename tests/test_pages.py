@@ -84,7 +84,7 @@ def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]
 # Looked up on the screen, or line by line the same as another sheet.
 OFF_PAPER = {
     "Start", "Constants", "Sources", "All candidates", "Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank",
-    "Live food by tank",
+    "Live food by tank", "Doses by tank", "Plan in detail",
 }  # fmt: skip
 # Days of its newest weeks are printed: fewer than three months of readings.
 NEWEST = {"Log": 92}
@@ -294,8 +294,9 @@ US = {"cm": ("cm", "inch", "in"), "L": ("liter", "US_liquid_gallon", "US gal"), 
 
 
 def values(text: str, unit: str) -> list[float]:
-    """The numbers of a text that are followed by a unit."""
-    return [float(number) for number in re.findall(rf"(-?[\d.]+) {re.escape(unit)}(?![\w/])", text)]
+    """The numbers of a text that are followed by a unit; in a recipe of waters a gallon is "gal" for short."""
+    short = re.sub("^US ", "(?:US )?", re.escape(unit).replace("\\ ", " "))
+    return [float(number) for number in re.findall(rf"(-?[\d.]+) {short}(?![\w/])", text)]
 
 
 def test_pages_speak_in_the_units_of_the_file() -> None:

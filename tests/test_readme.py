@@ -26,12 +26,13 @@ def folder(tmp_path: Path) -> Path:
     shutil.copytree(books.shared("returned", returned.desk), tmp_path, dirs_exist_ok=True)
     shutil.copytree(ROOT / "templates/demo", tmp_path / "my-room")
     shutil.copytree(ROOT / "templates/blank", tmp_path / "broken-room")
-    tanks = tmp_path / "broken-room/tanks.csv"
-    header = tanks.read_text().splitlines()[0].split(",")
-    row = {"tank": "Low", "length": "-60"}
-    tanks.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
-    stock = tmp_path / "broken-room/livestock.csv"
-    stock.write_text(stock.read_text().splitlines()[0] + "\nLow,Neon tetrra,6,,,,,,,,,\n")
+    for name, row in {
+        "tanks": {"tank": "Low", "length": "-60"},
+        "livestock": {"tank": "Low", "species": "Neon tetrra", "animals": "6"},
+    }.items():
+        path = tmp_path / f"broken-room/{name}.csv"
+        header = path.read_text().splitlines()[0].split(",")
+        path.write_text(",".join(header) + "\n" + ",".join(row.get(key, "") for key in header) + "\n")
     return tmp_path
 
 
@@ -62,7 +63,7 @@ def test_a_console_block_prints_the_same_in_a_process_of_its_own(folder: Path) -
 
 
 @pytest.mark.parametrize(("command", "wanted"), [
-    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date", "--library", "--follow"}), ("compare", {"--json"}),
+    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date", "--library", "--follow", "--carry-out"}), ("compare", {"--json"}),
     ("merge", {"--output", "--also", "--spare-rows", "--plan-date"}), ("check", {"--json"}),
 ])  # fmt: skip
 def test_every_option_is_in_the_readme_and_has_help(command: str, wanted: set[str]) -> None:

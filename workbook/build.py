@@ -36,7 +36,8 @@ class Plan:
 
     made_from: what the workbook is made from, in words that end in a stamp. holds: marks of the copies merged into it.
     library: the workbook of the club whose library is to stand under what a member typed. follow: whether a name that
-    was changed in its own list is put wherever the old one stands.
+    was changed in its own list is put wherever the old one stands. carry_out: whether what is done of a plan is taken
+    over.
     """
 
     edition: str = "keeper"
@@ -48,6 +49,7 @@ class Plan:
     holds: str = ""
     library: Path | None = None
     follow: bool = False
+    carry_out: bool = False
 
 
 @dataclass(frozen=True)

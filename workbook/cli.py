@@ -100,6 +100,10 @@ def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
     follow: Annotated[  # noqa: FBT002  typer's way
         bool, typer.Option("--follow", help="Put a name that was changed in its own list wherever the old one stands.")
     ] = False,
+    carry_out: Annotated[  # noqa: FBT002  typer's way
+        bool,
+        typer.Option("--carry-out", help="Take lines of Plan that are marked done over into Livestock and Tanks."),
+    ] = False,
 ) -> None:
     """Build a workbook from plain data, or carry an edited one over into a fresh one."""
     target = output or Path("output")
@@ -118,11 +122,14 @@ def build(  # noqa: PLR0913, PLR0917  an option is an argument, typer's way
             plan_date or today,
             library=library,
             follow=follow,
+            carry_out=carry_out,
         )
         target = output or Path("output") / f"{name}.xlsx"
         writable(target)
         if library and not folder.is_file():
             raise BadInputError([Finding(source, None, "", "no edited workbook", "a member's file, for --library")])
+        if carry_out and not folder.is_file():
+            raise BadInputError([Finding(source, None, "", "no edited workbook", "one with a plan, for --carry-out")])
         if folder.is_file():
             built, said = rebuild(folder, output, plan, units=units, edition=edition, say=status.update)
         elif folder.is_dir() and not is_plain(folder):

@@ -22,12 +22,14 @@ from workbook.sheets import (
     guidance,
     known,
     labels,
+    ledger,
     live_food,
     livestock,
     log,
     maintenance,
     order,
     overlap,
+    plan,
     power,
     proposals,
     room,
@@ -38,6 +40,7 @@ from workbook.sheets import (
     stock,
     stocking,
     suppliers,
+    takings,
     tank_page,
     tankmates,
     tanks,
@@ -56,8 +59,8 @@ from workbook.tables.sheet import Sheet, in_order
 from workbook.tables.table import Table
 
 # Since 2 lists are reckoned on sheets of their own; what people type is found by the same names, so no step is needed.
-# Since 3 details of one tank follow the page about it.
-SCHEMA = 3
+# Since 3 details of one tank follow the page about it. Since 4 a shop's stock follows from its ledger, too.
+SCHEMA = 4
 Rows = list[dict[str, Value]]
 DRAWN = 3  # readings that make a line
 
@@ -137,6 +140,7 @@ def keeper() -> Edition:
             live_food.SHEET,
             breeding.SHEET,
             candidates.SHEET,
+            plan.SHEET,
             week.SHEET,
             cards.SHEET,
             care_card.SHEET,
@@ -145,6 +149,7 @@ def keeper() -> Edition:
             maintenance.LIST_SHEET,
             constants.SHEET,
             *THOUGHTS_AND_DETAILS,
+            plan.DETAIL_SHEET,
             candidates.ALL_SHEET,
         )
     )
@@ -172,7 +177,9 @@ def shop() -> Edition:
             changes.SHEET,
             room_left.SHEET,
             room_left.BY_LINE,
+            takings.SHEET,
             stock.SHEET,
+            ledger.SHEET,
             suppliers.SHEET,
             log.SHEET,
             maintenance.SHEET,
@@ -315,6 +322,7 @@ def first_choices(edition: Edition, records: dict[str, Rows]) -> dict[str, Rows]
     found: dict[str, Rows] = {
         "view": [{"tank": tank}] if tank else [{}],
         **{f"{sheet}_choice": [{}] for sheet in ("stocking", "path", "candidates", "card", "chain")},
+        **{f"{sheet}_offer": [{}] for sheet in ("livestock", "breeding", "log", "stock", "plan")},
         "log_choice": [{"parameter": "Nitrate"}],
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],

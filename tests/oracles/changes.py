@@ -242,6 +242,8 @@ def yield_high(room: Room) -> pd.Series:
 @remember
 def yield_is_own(room: Room) -> pd.Series:
     """Whether what the tank's own readings teach is reckoned with."""
+    if room.taught:
+        return room.taught[1]
     least = room.const["pairs_least"]
     lets = str(room.settings.get("yield_choice") or "").casefold() == "tank"
     counts = (pairs(room) >= least) & (own_yield(room) > 0) & (own_yield(room) <= 1) & lets
@@ -251,6 +253,8 @@ def yield_is_own(room: Room) -> pd.Series:
 
 @remember
 def yield_used(room: Room) -> pd.Series:
+    if room.taught:
+        return room.taught[0]
     of_room, least = room.const["nitrate_yield"], room.const["pairs_least"]
     known = _named(room) & (not math.isnan(least)) & (not math.isnan(of_room))
     return own_yield(room).where(yield_is_own(room) == "yes", of_room).where(known).astype(float)

@@ -21,7 +21,7 @@ TABLES = {
 # A shop's stock list and suppliers come first of the rest; its Livestock has the rows of the stock list.
 SHOP_TABLES = {
     **{table: "stock" if table == "livestock" else own for table, own in list(TABLES.items())[:4]},
-    "stock": "stock", "suppliers": "suppliers", **{table: TABLES[table] for table in list(TABLES)[4:]},
+    "stock": "stock", "suppliers": "suppliers", "ledger": "ledger", **{table: TABLES[table] for table in list(TABLES)[4:]},
 }  # fmt: skip
 # A club's proposals stand before its foods.
 CLUB_TABLES = dict(
@@ -77,6 +77,8 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
         "body_form": "Body form",
         "task": "Task done",
         "known_line": "Line of Attention",
+        "code": "Article",
+        "to_tank": "To tank",
     }
     found = [
         (f"unknown_{link}", "act", f"{names[link]} not known")
@@ -103,7 +105,7 @@ def verdict(room: Room, table: str, key: str) -> pd.Series:
             return lists.gone(room, table, key.removeprefix("unknown_"))
         return getattr(lists, key)(room, table)
     reckon = getattr(importlib.import_module(f"tests.oracles.{table}"), key, None)  # a test of its own misses oracles
-    return reckon(room).astype(bool) if reckon else pd.Series(dtype=bool)
+    return pd.Series(list(reckon(room))).astype(bool) if reckon else pd.Series(dtype=bool)
 
 
 @remember

@@ -23,13 +23,18 @@ LINKS = {
     "maintenance": {"task": "tasks", "tank": "tanks"},
     "log": {"tank": "tanks", "task": "tasks", "species": "species"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
+    "ledger": {"code": "stock", "to_tank": "tanks"},
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},
     "known": {"known_line": "open_lines"},
     "doses": {},
 }
 # Dropdowns on sheets of answers; nothing else of a list is there.
-PICKED = {"compared": {"species": "species"}}
+PICKED = {
+    "compared": {"species": "species"},
+    "plan_lines": {"species": "species", "from_tank": "tanks", "to_tank": "tanks"},
+    "plan_values": {"tank": "tanks", "water": "waters"},
+}
 # Names that are only offered: any other text is as good.
 OFFERED = {("maintenance", "task"), ("known", "known_line")}
 ALSO = {("maintenance", "tank"): "all"}
@@ -56,6 +61,7 @@ FIRST = NAMES | {
     "live_wants": "tank",
     "breeding": "species",
     "known": "known_line",
+    "ledger": "date",
 }
 WANTED = {
     "species": ["species"],
@@ -71,6 +77,7 @@ WANTED = {
     "maintenance": ["task", "tank"],
     "log": ["date", "tank"],
     "stock": ["code", "on_hand"],
+    "ledger": ["date", "code", "event", "pieces"],
     "suppliers": ["supplier"],
     "proposals": ["proposed"],
     "known": ["known_line", "until", "no_worse", "reason"],
@@ -83,11 +90,12 @@ LABELS = {
     "live_wants": ("tank", "live_note"),
     "breeding": ("species", "date"),
     "log": ("tank", "date"),
+    "ledger": ("date", "code"),
     "stock": ("code", "name"),
 }
 BETWEEN = ": "
 # Lists that grow fastest have more ready rows than the others.
-READY = {"livestock": 2, "feeding": 2, "log": 16, "suppliers": 0.25}
+READY = {"livestock": 2, "feeding": 2, "log": 16, "ledger": 8, "suppliers": 0.25}
 
 
 def rows(room: Room, table: str) -> int:

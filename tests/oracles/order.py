@@ -34,9 +34,23 @@ def _number(key):
     return told
 
 
-cost, on_hand, reserved, incoming, minimum, order_up_to, sold = map(
-    _number, ("cost", "on_hand", "reserved", "incoming", "minimum", "order_up_to", "sold")
-)
+cost, minimum, order_up_to = map(_number, ("cost", "minimum", "order_up_to"))
+
+
+def incoming(room):
+    return _column([stock.coming(room).iloc[row] for row in _shown(room)])
+
+
+def on_hand(room):
+    return _column([stock.here(room).iloc[row] for row in _shown(room)])
+
+
+def reserved(room):
+    return _column([stock.promised(room).iloc[row] for row in _shown(room)])
+
+
+def sold(room):
+    return _column([stock.sold_lately(room).iloc[row] for row in _shown(room)])
 
 
 def code(room):

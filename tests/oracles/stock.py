@@ -5,6 +5,27 @@ import math
 import numpy as np
 import pandas as pd
 
+from tests.oracles.stock_now import (  # noqa: F401  each is the oracle of its column
+    bought,
+    coming,
+    count_day,
+    count_order,
+    count_row,
+    counted,
+    counted_last,
+    days_before,
+    here,
+    lines,
+    lost_lately,
+    mean_cost,
+    more_gone,
+    paid,
+    promised,
+    reckoned,
+    since_then,
+    sold_lately,
+    window_from,
+)
 from tests.oracles.tools import blank, lookup, remember, rows_of
 
 WORDS = {"reserved": "reserved (0 for none)", "incoming": "incoming (0 for none)", "cost": "cost", "price": "price", "minimum": "minimum", "order_up_to": "order up to",
@@ -33,7 +54,7 @@ def name(room):
 def animals(room):
     """Goods are no animals; a line that says neither is not one yet."""
     is_animal = ~blank(room.stock["species"])
-    return typed(room, "on_hand").where(is_animal, pd.Series(np.where(coded(room), 0.0, np.nan)))
+    return here(room).where(is_animal, pd.Series(np.where(coded(room), 0.0, np.nan)))
 
 
 @remember
@@ -44,7 +65,7 @@ def waiting(room):
 
 @remember
 def unpromised(room):
-    return (typed(room, "on_hand") - typed(room, "reserved")).clip(lower=0)
+    return (here(room) - promised(room)).clip(lower=0)
 
 
 @remember
@@ -55,15 +76,15 @@ def free(room):
 @remember
 def sale(room):
     found = []
-    for until, waits, here, left in zip(
-        room.stock["quarantine_until"], waiting(room), typed(room, "on_hand"), free(room), strict=True
+    for until, waits, there, left in zip(
+        room.stock["quarantine_until"], waiting(room), here(room), free(room), strict=True
     ):
         if math.isnan(left):
             found.append("")
         elif waits:
             found.append(f"◆ from {until:%Y-%m-%d}")
         else:
-            found.append("sold out" if here <= 0 else "now" if left else "all reserved")
+            found.append("sold out" if there <= 0 else "now" if left else "all reserved")
     return pd.Series(found, dtype=object)
 
 
@@ -84,12 +105,12 @@ def margin_share(room):
 
 @remember
 def value_cost(room):
-    return typed(room, "cost") * typed(room, "on_hand")
+    return mean_cost(room) * here(room)
 
 
 @remember
 def value_price(room):
-    return typed(room, "price") * typed(room, "on_hand")
+    return typed(room, "price") * here(room)
 
 
 # --- sales and orders ---
@@ -97,7 +118,7 @@ def value_price(room):
 
 @remember
 def rate(room):
-    return typed(room, "sold") / room.const["sale_window"]
+    return sold_lately(room) / room.const["sale_window"]
 
 
 @remember
@@ -122,7 +143,7 @@ def least(room):
 
 @remember
 def position(room):
-    return typed(room, "on_hand") + typed(room, "incoming") - typed(room, "reserved")
+    return here(room) + coming(room) - promised(room)
 
 
 @remember
@@ -153,8 +174,8 @@ def supplier_number(room):
 
 @remember
 def order_key(room):
-    lines = np.arange(1, len(room.stock) + 1)
-    return (supplier_number(room) * 1_000_000 + lines).where(orders(room) == 1)
+    places = np.arange(1, len(room.stock) + 1)
+    return (supplier_number(room) * 1_000_000 + places).where(orders(room) == 1)
 
 
 @remember
@@ -164,8 +185,7 @@ def days_here(room):
 
 @remember
 def loss_share(room):
-    lost, sold, here = (typed(room, key) for key in ("lost", "sold", "on_hand"))
-    total = lost + sold + here
+    lost, total = lost_lately(room), lost_lately(room) + sold_lately(room) + here(room)
     return lost / total.where(total > 0)
 
 
@@ -176,9 +196,10 @@ def label_from(room):
 
 @remember
 def lacking(room):
-    found = [
-        ", ".join(word for key, word in WORDS.items() if math.isnan(row[key])) for row in room.stock.to_dict("records")
-    ]
+    known = room.stock[["cost", "price", "minimum", "order_up_to"]].assign(
+        incoming=typed(room, "incoming"), reserved=promised(room), sold=sold_lately(room), lost=lost_lately(room)
+    )
+    found = [", ".join(word for key, word in WORDS.items() if math.isnan(row[key])) for row in known.to_dict("records")]
     return pd.Series(found, dtype=object).where(coded(room), "")
 
 
@@ -186,11 +207,12 @@ def lacking(room):
 
 
 def below_zero(room):
-    return _flag(room, (room.stock[["on_hand", "reserved", "incoming", "sold", "lost", "label"]] < 0).any(axis=1))
+    keys = ["on_hand", "reserved", "incoming", "sold", "lost", "label"]
+    return _flag(room, (room.stock[keys] < 0).any(axis=1) | (promised(room) < 0))
 
 
 def over_reserved(room):
-    return _flag(room, typed(room, "reserved") > typed(room, "on_hand"))
+    return _flag(room, promised(room) > here(room))
 
 
 def no_name(room):
@@ -202,7 +224,7 @@ def two_names(room):
 
 
 def no_tank(room):
-    return _flag(room, ~blank(room.stock["species"]) & blank(room.stock["tank"]) & (typed(room, "on_hand") > 0))
+    return _flag(room, ~blank(room.stock["species"]) & blank(room.stock["tank"]) & (here(room) > 0))
 
 
 def below_cost(room):
@@ -210,17 +232,15 @@ def below_cost(room):
 
 
 def many_lost(room):
-    return _flag(room, (typed(room, "lost") > 0) & (loss_share(room) >= room.const["loss_caution"]))
+    return _flag(room, (lost_lately(room) > 0) & (loss_share(room) >= room.const["loss_caution"]))
 
 
 def overdue(room):
-    return _flag(room, (typed(room, "incoming") > 0) & (room.stock["incoming_on"] < room.plan_date))
+    return _flag(room, (coming(room) > 0) & (room.stock["incoming_on"] < room.plan_date))
 
 
 def dead_stock(room):
-    return _flag(
-        room, (typed(room, "on_hand") > 0) & (typed(room, "sold") == 0) & (days_here(room) > room.const["dead_days"])
-    )
+    return _flag(room, (here(room) > 0) & (sold_lately(room) == 0) & (days_here(room) > room.const["dead_days"]))
 
 
 def minimum_high(room):
@@ -228,12 +248,12 @@ def minimum_high(room):
 
 
 def slow(room):
-    old = (typed(room, "on_hand") > 0) & typed(room, "sold").notna() & (days_here(room) > room.const["slow_days"])
-    return _flag(room, old & ((typed(room, "sold") > 0) | (days_here(room) <= room.const["dead_days"])))
+    old = (here(room) > 0) & sold_lately(room).notna() & (days_here(room) > room.const["slow_days"])
+    return _flag(room, old & ((sold_lately(room) > 0) | (days_here(room) <= room.const["dead_days"])))
 
 
 def sold_out(room):
-    return _flag(room, (typed(room, "on_hand") == 0) & (typed(room, "incoming") == 0) & (typed(room, "sold") > 0))
+    return _flag(room, (here(room) == 0) & (coming(room) == 0) & (sold_lately(room) > 0))
 
 
 def minimum_low(room):

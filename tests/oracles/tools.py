@@ -51,6 +51,7 @@ class Room:
     # A shop's own; its livestock is what its stock list says of animals.
     stock: pd.DataFrame = field(default_factory=pd.DataFrame)
     suppliers: pd.DataFrame = field(default_factory=pd.DataFrame)
+    ledger: pd.DataFrame = field(default_factory=pd.DataFrame)
     question: dict[str, Any] = field(default_factory=dict)
     label_fields: dict[str, str] = field(default_factory=dict)
     # A club's own: what the club and the member say of columns that may be overridden, by table (the tables hold which
@@ -58,6 +59,10 @@ class Room:
     handed: dict[str, pd.DataFrame] = field(default_factory=dict)
     proposals: pd.DataFrame = field(default_factory=pd.DataFrame)
     compared: pd.DataFrame = field(default_factory=pd.DataFrame)
+    # A plan: twelve lines, and two tanks with other values; of a room that is planned, what each tank's log has taught.
+    plan_lines: pd.DataFrame = field(default_factory=pd.DataFrame)
+    plan_values: pd.DataFrame = field(default_factory=pd.DataFrame)
+    taught: tuple[pd.Series, ...] = ()
     # What no oracle can know of itself, noted by the harness: rows above each table, the sheet it stands on,
     # its own flags as declared, and their sentences as they stand on the sheet.
     top: dict[str, int] = field(default_factory=dict, repr=False)
@@ -86,6 +91,7 @@ class Room:
             "doses",
             "stock",
             "suppliers",
+            "ledger",
         )
         rows = "\n".join(f"{key} {row}" for key in lists for row in self.rows(key))
         return (

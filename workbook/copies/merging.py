@@ -301,6 +301,9 @@ class _Joining:
         return day, name, cluster[name]
 
     def _of_one_identity(self, group: Mapping[str, list[int]]) -> Iterator[dict[str, int]]:
+        if self.table.every_line:
+            yield from ({name: j} for name, positions in group.items() for j in positions)
+            return
         alone = all(len(positions) == 1 for positions in group.values())
         if alone and not is_dated(self.table):
             yield {name: positions[0] for name, positions in group.items()}

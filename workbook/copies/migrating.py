@@ -45,13 +45,17 @@ def forgotten(*names: str) -> Callable[[Book], Book]:
 
 # One step for each change that a reader of the current schema would stumble over. Before schema 1 nothing was given out;
 # its step is how the next will look: the tanks' own measure of their water had another name. Until 2 the sheets Overlap
-# and Tankmates had pickers of their own, and a page called Tank card had bars that stand elsewhere now.
+# and Tankmates had pickers of their own, and a page called Tank card had bars that stand elsewhere now. Until 3 three more answers stood
+# beside a shop's stock list, which are only on its workings now.
 STEPS: tuple[Step, ...] = (
     Step("measured volume of tanks", 0, renamed({
         "tanks_volume_measured_l": "tanks_net_volume_measured_l", "tanks_volume_measured_gal": "tanks_net_volume_measured_gal",
     })),
     Step("pickers and bars of the page of one tank", 2, forgotten(
         "overlap_choice_tank", "mates_choice_tank", "card_choice_in_view", "tank_card_water_", *(f"overlap_bars_{key}_title" for key in ("temperature", "ph", "gh", "kh")),
+    )),
+    Step("answers that gave way to stock as it is now", 3, forgotten(
+        "stock_margin_shown", "stock_value_price_shown", "stock_days_here_day_shown",
     )),
 )  # fmt: skip
 

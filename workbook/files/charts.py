@@ -109,7 +109,7 @@ def _chart(book: xlsxwriter.Workbook, chart: Chart, placing: Placing) -> object:
     alone = len(chart.series) - len(undrawn) < 2
     # The undrawn ones, nameless and without colour, stay in the legend: taken out, LibreOffice leaves out the last one.
     legend = {**font, "size": 9 if chart.title else 8}
-    made.set_legend({"none": True} if alone else {"position": "bottom", "font": legend})
+    made.set_legend({"none": True} if alone or not chart.legend else {"position": "bottom", "font": legend})
     made.set_size({"width": chart.width, "height": chart.height})
     made.set_chartarea({"border": {"color": look.LINE}})
     made.show_blanks_as("gap")

@@ -25,7 +25,7 @@ USUAL = {"metric": ("A4", "A3"), "us": ("Letter", "Tabloid")}  # and the larger 
 MARGINS, NARROW = (0.4, 0.4, 0.5, 0.6), (0.25, 0.25, 0.3, 0.45)
 # Above each table of a page: room, its title, its labels; and where it has no labels.
 HEAD_PIXELS, BARE_HEAD_PIXELS = (9, 21, 17), (9, 21, 4)
-CLOSE_HEAD_PIXELS = 23
+CLOSE_HEAD_PIXELS = 19
 WORKING_WIDTH = 12
 
 

@@ -32,7 +32,18 @@ PRINTED = 50  # the most serious; the rest is read on the screen
 # Within one seriousness, what makes other cells doubtful and what can kill soonest stand first; the tabs have an order
 # of their own.
 FIRST = (
-    *("conflicts", "matters", "matters_everywhere", "tanks", "livestock", "stock", "suppliers", "species", "waters"),
+    *(
+        "conflicts",
+        "matters",
+        "matters_everywhere",
+        "tanks",
+        "livestock",
+        "stock",
+        "suppliers",
+        "ledger",
+        "species",
+        "waters",
+    ),
     *("proposals", "foods", "feeding", "hatching", "feeds", "live_wants", "breeding", "log", "maintenance"),
     "constants",
 )

@@ -5,7 +5,7 @@ from workbook.tables import Computed, Look, Pulled, logic, text
 from workbook.tables.columns import Column
 from workbook.tables.formula import filled
 from workbook.tables.idioms import in_rows_with, joined, only_if
-from workbook.tables.template import of, quoted
+from workbook.tables.template import here, of, quoted
 
 # Shares from which something is said: nearly all, or less than half.
 GOOD, POOR = "1-1/10", "1/2"
@@ -30,10 +30,14 @@ def with_company(pair: tuple[str, str]) -> tuple[str, str]:
     return filled("AND(SUM({sought.staying})>0,{test})", test=pair[0]), pair[1]
 
 
+def known_same(key: str) -> str:
+    """Formula text: whether both have the same word; two that are not known are not the same."""
+    return filled('AND({own}<>"",{own}={theirs})', own=here(key), theirs=of("sought", f"like_{key}"))
+
+
 def same(key: str, words: str) -> tuple[str, str]:
     """Test and words for a word that both have."""
-    own, theirs = "{" + key + "}", of("sought", f"like_{key}")
-    return filled('AND({own}<>"",{own}={theirs})', own=own, theirs=theirs), quoted(words)
+    return known_same(key), quoted(words)
 
 
 def line(key: str, label: str, *parts: tuple[str, str], only: str = "") -> Computed:
@@ -42,10 +46,10 @@ def line(key: str, label: str, *parts: tuple[str, str], only: str = "") -> Compu
     return Computed(key, label, in_rows_with("found", only_if(only, words) if only else words), kind=text(), look=TEXT)
 
 
+SAME_GENUS, SAME_FAMILY, SAME_ORDER = (known_same(key) for key in ("genus", "family", "taxon_order"))
 NEAREST_KIN = (
-    "OR({genus}={sought.like_genus},{family}={sought.like_family},{taxon_order}={sought.like_taxon_order})",
-    '_xlfn.IFS(AND({genus}<>"",{genus}={sought.like_genus}),"genus",'
-    'AND({family}<>"",{family}={sought.like_family}),"family",1=1,"order")',
+    filled("OR({tests})", tests=[SAME_GENUS, SAME_FAMILY, SAME_ORDER]),
+    filled('IF({genus},"genus",IF({family},"family","order"))', genus=SAME_GENUS, family=SAME_FAMILY),
 )
 LONGER = "{adult_length}>{sought.like_adult_length}"
 SHORTER = "{adult_length}<={sought.like_adult_length}"
@@ -90,7 +94,7 @@ WORDS: tuple[Column, ...] = (
     line(
         "against_it",
         "Speaks against it",
-        poor("peace", "a rival or relative of a resident, or without snails to eat"),
+        poor("peace", "a rival, relative or stranger to who lives there, or no life for it here"),
         poor("size", "of a size that does not suit"),
         poor("group", "its best group would crowd the tank"),
         poor("water", "water near the ends of its ranges"),
@@ -107,7 +111,7 @@ WORDS: tuple[Column, ...] = (
         same("role", "part in the tank"),
         same("diet", "diet"),
         same("colour_group", "colour"),
-        ("{temper}={sought.like_temper}", '"temper"'),
+        ("AND(COUNT({temper},{sought.like_temper})=2,{temper}={sought.like_temper})", '"temper"'),
         ("SUM({like_ranges})>=1-2/10", '"water"'),
     ),
     line(
@@ -127,7 +131,7 @@ WORDS: tuple[Column, ...] = (
             "SUM({sought.like_mid_temperature})-SUM({mid_temperature})>=2)",
             '"cooler"',
         ),
-        ('AND({zone}<>"",{zone}<>{sought.like_zone})', '"of another zone"'),
+        ('AND({zone}<>"",{sought.like_zone}<>"",{zone}<>{sought.like_zone})', '"of another zone"'),
         other_habit("eats_plants", "yes", "it eats plants"),
         other_habit("eats_shrimp", "yes", "it eats shrimp"),
         other_habit("bites_fins", "yes", "it bites fins"),

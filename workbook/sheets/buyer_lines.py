@@ -218,7 +218,7 @@ LINES = Table(
             logic(
                 "10^2*({near}/MAX(1,COUNT({all_near}))*{const.choose_water}+{size}*{const.choose_size}"
                 "+{easy}*{const.choose_ease}+{often}*{const.choose_offered})"
-                "/({const.choose_water}+{const.choose_size}+{const.choose_ease}+{const.choose_offered})"
+                "/MAX({const.choose_water}+{const.choose_size}+{const.choose_ease}+{const.choose_offered},1/10^4)"
                 '-{const.rank_water}*{unknown}-IF({spreads}="yes",10^2,0)',
                 "1",
                 needs=("considered", "const.rank_water", *WEIGHTS),

@@ -1,5 +1,6 @@
 """How alike a species is to the one that can't be had."""
 
+from workbook.sheets.candidate_load import ROW
 from workbook.sheets.candidate_water import WIDTHS
 from workbook.sheets.parameters import KEYS
 from workbook.tables import Computed, Look, logic
@@ -41,21 +42,22 @@ LIKENESS = (
         "Likeness of kin",
         logic(
             '_xlfn.IFS(AND({species.genus}<>"",{species.genus}={sought.like_genus}),1,'
+            '({species.home}="rift lakes")*1<>({sought.like_home}="rift lakes")*1,0,'
             'AND({species.family}<>"",{species.family}={sought.like_family}),{const.kin_family},'
             'AND({species.taxon_order}<>"",{species.taxon_order}={sought.like_taxon_order}),{const.kin_order},1=1,0)',
             "1",
-            needs=("sought.like_ready", "const.kin_family", "const.kin_order"),
+            needs=(ROW, "sought.like_ready", "const.kin_family", "const.kin_order"),
         ),
         look=PART,
-        help="1 of one genus; less of one family or order, by constants.",
+        help="1 of one genus; less of one family or order, by constants. Fish of the rift lakes have kin there alone.",
     ),
     Computed(
         "like_size",
         "Likeness of size",
         logic(
-            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN({const.alike_lengths}))",
+            "MAX(0,1-ABS(LN({adult_length}/{sought.like_adult_length}))/LN(MAX({const.alike_lengths},1+1/10^4)))",
             "1",
-            needs=("adult_length", "sought.like_ready", "const.alike_lengths"),
+            needs=(ROW, "adult_length", "sought.like_ready", "const.alike_lengths"),
         ),
         look=PART,
     ),

@@ -1,12 +1,13 @@
 """Dosing: what is put into the water, by its own label, for each change and each tank."""
 
 from dataclasses import replace
+from functools import partial
 
 from workbook.equations import dosing
 from workbook.tables import Computed, Look, Pulled, Said, Sheet, Table, Typed, choice, key, logic, number, text
 from workbook.tables.formula import Formula, filled
 from workbook.tables.idioms import cell, joined, only_if, position, spoken
-from workbook.tables.template import column, quoted
+from workbook.tables.template import column, here, quoted
 
 LABEL, VIEW, HIDDEN = (
     Look("What the label says", 12),
@@ -42,7 +43,7 @@ DOSES = Table(
     "doses",
     title="Dosing",
     row_name=("product",),
-    enough=("product", "dose", "dose_unit", "stated_for"),
+    enough=("product", "dose_kind", "dose", "dose_unit", "stated_for"),
     often=("product", "dose_kind", "dose", "dose_unit", "stated_for", "dose_into"),
     purpose="One row for each product, its dose as its own label states it.",
     example={
@@ -65,8 +66,8 @@ DOSES = Table(
             look=Look(LABEL.group, 9, "0.0##"),
             help="From the label of your own pack; a medicine's from the label and a veterinarian.",
         ),
-        Typed("dose_unit", "in", choice("mL", "g", "drops", "tablets", "caps"), look=Look(LABEL.group, 8)),
-        Typed("stated_for", "for", number(0.1, 100000), unit="L", look=Look(LABEL.group, 9, "0.0")),
+        Typed("dose_unit", "Measured in", choice("mL", "g", "drops", "tablets", "caps"), look=Look(LABEL.group, 8)),
+        Typed("stated_for", "For so much water", number(0.1, 100000), unit="L", look=Look(LABEL.group, 9, "0.0")),
         Typed(
             "dose_into",
             "Goes into",
@@ -141,8 +142,8 @@ LINES = Table(
         for key_, label, unit in (
             ("product", "Product", ""),
             ("dose", "Dose", "1"),
-            ("dose_unit", "in", ""),
-            ("stated_for", "for", "L"),
+            ("dose_unit", "Measured in", ""),
+            ("stated_for", "For so much water", "L"),
             ("dose_into", "Goes into", ""),
         )
     ),
@@ -154,32 +155,47 @@ def of_line(number_: int, key_: str) -> str:
     return cell(column("dose_lines", key_), str(number_))
 
 
-def all_doses(litres: str, into: str) -> Formula:
-    """The amounts of the first products that go into so much water, one after the other."""
+def amount_of(number_: int) -> Formula:
+    """What one of the first products makes for a tank: for one change, or for all its water."""
+    of = partial(of_line, number_)
+    return logic(
+        'IF({lines}<{n},"",IF(AND(COUNT({dose},{stated_for},{litres})=3,SUM({stated_for})>0),{amount},""))',
+        "1",
+        copes=True,
+        lines=filled("ROWS({products})", products=column("dose_lines", "product")),
+        n=str(number_),
+        dose=of("dose"),
+        stated_for=of("stated_for"),
+        litres=(litres := water_of(number_)),
+        amount=dosing.amount(dose=of("dose"), stated_for=of("stated_for"), litres=litres).text,
+    )
+
+
+def water_of(number_: int) -> str:
+    """The litres that one of the first products goes into."""
+    return filled(
+        "IF({into}={each_change},{change},{all})",
+        into=of_line(number_, "dose_into"),
+        each_change=quoted(EACH_CHANGE),
+        change=here("litres"),
+        all=here("net_volume"),
+    )
+
+
+def all_doses(into: str) -> Formula:
+    """The amounts of the first products that go there, one after the other."""
     return joined(
         *(
             (
                 filled(
-                    "IF(ROWS({lines})<{n},0,AND(COUNT({litres},{dose},{stated_for})=3,{into}={goes}))",
-                    lines=column("dose_lines", "product"),
-                    n=str(n),
-                    litres=litres,
-                    dose=of_line(n, "dose"),
-                    stated_for=of_line(n, "stated_for"),
+                    "IF(COUNT({amount})=0,0,{into}={goes})",
+                    amount=here(f"amount_{n}"),
                     into=of_line(n, "dose_into"),
                     goes=quoted(into),
                 ),
                 filled(
                     '{number}&" "&{unit}&" "&{product}',
-                    number=spoken(
-                        filled(
-                            "({amount})",
-                            amount=dosing.amount(
-                                dose=of_line(n, "dose"), stated_for=of_line(n, "stated_for"), litres=litres
-                            ).text,
-                        ),
-                        2,
-                    ),
+                    number=spoken(here(f"amount_{n}"), 2),
                     unit=of_line(n, "dose_unit"),
                     product=of_line(n, "product"),
                 ),
@@ -203,17 +219,18 @@ TANKS = Table(
         Computed(
             "into_change",
             "Into each change",
-            all_doses("{litres}", EACH_CHANGE),
+            all_doses(EACH_CHANGE),
             kind=text(),
             look=Look("By the labels", 60),
         ),
         Computed(
             "into_all",
             "Into all its water, when you choose to",
-            all_doses("{net_volume}", ALL_WATER),
+            all_doses(ALL_WATER),
             kind=text(),
             look=Look("By the labels", 60),
         ),
+        *(Computed(f"amount_{n}", f"Amount of product {n}", amount_of(n), look=HIDDEN) for n in range(1, LISTED + 1)),
     ),
 )
 
@@ -223,8 +240,9 @@ SHEET = Sheet(
     blocks=(DOSES,),
     purpose="The doses of your products as their labels state them, and what that makes for the tank in view on Tank.",
     notes=(
-        "The label comes first: never more than it allows, never two products mixed. A medicine has no dose of ours: "
-        "its label and a veterinarian say it, local law whether; treat in a tank apart, gloves on, and aerate.",
+        "The label comes first: never more than it allows, never two products mixed.",
+        "A medicine has no dose of ours: its label and a veterinarian say it, local law whether; "
+        "treat in a tank apart, gloves on, and aerate.",
     ),
 )
 TANKS_SHEET = Sheet(

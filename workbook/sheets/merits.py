@@ -6,13 +6,17 @@ from workbook.tables.formula import filled
 def comfort(value: str, low: str, high: str) -> str:
     """Formula text: 1 within the range, half at its ends, 0 as far outside as the edge is wide."""
     inside = filled("MIN({value}-{low},{high}-{value})", value=value, low=low, high=high)
-    edge = filled("MAX({high}-{low},1/10^2)*{const.choose_edge}", low=low, high=high)
+    edge = filled("MAX({high}-{low},1/10^2)*MAX({const.choose_edge},1/10^4)", low=low, high=high)
     return filled("MAX(0,MIN(1,1/2+{inside}/({edge})/2))", inside=inside, edge=edge)
 
 
 def near(length: str, suits: str) -> str:
     """Formula text: 1 for a length that suits, down to 0 for one that is many times as long or as short."""
-    return filled("MAX(0,MIN(1,1+1/2-ABS(LN({length}/{suits}))/LN({const.choose_factor})))", length=length, suits=suits)
+    return filled(
+        "MAX(0,MIN(1,1+1/2-ABS(LN({length}/{suits}))/LN(MAX({const.choose_factor},1+1/10^4))))",
+        length=length,
+        suits=suits,
+    )
 
 
 def eased(word: str) -> str:

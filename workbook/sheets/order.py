@@ -9,9 +9,9 @@ LIST, WHY = Look("To order", 10, "0"), Look("Why", 9, "0")
 COUNT = Look(working=True, show="0")
 
 
-def of_line(key: str, label: str, look: Look, unit: str = "") -> Computed:
+def of_line(key: str, label: str, look: Look, unit: str = "", of: str = "") -> Computed:
     """What the stock list says of the line."""
-    made = cell_of(column("stock", key), "{row}", unit)
+    made = cell_of(column("stock", of or key), "{row}", unit)
     return Computed(key, label, made, look=look) if unit else Computed(key, label, made, kind=text(), look=look)
 
 
@@ -46,12 +46,12 @@ ORDER = Table(
             look=Look("To order", 12, "0.00"),
             help="On the last line of each supplier; lines without a cost count for nothing.",
         ),
-        of_line("on_hand", "On hand", WHY, "1"),
-        of_line("reserved", "Reserved", WHY, "1"),
-        of_line("incoming", "Incoming", WHY, "1"),
+        of_line("on_hand", "On hand", WHY, "1", of="here"),
+        of_line("reserved", "Reserved", WHY, "1", of="promised"),
+        of_line("incoming", "Incoming", WHY, "1", of="coming"),
         of_line("minimum", "Minimum", WHY, "1"),
         of_line("order_up_to", "Order up to", WHY, "1"),
-        of_line("sold", "Sold", WHY, "1"),
+        of_line("sold", "Sold", WHY, "1", of="sold_lately"),
         Computed(
             "in_order",
             "In order",
@@ -125,6 +125,6 @@ SHEET = Sheet(
     frozen_columns=0,
     purpose=(
         "Every line of Stock list that has fallen below its minimum, up to its order-up-to level. "
-        "When it is ordered, type it under Incoming."
+        "When it is ordered, type it under Incoming, with its day: what is delivered is then taken off."
     ),
 )

@@ -3,7 +3,9 @@
 from dataclasses import replace
 
 from workbook.equations import trade
+from workbook.sheets.groups import offer
 from workbook.sheets.stock_flags import FLAGS
+from workbook.sheets.stock_now import NOW
 from workbook.tables import (
     Computed,
     Look,
@@ -58,14 +60,14 @@ def money(key_: str, label: str, help: str = "") -> Typed:  # noqa: A002
 
 
 NOT_KNOWN = (
-    ("reserved", "reserved (0 for none)"),
+    ("promised", "reserved (0 for none)"),
     ("incoming", "incoming (0 for none)"),
     ("cost", "cost"),
     ("price", "price"),
     ("minimum", "minimum"),
     ("order_up_to", "order up to"),
-    ("sold", "sold (0 for none)"),
-    ("lost", "lost (0 for none)"),
+    ("sold_lately", "sold (0 for none)"),
+    ("lost_lately", "lost (0 for none)"),
 )
 
 LEAST = trade.reorder_point(rate="{rate}", lead="{lead}")
@@ -100,6 +102,7 @@ STOCK_LIST = Table(
         "goods_kind",
         "tank",
         "on_hand",
+        "counted_on",
         "reserved",
         "price",
         "cost",
@@ -107,6 +110,7 @@ STOCK_LIST = Table(
         "minimum",
         "order_up_to",
         "incoming",
+        "ordered_on",
         "incoming_on",
         "came_in",
         "quarantine_until",
@@ -115,18 +119,18 @@ STOCK_LIST = Table(
         "label",
         "stock_note",
     ),
-    first="free",
+    first="here",
     not_before="came_in",
     answers=(
+        "free",
         "sale",
         "to_order",
         "order_cost",
-        "margin",
         "margin_share",
         "value_cost",
-        "value_price",
         "days_left",
-        "days_here",
+        "sold_lately",
+        "lost_lately",
         "loss_share",
         "least",
         "caution",
@@ -162,22 +166,29 @@ STOCK_LIST = Table(
             STOCK,
             required=True,
             adds_up=True,
-            help="All pieces here, those reserved and in quarantine too.",
+            help="When it was counted: all pieces, those reserved and in quarantine too.",
         ),
-        pieces("reserved", "Reserved", STOCK, adds_up=True, help="Promised to buyers; 0 for none."),
+        Typed(
+            "counted_on",
+            "Counted on",
+            date(),
+            look=Look("Stock", 11),
+            help="From the day after it Sales and losses counts. Blank: all of its lines count.",
+        ),
+        pieces("reserved", "Reserved", STOCK, adds_up=True, help="Promised to buyers on that day; 0 for none."),
         Computed(
             "free",
             "Free to sell",
-            logic("IF({waiting}=1,0,MAX(0,{on_hand}-{reserved}))", "1"),
+            logic("IF({waiting}=1,0,MAX(0,{here}-{promised}))", "1"),
             look=STOCK,
-            help="On hand less reserved; none while in quarantine.",
+            help="On hand now less reserved; none while in quarantine.",
         ),
         Computed(
             "sale",
             "May be sold",
             logic(
                 '_xlfn.IFS({waiting}=1,"◆ from "&{@words.quarantine_until},'
-                '{on_hand}<=0,"sold out",{free}=0,"all reserved",1=1,"now")',
+                '{here}<=0,"sold out",{free}=0,"all reserved",1=1,"now")',
                 needs=("free",),
             ),
             kind=text(),
@@ -208,8 +219,8 @@ STOCK_LIST = Table(
             only_if("{price}>0", trade.margin_share(price="{price}", cost="{cost}")),
             look=replace(MONEY, width=8, show="0%"),
         ),
-        Computed("value_cost", "On hand at cost", trade.value(pieces="{on_hand}", each="{cost}"), look=MONEY),
-        Computed("value_price", "On hand at price", trade.value(pieces="{on_hand}", each="{price}"), look=MONEY),
+        Computed("value_cost", "On hand at cost", trade.value(pieces="{here}", each="{mean_cost}"), look=MONEY),
+        Computed("value_price", "On hand at price", trade.value(pieces="{here}", each="{price}"), look=MONEY),
         Typed("supplier", "Supplier", link("suppliers"), look=Look("Ordering", 24)),
         pieces(
             "minimum",
@@ -219,6 +230,13 @@ STOCK_LIST = Table(
         ),
         pieces("order_up_to", "Order up to", ORDER),
         pieces("incoming", "Incoming", ORDER, adds_up=True, help="Ordered, not yet here; 0 for none."),
+        Typed(
+            "ordered_on",
+            "Ordered on",
+            date(),
+            look=Look("Ordering", 11),
+            help="What is delivered from that day on is taken off Incoming. Blank: Incoming stands as typed.",
+        ),
         Typed("incoming_on", "Due on", date(), look=Look("Ordering", 11)),
         Computed(
             "to_order",
@@ -240,7 +258,7 @@ STOCK_LIST = Table(
             look=ORDER,
             help="Sales until a delivery comes, with some days in hand: for comparison with your own minimum.",
         ),
-        pieces("sold", "Sold", SALES, adds_up=True, help="In the last 30 days (a constant); 0 for none."),
+        pieces("sold", "Sold", SALES, adds_up=True, help="In the 30 days (a constant) up to that count; 0 for none."),
         pieces("lost", "Lost", SALES, adds_up=True, help="Died or spoilt in the same days; 0 for none."),
         Computed(
             "days_left",
@@ -253,7 +271,10 @@ STOCK_LIST = Table(
         Computed(
             "loss_share",
             "Share lost",
-            only_if("{lost}+{sold}+{on_hand}>0", trade.loss_share(lost="{lost}", sold="{sold}", on_hand="{on_hand}")),
+            only_if(
+                "{lost_lately}+{sold_lately}+{here}>0",
+                trade.loss_share(lost="{lost_lately}", sold="{sold_lately}", on_hand="{here}"),
+            ),
             look=replace(SALES, show="0%"),
         ),
         Typed(
@@ -293,7 +314,7 @@ STOCK_LIST = Table(
         Computed(
             "animals",
             "Animals",
-            logic('IF({species}<>"",IF({on_hand}="","",{on_hand}),IF({code}="","",0))', "1", copes=True),
+            logic('IF({species}<>"",IF({here}="","",{here}),IF({code}="","",0))', "1", copes=True),
             look=COUNT,
             help="What the other sheets see: living animals; goods are none.",
         ),
@@ -303,8 +324,8 @@ STOCK_LIST = Table(
             logic("IF(SUM({quarantine_until})>{settings.plan_date},1,0)", "1", needs=("code",)),
             look=COUNT,
         ),
-        Computed("unpromised", "Not promised", logic("MAX(0,{on_hand}-{reserved})", "1"), look=COUNT),
-        Computed("rate", "Sold a day", trade.rate_of_sale(sold="{sold}"), look=HIDDEN),
+        Computed("unpromised", "Not promised", logic("MAX(0,{here}-{promised})", "1"), look=COUNT),
+        Computed("rate", "Sold a day", trade.rate_of_sale(sold="{sold_lately}"), look=HIDDEN),
         Pulled("delivery_days", via="supplier"),
         Computed(
             "lead",
@@ -315,7 +336,7 @@ STOCK_LIST = Table(
         Computed(
             "position",
             "Stock that counts for ordering",
-            trade.position(on_hand="{on_hand}", incoming="{incoming}", reserved="{reserved}"),
+            trade.position(on_hand="{here}", incoming="{coming}", reserved="{promised}"),
             look=COUNT,
         ),
         Computed("orders", "Is to be ordered", logic("IF(SUM({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
@@ -347,6 +368,7 @@ STOCK_LIST = Table(
             kind=text(),
             look=HIDDEN_TEXT,
         ),
+        *NOW,
         *FLAGS,
     ),
 )
@@ -355,15 +377,16 @@ SHEET = Sheet(
     "Stock list",
     role="input",
     blocks=(STOCK_LIST,),
+    forms=(offer("stock"),),
     frozen_columns=3,
     purpose=(
-        "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type what changed; "
-        "prices, orders, labels and the tanks follow."
+        "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type it once; "
+        "sales go on Sales and losses, and stock, orders, labels and tanks follow."
     ),
     notes=(
         (
-            "A line of animals is one species in one tank; the same species in two tanks is two lines. A sale: "
-            "on hand down, sold up. A loss: on hand down, lost up. A delivery: on hand up, incoming down."
+            "A line of animals is one species in one tank; the same species in two tanks is two lines. What is sold, "
+            "lost or delivered is a line of Sales and losses; On hand stays as it was counted."
         ),
         (
             "Restricted and protected species: local law decides what may be kept and sold. "

@@ -50,8 +50,8 @@ def nitrate_rise(days: str) -> Formula:
 
 # Nothing where there are none; blank where the planting is not known.
 GROWTH = logic(
-    '({planted}="some")*{const.plants_some}+({planted}="dense")*{const.plants_dense}'
-    '+({planted}="dense, with CO2")*{const.plants_fed}',
+    '({planted}="some")*SUM({const.plants_some})+({planted}="dense")*SUM({const.plants_dense})'
+    '+({planted}="dense, with CO2")*SUM({const.plants_fed})',
     "g/m2day",
     needs=("planted",),
 )

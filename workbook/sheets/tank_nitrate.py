@@ -107,9 +107,10 @@ CHART = Charts(
             axis="mg/L",
             over_time=True,
             days="near",
-            days_axis="month-day",
+            days_axis="read, then reckoned; dashed: target",
+            legend=False,
             width=284,
-            height=178,
+            height=148,
             low=0,
             describes=(
                 "Points over time: nitrate of the tank in view as it was read, and as it is reckoned before and after "
@@ -122,7 +123,7 @@ CHART = Charts(
             ),
         ),
     ),
-    rows=11,
+    rows=9,
 )
 
 HEAD = Table(

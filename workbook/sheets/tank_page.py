@@ -253,7 +253,7 @@ FULL = Table(
 # How full it is today, some weeks on, and when its young animals are grown.
 DAYS = (
     ("binding_share", '"Today"'),
-    ("binding_share_later", '"In "&{@words.const.growth_ahead}'),
+    ("binding_share_later", 'IF(COUNT({const.growth_ahead})=0,"Some weeks on","In "&{@words.const.growth_ahead})'),
     ("binding_share_grown", '"All grown"'),
 )
 GROWTH = Table(

@@ -219,7 +219,8 @@ PAIRS = pairs(
         (('AND(SUM({both_want})>0,{plan_area}="")', '"the floor of the tank"'),),
     ),
 )
-REASONS = reasons("reasons", "pairs", how_many(RESIDENTS))
+# As wide as most sentences are long: a row of the grid keeps one line.
+REASONS = reasons("reasons", "pairs", how_many(RESIDENTS), widths=(12, 42, 92, 104))
 
 SHEET = Sheet(
     "Tankmates",

@@ -24,6 +24,7 @@ class Chart:
     title: none where a cell above it says what it shows.
     over_time: lines through points; days names the kind of number along the bottom: "day" is a date, "near" one of few
     weeks.
+    legend: not where few words along the bottom say what is drawn, and the room is small.
     axis: in it {unit} is the unit in which the file shows what is drawn; low and high are in base units.
     """
 
@@ -41,6 +42,7 @@ class Chart:
     over_time: bool = False
     days: str = "day"
     days_axis: str = "date"
+    legend: bool = True
 
 
 @dataclass(frozen=True)

@@ -17,10 +17,11 @@ LISTS = {
     "hatching": "Cysts",
     "tasks": "Task list",
     "suppliers": "Suppliers",
+    "stock": "Stock list",
 }
 HOLDS = LISTS | {
     "livestock": "Livestock", "feeding": "Feeding plan", "feeds": "Feeds", "live_wants": "Typed wants",
-    "breeding": "Breeding", "maintenance": "Maintenance", "log": "Log", "stock": "Stock list", "proposals": "Proposals",
+    "breeding": "Breeding", "maintenance": "Maintenance", "log": "Log", "stock": "Stock list", "ledger": "Sales and losses", "proposals": "Proposals",
 }  # fmt: skip
 ENDS = {
     f"{own}{key}_{end}": f"{whose}{name} {word}"
@@ -74,15 +75,16 @@ CALLED: dict[str, dict[str, str]] = {
         "arrivals": "Arrivals",
     },
     "known": {"until": "Until"},
-    "doses": {"dose": "Dose", "stated_for": "for"},
+    "doses": {"dose": "Dose", "stated_for": "For so much water"},
     "maintenance": {"every_days": "Every", "last_done": "Last done", "minutes": "Minutes"},
     "stock": {
-        "on_hand": "On hand", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
+        "on_hand": "On hand", "counted_on": "Counted on", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
         "label": "Labels", "cost": "Cost", "price": "Price", "minimum": "Minimum", "order_up_to": "Order up to",
-        "incoming": "Incoming", "incoming_on": "Due on", "sold": "Sold", "lost": "Lost", "length_now": "Length now",
+        "incoming": "Incoming", "ordered_on": "Ordered on", "incoming_on": "Due on", "sold": "Sold", "lost": "Lost", "length_now": "Length now",
         "measured_on": "Measured on", "males": "Males", "females": "Females", "feed_factor": "Feeding factor",
     },
-    "suppliers": {"delivery_days": "Days from order to delivery", "least_order": "Smallest order"},
+    "ledger": {"date": "Date", "pieces": "How many", "each": "Price or cost of one"},
+    "suppliers": {"delivery_days": "Days from order to delivery", "least_order": "Smallest order", "settled_to": "Credit settled up to"},
     "proposals": {
         "adult_length": "Adult length", "group_min": "Smallest group", "group_best": "Best group", "volume_min": "Smallest tank",
         "lifespan_low": "Lives from", "lifespan_high": "Lives to", **REPORTED, "temper": "Temper 1 gentle to 5 hostile",
@@ -103,6 +105,9 @@ CALLED_HERE = {
     ("hatching", "food"): "Food it becomes",
     ("stock", "tank"): "Display tank",
     ("log", "task"): "Task done",
+    ("ledger", "code"): "Article",
+    ("ledger", "event"): "What",
+    ("ledger", "to_tank"): "To tank",
 }
 
 

@@ -14,7 +14,7 @@ def money(key: str) -> Figure:
     return Figure(typed("stock", key), "", 2)
 
 
-HERE, SOLD, AGO = number("on_hand"), number("sold"), Figure(stock.days_here, "days")
+HERE, SOLD, AGO = Figure(stock.here), Figure(stock.sold_lately), Figure(stock.days_here, "days")
 
 SAYS = {
     "below_zero": Says(
@@ -23,12 +23,19 @@ SAYS = {
         "a number of pieces is below zero",
         "Count again; each number is 0 or more.",
     ),
+    "more_gone": Says(
+        "watch",
+        "More gone than there were",
+        "{counted} were counted, and by Sales and losses more have gone since",
+        "Count, and type a line 'counted' there; or correct the line that is wrong.",
+        counted=Figure(stock.counted),
+    ),
     "over_reserved": Says(
         "act",
         "More promised than there is",
         "{promised} are reserved, {here} are here",
         "Tell the buyers, or order; correct whichever number is wrong.",
-        promised=number("reserved"),
+        promised=Figure(stock.promised),
         here=HERE,
     ),
     "no_name": Says(
@@ -66,15 +73,15 @@ SAYS = {
         "{lost} were lost, that is {share} of all that were here",
         "Stop selling this line until you know why: water, company, transport, illness. Tell the supplier; illness is "
         "for a veterinarian.",
-        lost=number("lost"),
+        lost=Figure(stock.lost_lately),
         share=share(stock.loss_share),
     ),
     "overdue": Says(
         "watch",
         "Delivery overdue",
         "{coming} were due on {day}",
-        "Ask the supplier, then type the new day; or book them in: on hand up, incoming down.",
-        coming=number("incoming"),
+        "Ask the supplier, then type the new day; or book them in: delivered on Sales and losses.",
+        coming=Figure(stock.coming),
         day=day(typed("stock", "incoming_on")),
     ),
     "dead_stock": Says(

@@ -1,0 +1,1 @@
+"""What each tank of a plan would need: all of it is read elsewhere."""
