@@ -444,6 +444,25 @@ def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
     return rows
 
 
+GIVEN: dict[int, tuple[pd.DataFrame, list[dict[str, Any]]]] = {}
+
+
+def _given(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    """The same of what comes with the package, which many rooms share; it is kept, so that nothing else gets its id."""
+    if id(frame) not in GIVEN:
+        GIVEN[id(frame)] = frame, _rows(frame)
+    return [dict(row) for row in GIVEN[id(frame)][1]]
+
+
+def _constants(room: Room) -> list[dict[str, Any]]:
+    rows = _given(room.constants)
+    for row, key in zip(rows, room.constants["key"], strict=True):
+        row["value"] = _plain(room.const[key])
+        if row["value"] == "" or pd.isna(row["value"]):
+            del row["value"]
+    return rows
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, pd.Timestamp):
         return value.date()
@@ -457,8 +476,9 @@ def shown(typed: dict[str, str]) -> dict[str, str]:
 
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
-    constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
-    found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "tasks", "checks", "references")}
+    found = {key: _rows(getattr(room, key)) for key in lists_of(room)}
+    found |= {key: _given(getattr(room, key)) for key in ("body_forms", "tasks", "checks", "references")}
+    found["constants"] = _constants(room)
     for table, rows in getattr(room, "words", {}).items():  # pasted over the checks of their cells
         for row, cells in rows.items():
             found[table][row] |= dict.fromkeys(cells, "about 7")
@@ -469,12 +489,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
         found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
     if room.edition == "club":
         for table, keys in OVERRIDDEN.items():
-            constants = constants if table != "constants" else constants.drop(columns="value")
-            found[table] = _rows(
-                (constants if table == "constants" else getattr(room, table).drop(columns=list(keys))).join(
-                    room.handed[table]
-                )
-            )
+            found[table] = _rows(getattr(room, table).drop(columns=list(keys)).join(room.handed[table]))
         found["compared"] = _rows(room.compared)
     view = room.choice.get("view", "")
     picked = {key: room.choice.get(key) for key in CHOICES}
@@ -491,7 +506,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
         found |= {table: _rows(getattr(room, table)) for table in PLAN_TEXTS}
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
-    return {"constants": _rows(constants)} | found | chosen | {"heater_sizes": heaters, "settings": [settings]}
+    return found | chosen | {"heater_sizes": heaters, "settings": [settings]}
 
 
 class Evaluated:

@@ -68,6 +68,12 @@ ORDERING = {
     "in_order",
     "sorted_row",
     "sorted_name",
+    "group_no",
+    "group_key",
+    "key_by_group",
+    "row_by_group",
+    "group_by_group",
+    "name_by_group",
 }
 EDITION = EDITIONS["keeper"]()
 UNITS = dict(zip(demo_room().constants["key"], demo_room().constants["unit"], strict=True))
@@ -185,6 +191,10 @@ def wrong_following(found: Evaluated, table: Table) -> list[str]:
         names = [str(value) for value in lists.offered(room, name)[lists.NAMES[name]]]
         names += [""] * (rows - len(names))
         wrong += offered.wrong(name, names, functools.partial(found.whole, name), differences)
+    if name == "species":
+        groups = [str(group) for group in oracle(name, "group")(room)]
+        groups += [""] * (rows - len(groups))
+        wrong += offered.wrong_by_group(name, names, groups, functools.partial(found.whole, name), differences)
     for link in lists.LINKS.get(name, {}):
         wrong += differences(
             f"{name}.{link}_row", found.column(name, f"{link}_row"), list(lists.link_row(room, name, link))

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import trade
+from workbook.sheets.groups import offer
 from workbook.sheets.stock_flags import FLAGS
 from workbook.sheets.stock_now import NOW
 from workbook.tables import (
@@ -376,6 +377,7 @@ SHEET = Sheet(
     "Stock list",
     role="input",
     blocks=(STOCK_LIST,),
+    forms=(offer("stock"),),
     frozen_columns=3,
     purpose=(
         "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type it once; "
