@@ -329,6 +329,19 @@ def test_a_scanned_code_is_a_number_and_stays_whole(tmp_path: Path) -> None:
     assert ",4006381333931,sold,3," in (tmp_path / "folder" / "ledger.csv").read_text(encoding="utf-8")
 
 
+@pytest.mark.office
+def test_a_scanned_code_is_found_at_once_in_an_office_program(tmp_path: Path) -> None:
+    """A scanner types a number, the list may hold digits as text, and the other way round."""
+    shop = returned.book("shop")
+    pairs = ((float(SCANNED), float(SCANNED)), (str(SCANNED), float(SCANNED)), (float(SCANNED), str(SCANNED)))
+    copies = [
+        sold_at_the_till(shop, tmp_path / f"scanned {n}.xlsx", line(scanned, 3.0), stock_code=there)
+        for n, (there, scanned) in enumerate(pairs)
+    ]
+    shown = office.recalculated(copies, tmp_path / "shown")
+    assert [cells[place(shop, "stock_here")] for cells in shown] == [17, 17, 17]
+
+
 def test_lines_of_two_copies_are_all_kept(tmp_path: Path) -> None:
     """Anna sells 3 nets and 2, Ben 2: his line is word for word hers, and still another sale. 20 - 7 = 13."""
     shop = returned.book("shop")
