@@ -245,8 +245,8 @@ CLASHES = Table(
     purpose="",
     columns=(
         Computed("change", "", logic('IF({is_new}=1,"comes","ceases")', needs=("is_new",)), kind=text(), look=words()),
-        Pulled("tank", via="group", label="Tank", look=Look(style="page text", span=2)),
-        Pulled("who", via="group", of="species", label="Who", look=Look(style="page strong", span=1)),
+        Pulled("who", via="group", of="species", label="Who", look=Look(style="page strong", span=2)),
+        Pulled("tank", via="group", label="Tank", look=Look(style="page text")),
         Computed(
             "why",
             "Why, and what helps",

@@ -117,7 +117,7 @@ RECKONED: tuple[Column, ...] = (
 
 LINES_TYPED: tuple[Column, ...] = (
     Typed("do", "", choice(*DOING), look=Look(WHAT.group, 9)),
-    Typed("number", "How many", count(1, 10_000), unit="1", look=Look(WHAT.group, 7, "0")),
+    Typed("number", "Number", count(1, 10_000), unit="1", look=Look(WHAT.group, 7, "0")),
     Typed("species", "Species", link("species"), look=Look(WHAT.group, 24)),
     Typed("from_tank", "From tank", link("tanks"), look=Look(WHAT.group, 18), help="For take out and move."),
     Typed("to_tank", "To tank", link("tanks"), look=Look(WHAT.group, 18), help="For add and move."),
