@@ -7,7 +7,7 @@ from workbook.tables import Sheet
 from workbook.tables.sheet import Band
 
 # What is typed of a line, then fourteen narrow columns for numbers.
-GRID = (8, 8, 18.5, 13, 13, 10, 5.5, *[5.2] * 14)
+GRID = (8, 8, 17.5, 12.5, 12.5, 10, 5.5, *[5.0] * 14)
 
 SHEET = Sheet(
     "Plan",
@@ -24,6 +24,7 @@ SHEET = Sheet(
     grid=GRID,
     frozen_columns=0,
     close=True,
+    new_page_before=("plan_care",),
     purpose=(
         "What you think of doing, and what it would make of each tank: left as it is now, right as it would be. "
         "Nothing else moves with it."
