@@ -72,15 +72,31 @@ def lay_out(
     if cards:
         last = _last_card(cards, values)
         sheet.set_h_pagebreaks(list(range(first - 1 + cards.table.a_page, last, cards.table.a_page)))
-        fits = min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / sum(w + 0.8 for w in grid)))
-        sheet.set_print_scale(100 if placed.sheet.paper else fits)
+        sheet.set_print_scale(100 if placed.sheet.paper else _fits(placed))
         if not cards.table.turns:
             _edges(book, sheet, cards)
     else:
         last = max(here.last_row for here in tables)
-        sheet.fit_to_pages(1, 1)
+        _in_pages(sheet, placed, tables)
     sheet.print_area(first - 1, 0, last - 1, len(grid) - 1)
     return frozenset(heights)
+
+
+def _fits(placed: PlacedSheet) -> int:
+    """The scale at which its grid is as wide as the paper."""
+    across = sum(width + 0.8 for width in placed.sheet.grid)
+    return min(100, math.floor(100 * PRINTABLE[placed.sheet.portrait] / across))
+
+
+def _in_pages(sheet: Worksheet, placed: PlacedSheet, tables: list[Placed]) -> None:
+    """All on one page, or in pages as wide as the paper that begin with certain tables."""
+    begins = [here.first_row - here.titles for here in tables if here.table.key in placed.sheet.new_page_before]
+    if begins:
+        # Programs that fit a sheet to pages look at no break.
+        sheet.set_h_pagebreaks([row - 1 for row in begins])
+        sheet.set_print_scale(_fits(placed))
+    else:
+        sheet.fit_to_pages(1, 1)
 
 
 def heights_above(sheet: Worksheet, page: Page, placing: Placing) -> dict[int, int]:

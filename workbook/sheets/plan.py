@@ -8,7 +8,7 @@ from workbook.tables import Sheet
 from workbook.tables.sheet import Band
 
 # What is typed of a line, then fourteen narrow columns for numbers.
-GRID = (8, 8, 20, 14, 14, 10.5, 6, *[5.4] * 14)
+GRID = (8, 8, 17.5, 12.5, 12.5, 10, 5.5, *[5.0] * 14)
 
 SHEET = Sheet(
     "Plan",
@@ -26,10 +26,10 @@ SHEET = Sheet(
     forms=(offer("plan", "Only"),),
     frozen_columns=0,
     close=True,
+    new_page_before=("plan_care",),
     purpose=(
-        "What you think of doing, and what it would make of each tank. Nothing else in the file moves with it. "
-        "What is on its way and tanks that are only planned count here. "
-        "Of two numbers the left is now, the right is then."
+        "What you think of doing, and what it would make of each tank: left as it is now, right as it would be. "
+        "Nothing else moves with it."
     ),
 )
 DETAIL_SHEET = Sheet(

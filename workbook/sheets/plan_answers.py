@@ -170,13 +170,13 @@ CARE = Table(
     purpose="",
     columns=(
         *THE_TANK,
-        *both("nitrate_peak", "stocking.nitrate_peak", "Nitrate", page("0.0")),
-        *both("change_needed", "stocking.change_needed", "Change", page("0%")),
-        *both("food", "stocking.food", "Food a day", page("0.00", 2)),
-        *both("reserve", "stocking.reserve", "Air lasts", page("0.0", 2)),
-        *both("net_volume", "tanks.net_volume", "Water", page("0", 2)),
-        *both("heater_size", "tanks.heater_size", "Heater", page("0", 2)),
-        *both("filled_mass", "tanks.filled_mass", "Filled mass", page("0", 2)),
+        *both("filled_mass", "tanks.filled_mass", "Filled mass", page()),
+        *both("net_volume", "tanks.net_volume", "Water", page()),
+        *both("nitrate_peak", "stocking.nitrate_peak", "Nitrate", page()),
+        *both("change_needed", "stocking.change_needed", "Change", page(span=2)),
+        *both("food", "stocking.food", "Food a day", page(span=2)),
+        *both("reserve", "stocking.reserve", "Air lasts", page()),
+        *both("heater_size", "tanks.heater_size", "Heater", page()),
     ),
 )
 
@@ -215,7 +215,7 @@ WATER = tuple(
         purpose="",
         columns=(
             *THE_TANK,
-            *(one for p, spans in zip(some, ((3, 6), (4, 6)), strict=True) for one in water(p, spans)),
+            *(one for p, spans in zip(some, ((2, 4), (7, 6)), strict=True) for one in water(p, spans)),
             *(
                 Pulled(
                     f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show)
@@ -245,8 +245,8 @@ CLASHES = Table(
     purpose="",
     columns=(
         Computed("change", "", logic('IF({is_new}=1,"comes","ceases")', needs=("is_new",)), kind=text(), look=words()),
-        Pulled("tank", via="group", label="Tank", look=Look(style="page text", span=2)),
-        Pulled("who", via="group", of="species", label="Who", look=Look(style="page strong", span=1)),
+        Pulled("who", via="group", of="species", label="Who", look=Look(style="page strong", span=2)),
+        Pulled("tank", via="group", label="Tank", look=Look(style="page text")),
         Computed(
             "why",
             "Why, and what helps",

@@ -117,7 +117,7 @@ RECKONED: tuple[Column, ...] = (
 
 LINES_TYPED: tuple[Column, ...] = (
     Typed("do", "", choice(*DOING), look=Look(WHAT.group, 9)),
-    Typed("number", "How many", count(1, 10_000), unit="1", look=Look(WHAT.group, 7, "0")),
+    Typed("number", "Number", count(1, 10_000), unit="1", look=Look(WHAT.group, 7, "0")),
     Typed("species", "Species", link("species"), look=Look(WHAT.group, 24)),
     Typed("from_tank", "From tank", link("tanks"), look=Look(WHAT.group, 18), help="For take out and move."),
     Typed("to_tank", "To tank", link("tanks"), look=Look(WHAT.group, 18), help="For add and move."),
@@ -282,7 +282,7 @@ VALUES = Table(
         Typed("tank", "", link("tanks"), help="One that stands, or is only planned."),
         Typed("shape", "Shape", choice(*SHAPES)),
         Typed("water", "Water", link("waters")),
-        Typed("temperature", "Temperature", number(0, 40), unit="degC", look=OTHER),
+        Typed("temperature", "Set to", number(0, 40), unit="degC", look=OTHER),
         Typed(
             "done",
             "Done",
@@ -290,12 +290,19 @@ VALUES = Table(
             look=Look(OTHER.group, 6),
             help="yes once it is done: 'shoalbook build FILE --carry-out' takes it over into Tanks.",
         ),
-        Typed("length", "Length", number(2, 1000), unit="cm", look=OTHER),
-        Typed("width", "Width", number(2, 1000), unit="cm", look=OTHER),
-        Typed("height", "Height", number(2, 500), unit="cm", look=OTHER),
-        Typed("change_share", "Change", number(0.01, 1), unit="1", look=Look(OTHER.group, 9, "0%")),
+        Typed("length", "Long", number(2, 1000), unit="cm", look=OTHER),
+        Typed("width", "Wide", number(2, 1000), unit="cm", look=OTHER),
+        Typed("height", "High", number(2, 500), unit="cm", look=OTHER),
+        Typed(
+            "change_share",
+            "Part",
+            number(0.01, 1),
+            unit="1",
+            look=Look(OTHER.group, 9, "0%"),
+            help="Share of the water changed each time.",
+        ),
         Typed("change_interval", "every", number(0.25, 365), unit="day", look=Look(OTHER.group, 8, "0.#")),
-        Typed("filter_flow", "Filter", number(0, 100000), unit="L/h", look=Look(OTHER.group, 9, "0")),
+        Typed("filter_flow", "Flow", number(0, 100000), unit="L/h", look=Look(OTHER.group, 9, "0")),
     ),
 )
 # What may be typed there, in the order of its columns.

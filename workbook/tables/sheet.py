@@ -106,7 +106,8 @@ class Sheet:
     all_printed: its rows of one line are as wide as a page: all that can be read is printed, not the first columns.
     close: on a page, a table's title and labels stand in one line, and none above a table without a title; what stands
     above the bands stays in sight.
-    new_page_before: tables that are printed besides the lists or the first table, each on a page of its own.
+    new_page_before: tables that are printed besides the lists or the first table, each on a page of its own; of a
+    printed page, those with which a further one begins.
     on_paper: whether it is printed at all; what is read beside formulas, or repeats another sheet, is not.
     folds: whether its working columns can be folded away, for which a mark takes a line of the screen.
     large: it is printed on paper twice the size, A3 or Tabloid.
