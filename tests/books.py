@@ -104,6 +104,16 @@ def few(edition: str, room: str = "demo") -> Records:
     return records
 
 
+@functools.cache
+def _blank(edition: str) -> Records:
+    return read(template(edition, "blank"), EDITIONS[edition]())
+
+
+def blank(edition: str = "keeper") -> Records:
+    """The set with which people start; whoever asks may change its lists, not what stands in their rows."""
+    return {key: list(rows) for key, rows in _blank(edition).items()}
+
+
 # --- the books ---
 
 

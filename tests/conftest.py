@@ -74,7 +74,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--long",
         action="store_true",
-        help="many more random rooms and edits, in tests that draw them: an hour in place of minutes",
+        help="what --thorough tries, the largest files in every program, and many more random rooms and edits: an hour in place of minutes",
     )
 
     parser.addoption(
@@ -132,8 +132,10 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> ByFile:
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """The longest first."""
-    if not is_thorough(config):
-        items[:] = [item for item in items if not item.get_closest_marker("thorough")]
+    left_out = {"thorough": not is_thorough(config), "long": not config.getoption("--long")}
+    items[:] = [
+        item for item in items if not any(item.get_closest_marker(name) for name, out in left_out.items() if out)
+    ]
     order = {name: place for place, name in enumerate(LONGEST)}
     items.sort(key=lambda item: order.get(item.path.stem, len(LONGEST)))
 

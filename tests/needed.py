@@ -4,6 +4,7 @@ A test that asks for a few columns of a room need not wait for every sheet.
 """
 
 import datetime
+import functools
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Set
@@ -54,18 +55,11 @@ class Lineage:
         return found
 
     def _areas(self, reader: Formulas) -> list[tuple[str, int, int, int, int]]:
-        bare = "".join(reader.text.split('"')[::2])
-        areas = [self.names[word] for word in NAME_IN_FORMULA.findall(bare) if word in self.names]
-        for title, first, row, last, end in BESIDE.findall(bare):
-            rows = [int(number.strip("\0")) for number in (row, end or row)]
-            rows += [
-                number + shift
-                for number, text in zip(rows, (row, end or row), strict=True)
-                if "\0" in text
-                for shift in (reader.top, reader.bottom)
-            ]
-            left, right = (column_index_from_string(letters) for letters in (first, last or first))
-            areas.append((title.strip("'") or reader.sheet, min(rows), left, max(rows), right))
+        words, places = _looked_at(reader.text)
+        areas = [self.names[word] for word in words if word in self.names]
+        for title, left, right, numbers, moving in places:
+            rows = [*numbers, *(number + shift for number in moving for shift in (reader.top, reader.bottom))]
+            areas.append((title or reader.sheet, min(rows), left, max(rows), right))
         return areas
 
     def read_by(self, reader: Formulas) -> set[Formulas]:
@@ -81,6 +75,18 @@ class Lineage:
                 found.add(one)
                 todo += self.read_by(one) if one not in known else ()
         return found
+
+
+@functools.lru_cache(maxsize=30_000)
+def _looked_at(text: str) -> tuple[list[str], list[tuple[str, int, int, list[int], list[int]]]]:
+    """The words of a formula that may be names; and the areas of cells, with their rows and those of them that move."""
+    bare, places = "".join(text.split('"')[::2]), []
+    for title, first, row, last, end in BESIDE.findall(bare):
+        rows = [(int(number.strip("\0")), "\0" in number) for number in (row, end or row)]
+        left, right = (column_index_from_string(letters) for letters in (first, last or first))
+        moving = [number for number, moves in rows if moves]
+        places.append((title.strip("'"), left, right, [number for number, _ in rows], moving))
+    return NAME_IN_FORMULA.findall(bare), places
 
 
 def formulas_of(page: Page) -> Iterator[Formulas]:

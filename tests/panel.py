@@ -4,9 +4,9 @@ tests/published/panel: twenty tanks and thirty fish that can't be had, and what 
 find absurd. Common practice, a panel of readers from memory, no published source; they had the library's names alone
 before them, none of what the workbook says.
 
-Odd cases are there to fit weights, even ones to tell how good they are. So far the weights are chosen by hand, and two
-shares (the current, fish of the rift lakes) were added after the even tanks 6 and 20 had come out low: the figures of the
-even tanks are no longer those of cases never looked at.
+Weights are fitted on the odd cases alone, even ones tell how good they are. The rules (who swallows snails, who is swept off
+by a current, who loses its ground, livebearers among others, the rift lakes) came of looking at what was offered in all of
+them, each with a reason of its own: the even cases are no longer ones never looked at.
 """
 
 import csv
@@ -16,8 +16,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from tests import books
 from tests.needed import as_asked
-from workbook.build import Plan, read, templates_folder
+from workbook.build import Plan
 from workbook.editions import keeper
 
 PANEL = Path(__file__).parent / "published" / "panel"
@@ -91,7 +92,7 @@ def tank_for(species: Row) -> tuple[Row, list[Row]]:
 
 def offered(tank: Row, stock: list[Row], first: int, **choice: str) -> list[str]:
     """The species that stand first."""
-    records = read(templates_folder() / "blank", KEEPER)
+    records = books.blank()
     records |= {"tanks": [tank], "waters": [WATER], "livestock": [{"tank": "Case", **row} for row in stock]}
     records["candidates_choice"] = [{"tank": "Case", **choice}]
     built = as_asked(KEEPER, records, Plan(spare_rows=1, units="metric"))
@@ -118,7 +119,7 @@ def tanks(cases: Iterable[int] = range(1, 21)) -> list[Told]:
 
 def lost(cases: Iterable[int] = range(1, 31)) -> list[Told]:
     """The first five in place of each fish."""
-    library = {row["species"]: row for row in read(templates_folder() / "blank", KEEPER)["species"]}
+    library = {row["species"]: row for row in books.blank()["species"]}
     names = {int(row["case"]): row["fish_that_cannot_be_had"] for row in rows_of("lost.csv")}
     return [
         told("lost", case, offered(*tank_for(library[names[case]]), FIRST["lost"], instead_of=names[case]))

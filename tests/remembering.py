@@ -16,7 +16,7 @@ from unittest import mock
 
 from workbook import build
 from workbook.cells.compiling import Compiler
-from workbook.cells.pages import Run
+from workbook.cells.pages import Cell, Run
 from workbook.cells.placing import Placed, Placing, Slot
 from workbook.copies.grids import At, Raw
 from workbook.copies.untrusted import MOST_CELLS, MOST_ELEMENTS
@@ -24,10 +24,14 @@ from workbook.copies.xlsx_cells import Cells
 from workbook.tables import sheet
 from workbook.tables.schema import Schema
 
-COMPILE, READ = Compiler._runs, Cells.read
-MOST_TABLES, MOST_LAYOUTS, MOST_SHEETS, LARGEST_SHEET = 1_500, 20, 400, 3_000_000
+Area = tuple[str, int, int, int, int]
+COMPILE, LIST, FORM, READ = Compiler._runs, Compiler._table, Compiler._form, Cells.read
+NAMES = Placing.names
+MOST_TABLES, MOST_LISTED, MOST_LAYOUTS, MOST_SHEETS, LARGEST_SHEET = 3_000, 3_000, 20, 400, 3_000_000
 LAID_OUT: "OrderedDict[tuple[object, ...], Placing]" = OrderedDict()
 COMPILED: OrderedDict[tuple[object, ...], tuple[Schema, list[Run]]] = OrderedDict()
+CELLS: OrderedDict[tuple[object, ...], tuple[Schema, list[Cell]]] = OrderedDict()
+NAMED: OrderedDict[int, tuple[dict[str, Placed], dict[str, Area]]] = OrderedDict()
 SHEETS: OrderedDict[tuple[object, ...], "Sheet"] = OrderedDict()
 
 
@@ -45,12 +49,40 @@ class Sheet:
 
 def runs(compiler: Compiler, here: Placed, slots: list[Slot]) -> list[Run]:
     """The formulas of a table, compiled once for all workbooks in which everything lies in the same places."""
-    placing = compiler.placing
-    named = tuple(placing.row_names)
-    key = id(placing.schema), here.table.key, slots[0].sheet, placing.system, tuple(placing.rows.items()), named
+    key = _place(compiler, here, slots[0].sheet)
     if key not in COMPILED:
-        COMPILED[key] = placing.schema, list(COMPILE(compiler, here, slots))  # kept, so that nobody else gets its id
+        # The schema is kept, so that nobody else gets its id.
+        COMPILED[key] = compiler.placing.schema, list(COMPILE(compiler, here, slots))
     return _used(COMPILED, key, MOST_TABLES)[1]
+
+
+def of_list(compiler: Compiler, here: Placed, slots: list[Slot]) -> list[Cell]:
+    """The single cells of a list, once for all workbooks in which it lies alike and the same is typed."""
+    key = *_place(compiler, here, slots[0].sheet), repr(compiler.records.get(here.table.key))
+    if key not in CELLS:
+        CELLS[key] = compiler.placing.schema, list(LIST(compiler, here, slots))
+    return _used(CELLS, key, MOST_LISTED)[1]
+
+
+def of_form(compiler: Compiler, here: Placed) -> list[Cell]:
+    """The same of a form."""
+    key = *_place(compiler, here, here.sheet), repr(compiler.records.get(here.table.key))
+    if key not in CELLS:
+        CELLS[key] = compiler.placing.schema, list(FORM(compiler, here))
+    return _used(CELLS, key, MOST_LISTED)[1]
+
+
+def _place(compiler: Compiler, here: Placed, sheet: str) -> tuple[object, ...]:
+    """What decides where a table lies and what its formulas look at."""
+    placing = compiler.placing
+    return (
+        id(placing.schema),
+        here.table.key,
+        sheet,
+        placing.system,
+        tuple(placing.rows.items()),
+        tuple(placing.row_names),
+    )
 
 
 def placed(schema: Schema, sheets: tuple[sheet.Sheet, ...], rows: dict[str, int], system: str) -> Placing:
@@ -61,6 +93,16 @@ def placed(schema: Schema, sheets: tuple[sheet.Sheet, ...], rows: dict[str, int]
     found = copy.copy(_used(LAID_OUT, key, MOST_LAYOUTS))
     found.row_names = {}
     return found  # type: ignore[no-any-return]
+
+
+def names(placing: Placing) -> dict[str, Area]:
+    """Every defined name; those of tables once a layout."""
+    key = id(placing.tables)
+    if key not in NAMED:
+        without = copy.copy(placing)
+        without.row_names = {}
+        NAMED[key] = placing.tables, NAMES(without)  # kept as above
+    return placing.row_names | _used(NAMED, key, MOST_LAYOUTS)[1]
 
 
 def _used(kept: "OrderedDict[Any, Any]", key: object, most: int) -> Any:
@@ -124,7 +166,8 @@ def read(reader: Cells, archive: zipfile.ZipFile) -> None:
 @contextlib.contextmanager
 def compiled() -> Iterator[None]:
     """What lies alike is laid out and its formulas compiled once meanwhile."""
-    with mock.patch.object(Compiler, "_runs", runs), mock.patch.object(build, "Placing", placed):
+    once = mock.patch.multiple(Compiler, _runs=runs, _table=of_list, _form=of_form)
+    with once, mock.patch.object(build, "Placing", placed), mock.patch.object(Placing, "names", names):
         yield
 
 

@@ -38,7 +38,10 @@ def answers(*whole_ones: str) -> Iterator[None]:
         tables: tuple[Table, ...], records: Records, spare_rows: int, asked: Mapping[str, int] | None = None
     ) -> dict[str, int]:
         found = IN_FULL(tables, records, spare_rows, asked)
-        cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - {*whole_ones, *(asked or {})}
+        planned = {t.key for t in tables if t.key.startswith("plan_")}  # the lines of a plan stand below its groups
+        cut = (
+            {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - planned - {*whole_ones, *(asked or {})}
+        )
         while more := {t.key for t in tables if t.rows_of in cut} - cut:
             cut |= more
         few = {t.key: pairs(records) if is_of_pairs(t) else KEPT for t in tables if t.key in cut}

@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import desk, returned
-from tests.effort import also, thorough
+from tests.effort import also, in_the_end, thorough
 from workbook.cli import app
 from workbook.copies.checking import FAILS, Checking
 from workbook.copies.grids import Book, Grid, Raw
@@ -62,7 +62,7 @@ def test_a_text_over_a_computed_cell_is_named_and_so_is_what_fails_by_it(file: P
 
 @pytest.mark.parametrize(
     ("file", "form"),
-    [("keeper", "ods"), *also(("shop", "xlsx"))],
+    [("keeper", "ods"), *in_the_end(("shop", "xlsx"))],
     indirect=["file"],
 )
 def test_every_command_ends_in_its_own_words(file: Path, form: str, tmp_path: Path) -> None:

@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
+from tests import books
 from tests.needed import as_asked
-from workbook.build import Built, Plan, read, templates_folder
+from workbook.build import Built, Plan
 from workbook.editions import EDITIONS
 
 KEEPER = EDITIONS["keeper"]()
-BLANK = templates_folder() / "blank"
 GALLON = 3.785411784
 Row = dict[str, Any]
 
@@ -23,7 +23,7 @@ def computed(
     species: list[Row], tanks: list[Row], livestock: list[Row], waters: list[Row], **settings: object
 ) -> Built:
     """A room of these rows alone, with the constants as they come and at sea level."""
-    records = read(BLANK, KEEPER)
+    records = books.blank()
     records |= {"species": species, "tanks": tanks, "livestock": livestock, "waters": waters}
     records["settings"] = [records["settings"][0] | {"altitude": 0.0} | settings]
     return as_asked(KEEPER, records, Plan(spare_rows=1))
@@ -211,7 +211,7 @@ def test_scaled_by_breath_the_rule_lets_the_small_groups_be(tiny: Built) -> None
 
 def test_nitrate_target_of_a_new_room() -> None:
     """Common practice, no published source: at or under 20 mg/L."""
-    with (BLANK / "settings.csv").open(encoding="utf-8", newline="") as file:
+    with (books.template("keeper", "blank") / "settings.csv").open(encoding="utf-8", newline="") as file:
         settings = {row["key"]: row["value"] for row in csv.DictReader(file)}
     assert float(settings["nitrate_target"]) == 20
 

@@ -10,7 +10,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import books, desk, office, small_room
-from tests.effort import also
+from tests.effort import also, in_the_end
 from workbook.build import Plan, build, compute, save
 from workbook.cells.placing import letters
 from workbook.cli import app
@@ -100,7 +100,7 @@ def test_rows_with_gaps_between_and_columns_in_other_places_are_no_fault(tmp_pat
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["ods", *also("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
+@pytest.mark.parametrize("form", ["ods", *in_the_end("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
 def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str) -> None:
     full = {"a list nearly full"}  # it has three ready rows a list
     assert {fault.what for fault in check(desk.saved(form)["us"])} <= full

@@ -17,7 +17,7 @@ import pytest
 from openpyxl.utils import coordinate_to_tuple
 
 from tests import books, office, small_room
-from tests.effort import examples, thorough
+from tests.effort import examples, long
 from tests.needed import Lineage, formulas_of, only
 from workbook.build import Plan, compiled
 from workbook.cells.evaluating import Values, evaluate
@@ -26,9 +26,9 @@ from workbook.files.xlsx_writing import About, write
 TEMPLATES = Path(__file__).parent.parent / "templates"
 # The demo has a typed plan date; the blank one counts from today, in its file and in every program that opens it.
 SETS = {"demo": ("demo", "metric"), "blank": ("blank", "metric")} | (
-    {"demo in US units": ("demo", "us")} if thorough() else {}
+    {"demo in US units": ("demo", "us")} if long() else {}
 )
-OPENED = [*SETS] if thorough() else ["blank"]
+OPENED = [*SETS] if long() else ["blank"]
 POISON = 987654.25
 # For an engine that takes a fiftieth of a second for a cell: rows of each column, and what one sheet is reckoned from,
 # an answer of numbers and of words.
@@ -197,7 +197,7 @@ def reckoned_in_plain_python(path: Path) -> office.Cells:
     return found
 
 
-@pytest.mark.thorough  # a third one in every run, and of every cell of that room: tests/test_gnumeric.py
+@pytest.mark.long  # a third one in every run, and of every cell of that room: tests/test_gnumeric.py
 def test_plain_python_reckons_the_same(small: tuple[Path, Values]) -> None:
     """A third engine that shares no code with the other two; no cell has to be left out."""
     path, wanted = small
@@ -258,7 +258,7 @@ def test_every_name_stands_for_a_range(name: str, files: dict, texts: dict, cach
 
 
 # A label that tells the limits once the number beside it lies outside: =IF(COUNT(cell)=0,"Longest",...
-WATCHED = re.compile(r'=IF\(COUNT\(\$[A-Z]+\$\d+\)=0,"(?:[^"]|"")+",IF\(')
+WATCHED = re.compile(r'=IF\(COUNT\(\$[A-Z]+\$\d+\)=0,"(?:[^"]|"")*",IF\(')
 
 
 def like_first(row: int, formula: str) -> str:

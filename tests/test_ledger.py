@@ -52,7 +52,7 @@ def test_without_a_line_all_is_as_typed() -> None:
 
 @pytest.mark.parametrize(
     ("event", "left"),
-    [("sold", 7), ("lost", 7), ("dead on arrival", 7), ("own use", 7), ("delivered", 13), ("returned", 13), ("counted", 3), ("reserved", 10), ("reservation ended", 10)],
+    [("sold", 7), ("lost", 7), ("dead on arrival", 7), ("own use", 7), ("moved", 7), ("delivered", 13), ("returned", 13), ("counted", 3), ("reserved", 10), ("reservation ended", 10)],
 )  # fmt: skip
 def test_what_each_event_does_to_ten(event: str, left: int) -> None:
     assert here([(WEEK[3], "X1", event, 3)]) == left
@@ -123,6 +123,52 @@ def test_the_animals_of_a_tank_are_those_that_are_left() -> None:
     assert found.column("stocking", "animals")[0] == 6
 
 
+# --- moves and deliveries ---
+
+
+def moved(*events: tuple[Any, ...]) -> Evaluated:
+    """Two tanks of neon tetras, 10 and 7, and one line of others; the fifth of an event is the tank it goes to."""
+    neon = {"species": "Neon tetra", "goods": ""}
+    stock = (
+        neon | {"tank": "Amber 1"},
+        neon | {"tank": "Amber 2", "on_hand": 7, "counted_on": WEEK[1]},
+        {"species": "Ember tetra", "goods": "", "tank": "Amber 2"},
+    )
+    rows = pd.DataFrame(events, columns=["date", "code", "event", "pieces", "to_tank"], dtype=object).astype(str)
+    return shortly(lines_of(stock, None, {"ledger": typed("ledger", rows)}))
+
+
+def test_a_move_splits_and_joins() -> None:
+    """4 of 10 go to the 7; 2 of these 11 come back: 8 and 9, and so it is in the tanks."""
+    found = moved((WEEK[2], "X1", "moved", 4, "Amber 2"), (WEEK[3], "X2", "moved", 2, "Amber 1"))
+    assert found.column("stock", "here") == [8, 9, 10]
+    assert found.column("stocking", "animals")[:2] == [8, 19]
+    assert found.column("stock", "sold_lately") == [0, 0, 0]
+    assert not any(found.column("ledger", "moved_nowhere"))
+
+
+def test_what_came_before_the_count_is_in_it() -> None:
+    assert moved((WEEK[1], "X1", "moved", 4, "Amber 2")).column("stock", "here") == [6, 7, 10]
+
+
+def test_a_move_to_where_no_line_is_is_told() -> None:
+    found = moved(
+        (WEEK[2], "X3", "moved", 4, "Amber 1"), (WEEK[2], "X1", "moved", 1, ""), (WEEK[2], "X1", "sold", 1, "Amber 2")
+    )
+    assert found.column("stock", "here") == [8, 7, 6]
+    assert [bool(text) for text in found.column("ledger", "moved_nowhere")] == [True, True, False]
+
+
+def test_a_delivery_takes_its_number_off_what_is_incoming() -> None:
+    """20 ordered on Tuesday: 12 come on Thursday, 3 of them dead, so 8 are still to come and 19 are here."""
+    events = [(WEEK[0], "X1", "delivered", 5), (WEEK[3], "X1", "delivered", 12), (WEEK[3], "X1", "dead on arrival", 3)]
+    ordered = {"incoming": 20, "ordered_on": WEEK[1], "counted_on": WEEK[0]}
+    found = day_of(events, ordered)
+    assert (found.column("stock", "coming"), found.column("stock", "here")) == ([8], [19])
+    assert day_of([*events, (WEEK[4], "X1", "delivered", 9)], ordered).column("stock", "coming") == [0]
+    assert day_of(events, ordered | {"ordered_on": ""}).column("stock", "coming") == [20]
+
+
 # --- the last thirty days ---
 
 
@@ -154,6 +200,93 @@ def test_never_counted_and_never_sold_is_unknown() -> None:
     )
     assert found.column("stock", "sold_lately") == ["", 0, 0]
     assert found.column("stock", "lost_lately") == ["", 1, 0]
+
+
+# --- money ---
+
+
+def money_of(events: list[tuple[Any, ...]], *stock: dict[str, Any], **more: Any) -> Evaluated:
+    """As day_of, with what one was sold or bought for as the fifth of an event."""
+    rows = pd.DataFrame(events, columns=["date", "code", "event", "pieces", "each"], dtype=object).astype(str)
+    suppliers = [{"supplier": "Near", "settled_to": more.pop("settled_to", "")}, {"supplier": "Far"}]
+    shop = lines_of(stock or ({},), [{"delivery_days": "", "least_order": "", **one} for one in suppliers], {})
+    return shortly(changed(shop, ledger=typed("ledger", rows)))
+
+
+def test_takings_of_a_day() -> None:
+    """3 at the price of 10, 2 of them as a bargain at 7, one comes back at 10: 30 + 14 - 10 = 34 for 4 x 4 = 16."""
+    events = [
+        (WEEK[-1], "X1", "sold", 3, ""),
+        (WEEK[-1], "X1", "sold", 2, 7),
+        (WEEK[-1], "X1", "returned", 1, ""),
+        (WEEK[-1], "X1", "lost", 2, ""),
+        (WEEK[-2], "X1", "sold", 1, ""),
+        (WEEK[-2], "X1", "own use", 1, ""),
+    ]
+    found = money_of(events)
+    told = {key: found.column("takings", key)[:2] for key in ("pieces", "taken", "goods", "left_over", "died_cost")}
+    assert told == {"pieces": [4, 1], "taken": [34, 10], "goods": [16, 4], "left_over": [18, 6], "died_cost": [8, 0]}
+    assert found.column("takings", "weekday")[:2] == ["Mon 5", "Sun 4"]
+    assert found.column("takings_summary", "week") == [44]
+
+
+def test_what_has_no_price_takes_in_nothing_that_is_known() -> None:
+    found = money_of([(WEEK[-1], "X1", "sold", 3, ""), (WEEK[-1], "X1", "sold", 1, 8)], {"price": ""})
+    assert found.column("ledger", "taken") == ["", 8]
+    assert found.column("takings", "taken")[0] == 8
+
+
+def test_the_mean_of_what_was_paid() -> None:
+    """10 at 4 and 30 at 6 are 40 + 180 for 40: 5.50 each, whichever of them are sold; the count's own cost stays 4."""
+    events = [(WEEK[1], "X1", "delivered", 30, 6), (WEEK[2], "X1", "sold", 20, "")]
+    found = money_of(events, {"counted_on": WEEK[0]})
+    assert found.column("stock", "mean_cost") == [5.5]
+    assert found.column("stock", "value_cost") == [110]  # 20 left
+    assert found.column("ledger", "went_cost") == [0, 110]
+    assert money_of(events[:1], {"cost": ""}).column("stock", "mean_cost") == [6]
+    assert money_of([(WEEK[1], "X1", "delivered", 30, "")], {"cost": ""}).column("stock", "mean_cost") == [""]
+    assert money_of(events[1:]).column("stock", "mean_cost") == [4]
+
+
+def test_what_was_dead_on_arrival_is_claimed_until_it_is_settled() -> None:
+    """3 at 4 and 2 at 6 from Near: 24; settled up to the first day, 12 are left. Far delivered another line."""
+    near, far = {"supplier": "Near"}, {"supplier": "Far"}
+    events = [
+        (WEEK[1], "X1", "dead on arrival", 3, ""),
+        (WEEK[2], "X1", "dead on arrival", 2, 6),
+        (WEEK[2], "X1", "lost", 1, ""),
+        (WEEK[2], "X2", "dead on arrival", 1, 5),
+    ]
+    found = money_of(events, near, far)
+    assert (found.column("suppliers", "dead"), found.column("suppliers", "claim")) == ([5, 1], [24, 5])
+    later = money_of(events, near, far, settled_to=WEEK[1])
+    assert (later.column("suppliers", "dead"), later.column("suppliers", "claim")) == ([2, 1], [12, 5])
+    assert [bool(text) for text in money_of(events, near, far, settled_to=WEEK[2]).column("suppliers", "to_claim")] == [
+        False,
+        True,
+    ]
+
+
+def test_losses_by_supplier_and_species() -> None:
+    """Two lines of one species from two suppliers, and one of another species."""
+    neon = {"species": "Neon tetra", "goods": "", "tank": "Amber 1"}
+    stock = (
+        neon | {"supplier": "Near", "on_hand": 20},
+        neon | {"supplier": "Far", "tank": "Amber 2", "on_hand": 10},
+        {"species": "Ember tetra", "goods": "", "tank": "Amber 2", "supplier": "Far", "on_hand": 10},
+    )
+    events = [
+        (WEEK[1], "X1", "lost", 4, ""),
+        (WEEK[1], "X1", "sold", 6, ""),
+        (WEEK[2], "X2", "dead on arrival", 6, ""),
+        (WEEK[3], "X3", "lost", 1, ""),
+    ]
+    found = money_of(events, *stock)
+    # Near: 4 of 20. Far: 6 of 10 and 1 of 10.
+    assert found.column("suppliers", "loss_share") == [pytest.approx(4 / 20), pytest.approx(7 / 20)]
+    # Neon tetras: 10 of 30; ember tetras: 1 of 10.
+    assert found.column("losses", "species")[:3] == ["Neon tetra", "Ember tetra", ""]
+    assert found.column("losses", "loss_share")[:2] == [pytest.approx(1 / 3), pytest.approx(1 / 10)]
 
 
 # --- scanned, merged, brought over ---
@@ -230,7 +363,7 @@ def without_a_ledger(book: Book) -> Book:
     names = {
         name: area
         for name, area in book.names.items()
-        if not name.startswith(("ledger_", "stock_counted_on"))
+        if not name.startswith(("ledger_", "stock_counted_on", "stock_ordered_on"))
     }
     for at, (name, label) in enumerate(answers.items(), far):
         cells |= {(gone.top - 3, at): Raw(label)} | {(row, at): Raw(3.0) for row in range(gone.top, gone.bottom + 1)}

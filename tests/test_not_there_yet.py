@@ -9,9 +9,10 @@ from typing import Any
 
 import pytest
 
+from tests import books
 from tests.needed import as_asked
 from tests.test_candidates import TANK, WATER, cell, kind
-from workbook.build import Built, Plan, read, templates_folder
+from workbook.build import Built, Plan
 from workbook.editions import EDITIONS
 from workbook.sheets.livestock_flags import FLAGS
 from workbook.sheets.matters import MATTERS
@@ -33,8 +34,7 @@ OF_THE_TANK = (
 def room(*stock: dict[str, Any], edition: str = "keeper") -> Built:
     """One tank and who is in it."""
     found = EDITIONS[edition]()
-    blank = "shop-blank" if edition == "shop" else "blank"
-    records = read(templates_folder() / blank, found)
+    records = books.blank(edition)
     records |= {"species": LIBRARY, "tanks": [TANK], "waters": [WATER]}
     if edition == "shop":
         records["stock"] = [
@@ -81,7 +81,7 @@ PLANNED = TANK | {"tank": "To come", "cycled": "no", "standing": "no", "height":
 
 def planned_too(**more: Any) -> Built:
     """The room, and a tank with animals and tasks that does not stand, or does."""
-    records = read(templates_folder() / "blank", EDITIONS["keeper"]())
+    records = books.blank()
     records |= {"species": LIBRARY, "tanks": [TANK, PLANNED | more], "waters": [WATER], "livestock": [HERE]}
     records["livestock"] = [HERE, COMES | {"tank": "To come"}]
     records["maintenance"] = [

@@ -84,7 +84,7 @@ def areas(book: openpyxl.Workbook) -> dict[str, list[tuple[int, int, int, int]]]
 # Looked up on the screen, or line by line the same as another sheet.
 OFF_PAPER = {
     "Start", "Constants", "Sources", "All candidates", "Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank",
-    "Live food by tank", "Doses by tank",
+    "Live food by tank", "Doses by tank", "Plan in detail",
 }  # fmt: skip
 # Days of its newest weeks are printed: fewer than three months of readings.
 NEWEST = {"Log": 92}

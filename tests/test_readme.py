@@ -63,7 +63,7 @@ def test_a_console_block_prints_the_same_in_a_process_of_its_own(folder: Path) -
 
 
 @pytest.mark.parametrize(("command", "wanted"), [
-    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date", "--library", "--follow"}), ("compare", {"--json"}),
+    ("build", {"--output", "--edition", "--units", "--spare-rows", "--plan-date", "--library", "--follow", "--carry-out"}), ("compare", {"--json"}),
     ("merge", {"--output", "--also", "--spare-rows", "--plan-date"}), ("check", {"--json"}),
 ])  # fmt: skip
 def test_every_option_is_in_the_readme_and_has_help(command: str, wanted: set[str]) -> None:

@@ -13,12 +13,12 @@ from typing import Any
 import pytest
 
 from tests import books, office
-from tests.effort import also
+from tests.effort import in_the_end
 from workbook.build import Plan, build, templates_folder
 
 EDITIONS = ["keeper", "shop", "club"]
-# A keeper's room as people get it; of the others a few tanks, with answers in full, and with --thorough all of them.
-FILES = [*EDITIONS, *also("complete shop", "complete club")]
+# A keeper's room as people get it; of the others a few tanks, with answers in full, and with --long all of them.
+FILES = [*EDITIONS, *in_the_end("complete shop", "complete club")]
 TALL = 30  # pixels of a row of two lines
 SIGNS = {"▲ Act": "▲", "◆ Watch": "◆", "○ Note": "○"}
 # Labels under which a tank stands; of two on a sheet the first of these.

@@ -73,7 +73,7 @@ def test_most_formulas_are_shared_and_none_that_looks_at_another_sheet(made: tup
 
 
 @pytest.mark.office
-@pytest.mark.thorough  # in every run tests/test_engines.py opens and reckons such files, and tests/test_checking.py reads one it saved
+@pytest.mark.long  # in every run tests/test_engines.py opens and reckons such files, and tests/test_checking.py reads one it saved
 def test_libreoffice_reckons_and_saves_shared_formulas_as_it_does_others(tmp_path: Path) -> None:
     """Opened as it is by default; reckoned anew from wrong values and saved (tests/test_returning.py: as .ods too)."""
     built, path = make("shop-demo", "us", tmp_path)

@@ -19,9 +19,10 @@ MEND = {"water change": "change more water, or keep fewer", "oxygen": "keep fewe
 
 @remember
 def order(room: Room) -> list[int | None]:
-    """Rows of the library, the best first."""
+    """Rows of the library, the best first; while fewer than three fit, the nearest three in all."""
     ranks = c.rank(room).dropna()
-    rows = sorted(ranks.index, key=lambda row: -ranks[row])[:LINES]
+    fit = int((ranks > 5).sum())  # the steps of what does not fit lie below 3, others at 10 and more
+    rows = sorted(ranks.index, key=lambda row: -ranks[row])[: min(LINES, max(3, fit))]
     return [*rows, *[None] * (LINES - len(rows))]
 
 
@@ -116,6 +117,8 @@ def _company_no(room: Room, row: int) -> list[str]:
         found.append(f"would bite the long fins of {who} (part them)")
     if _hunted(room, row):
         found.append(f"{c.hunted_by(room)[row]} hunts shrimp (a tank without hunters)")
+    if who := c.cracked_by(room)[row]:
+        found.append(f"{who} would eat it whole (a tank without snail eaters)")
     if c.word(room, "eats_shrimp", row) == "yes" and (who := c.hunts_shrimp(room)[row]):
         found.append(f"hunts {who} (a tank without shrimp)")
     return found
@@ -170,7 +173,7 @@ def _mind(room: Room, row: int) -> list[str]:
         found.append(f"temper {_temper(room, row)} beside {c.temper_foe(room)[row]}: watch for chasing, give cover")
     if kind == "shrimp" and hunter and not _hunted(room, row):
         found.append(f"{hunter} takes its young: give moss")
-    if kind == "snail" and hunter:
+    if kind == "snail" and hunter and not c.cracked_by(room)[row]:
         found.append(f"{hunter} eats snails: expect losses")
     if eats == "young" and c.hunts_shrimp(room)[row]:
         found.append(f"takes the young of {c.hunts_shrimp(room)[row]}: give moss")
@@ -234,7 +237,7 @@ def for_it(room: Room, row: int) -> str:
 @words
 def against_it(room: Room, row: int) -> str:
     told = [
-        ("peace", "a rival or relative of a resident, or without snails to eat"), ("size", "of a size that does not suit"),
+        ("peace", "a rival, relative or stranger to who lives there, or no life for it here"), ("size", "of a size that does not suit"),
         ("group", "its best group would crowd the tank"), ("water", "water near the ends of its ranges"),
         ("ease", "demanding"), ("offered", "rarely offered"),
     ]  # fmt: skip

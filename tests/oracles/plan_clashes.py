@@ -49,8 +49,4 @@ def change(room: Room) -> list[str]:
 
 
 def why(room: Room) -> list[str]:
-    return [one.sentence.partition(" → ")[0] if one else "" for one in told(room)]
-
-
-def do(room: Room) -> list[str]:
-    return [one.sentence.partition(" → ")[2] if one and one.is_new else "" for one in told(room)]
+    return [(one.sentence if one.is_new else one.sentence.partition(" → ")[0]) if one else "" for one in told(room)]

@@ -34,18 +34,36 @@ def _over(room: Room, tank: int) -> list[str]:
     return found
 
 
-def against(room: Room) -> list[str]:
+def _shares_none(room: Room, *, now: bool) -> list[str]:
+    """Of what nothing suits all then; as it is now, or not."""
     then, found = planned.room_then(room), []
     for tank in range(len(planned.touched(room))):
         told = []
         for key, word in WATERS:
             width = getattr(overlap_detail, f"{key}_width")
-            if _number(list(width(then))[tank]) < 0:
-                as_now = _number(planned.of_own(room, width)[tank]) < 0
-                told.append(f"no {word} suits all" + (" (as now)" if as_now else ""))
+            is_now = _number(planned.of_own(room, width)[tank]) < 0
+            if _number(list(width(then))[tank]) < 0 and is_now is now:
+                told.append(word)
+        found.append(", ".join(told))
+    return [*found, *[""] * (planned.TOUCHED - len(found))]
+
+
+def no_more(room: Room) -> list[str]:
+    return _shares_none(room, now=False)
+
+
+def still_none(room: Room) -> list[str]:
+    return _shares_none(room, now=True)
+
+
+def against(room: Room) -> list[str]:
+    found = []
+    for tank in range(len(planned.touched(room))):
+        told = [f"no shared {words}"] if (words := no_more(room)[tank]) else []
         told += _over(room, tank)
         if many := int(new_here(room)[tank]):
             told.append(f"{many} new clash" + ("es" if many > 1 else ""))
+        told += [f"still no shared {words}"] if (words := still_none(room)[tank]) else []
         found.append("; ".join(told))
     return [*found, *[""] * (planned.TOUCHED - len(found))]
 

@@ -68,9 +68,7 @@ def outside_then(room: Room) -> list[str]:
 
 def outside_now(room: Room) -> list[str]:
     words = list(livestock.outside(room))
-    return [
-        "" if at != at or not _lives(room, int(at) - 1) else words[int(at) - 1] for at in base_row(room)
-    ]
+    return ["" if at != at or not _lives(room, int(at) - 1) else words[int(at) - 1] for at in base_row(room)]
 
 
 def _sentences(room: Room, of: Room) -> dict[str, list[str]]:
@@ -89,11 +87,7 @@ def new_company(room: Room) -> list[str]:
     then, now = _sentences(room, planned.room_then(room)), _sentences(room, room)
     found = []
     for row, at in enumerate(base_row(room)):
-        told = [
-            then[key][row]
-            for key in BY_LEVEL
-            if then[key][row] and (at != at or not now[key][int(at) - 1])
-        ]
+        told = [then[key][row] for key in BY_LEVEL if then[key][row] and (at != at or not now[key][int(at) - 1])]
         found.append("¦".join(told))
     return found
 

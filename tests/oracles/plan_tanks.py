@@ -2,8 +2,6 @@
 
 import math
 
-import pandas as pd
-
 from tests.oracles import planned
 from tests.oracles.tools import Room, rows_of
 

@@ -17,7 +17,9 @@ def _told(room: Room, key: str, ends: list[list[Any]]) -> list[str]:
     for tank in range(len(planned.touched(room))):
         low, low_by, high, high_by = (end[tank] for end in ends)
         parts = [
-            f"{said(float(value), 1)}{UNITS[key]} ({who})" for value, who in ((low, low_by), (high, high_by)) if _number(value)
+            f"{said(float(value), 1)}{UNITS[key]} ({who})"
+            for value, who in ((low, low_by), (high, high_by))
+            if _number(value)
         ]
         found.append(" to ".join(parts) or "not known")
     return [*found, *[""] * (planned.TOUCHED - len(found))]

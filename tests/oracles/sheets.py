@@ -21,17 +21,17 @@ DETAILS = ("Stocking", "Overlap", "Tankmates", "Comfort", "Food by tank", "Live 
 KEEPER = {
     "answer": ("Attention", "Room", "Tank", "Water changes"),
     "input": LISTS,
-    "choice": ("Candidates",),
-    "printable": ("This week", "Cards", "Care card"),
-    "reference": ("Power cut", "Dosing", "Task list", "Constants", "How this workbook thinks", "Sources"),
-    "detail": (*DETAILS, "All candidates"),
+    "choice": ("Candidates", "Plan"),
+    "printable": ("This week", "Cards"),
+    "reference": ("Care card", "Power cut", "Dosing", "Task list", "Constants", "How this workbook thinks", "Sources"),
+    "detail": (*DETAILS, "Plan in detail", "All candidates"),
 }
 LABELS = ("Labels", "Labels A4 24", "Labels A4 8", "Labels Letter 30", "Labels Letter 10")
 SHEETS = {
     "keeper": KEEPER,
     "shop": KEEPER
     | {
-        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Livestock"),
+        "answer": (*KEEPER["answer"], "Room left", "Room by line", "Takings", "Livestock"),
         "input": ("Stock list", "Sales and losses", "Suppliers", *(title for title in LISTS if title != "Livestock")),
         "choice": ("For a buyer",),
         "printable": ("Order", *LABELS, *KEEPER["printable"]),
@@ -42,6 +42,7 @@ SHEETS = {
         "guide": ("Guidance",),
         "input": (*LISTS, "Proposals"),
         "choice": ("Candidates", "Compatibility"),
+        "detail": (*DETAILS, "All candidates"),
     },
 }
 

@@ -263,6 +263,8 @@ def _pair(column: Callable[[Room], pd.Series], sign: int) -> tuple[Callable[[Roo
 
 
 mouthful_max, mouthful_who = _pair(residents.gape, -1)
+snail_gape_max, cracks_who = _pair(residents.snail_gape, -1)
+bold_max, bold_who = _pair(residents.bold_length, -1)
 victim_min, victim_who = _pair(residents.prey_length, 1)
 temper_max, temper_who = _pair(residents.temper, -1)
 temper_min, gentle_who = _pair(residents.temper, 1)
@@ -331,6 +333,12 @@ def usual_current(room: Room) -> pd.Series:
 def from_lakes(room: Room) -> pd.Series:
     lakes = residents.stays(room) & (residents.said(room, "home") == "rift lakes")
     return one(float(lakes.sum()) if _chosen(room) else math.nan)
+
+
+@remember
+def livebearers(room: Room) -> pd.Series:
+    bearers = residents.stays(room) & (residents.said(room, "spawning") == "livebearer")
+    return one(float(bearers.sum()) if _chosen(room) else math.nan)
 
 
 MERITS = (

@@ -77,10 +77,11 @@ def counted(room: Room) -> pd.Series:
 @remember
 def since_then(room: Room) -> pd.Series:
     """What came less what went on later days than that of the count."""
-    changes = ledger.change(room)
-    found = []
-    for story, day in zip(stories(room), counted_last(room), strict=True):
-        found.append(math.fsum(changes[e["row"]] for e in story if day is pd.NaT or e["day"] > day))
+    changes, towards, found = ledger.change(room), ledger.destinations(room), []
+    for line, (story, day) in enumerate(zip(stories(room), counted_last(room), strict=True)):
+        later = [changes[e["row"]] for e in story if day is pd.NaT or e["day"] > day]
+        moved = [e for e in ledger.happened(room) if towards[e["row"]] == line]
+        found.append(math.fsum(later) + sum(e["pieces"] for e in moved if day is pd.NaT or e["day"] > day))
     return _of_coded(room, found)
 
 
@@ -102,6 +103,53 @@ def promised(room: Room) -> pd.Series:
         more = sum(e["pieces"] for e in later if e["event"] == "reserved")
         less = sum(e["pieces"] for e in later if e["event"] == "reservation ended")
         found.append(typed + more - less)
+    return _of_coded(room, found)
+
+
+@remember
+def coming(room: Room) -> pd.Series:
+    """What is delivered from the day of the order on is awaited no more."""
+    found = []
+    for story, ordered, typed in zip(stories(room), _typed(room, "ordered_on"), _typed(room, "incoming"), strict=True):
+        here_now = sum(e["pieces"] for e in story if e["event"] == "delivered" and e["day"] >= ordered)
+        found.append(typed if ordered is pd.NaT or typed != typed else max(0.0, typed - here_now))
+    return _of_coded(room, found)
+
+
+# --- what it cost ---
+
+
+@remember
+def deliveries(room: Room) -> list[list[tuple[float, float]]]:
+    """Of each line pieces and money of what came after the day of its typed count, where the cost is known."""
+    found = []
+    for story, day in zip(stories(room), _typed(room, "counted_on"), strict=True):
+        came = [e for e in story if e["event"] == "delivered" and (day is pd.NaT or e["day"] > day)]
+        priced = [(e["pieces"], e["pieces"] * ledger.each(room, e)) for e in came]
+        found.append([(pieces, money) for pieces, money in priced if money == money and pieces])
+    return found
+
+
+def bought(room: Room) -> pd.Series:
+    return _of_coded(room, (math.fsum(pieces for pieces, _ in those) for those in deliveries(room)))
+
+
+def paid(room: Room) -> pd.Series:
+    return _of_coded(room, (math.fsum(money for _, money in those) for those in deliveries(room)))
+
+
+@remember
+def mean_cost(room: Room) -> pd.Series:
+    """All money over all pieces: those counted at their cost, those delivered since at what was paid."""
+    found = []
+    for those, cost, counted_then in zip(deliveries(room), _typed(room, "cost"), _typed(room, "on_hand"), strict=True):
+        if not those:
+            found.append(cost)
+            continue
+        first = (max(0.0, counted_then), max(0.0, counted_then) * cost)
+        known = [first] if first[1] == first[1] else []
+        pieces, money = (math.fsum(column) for column in zip(*known, *those, strict=True))
+        found.append(money / pieces)
     return _of_coded(room, found)
 
 

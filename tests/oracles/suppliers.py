@@ -3,7 +3,7 @@
 import numpy as np
 import pandas as pd
 
-from tests.oracles import stock
+from tests.oracles import ledger, stock
 from tests.oracles.tools import blank, folded, remember
 
 
@@ -29,6 +29,57 @@ def lines_to_order(room):
 @remember
 def order_value(room):
     return _of_each(room, stock.order_cost(room))
+
+
+@remember
+def sold_lately(room):
+    return _of_each(room, stock.sold_lately(room))
+
+
+@remember
+def lost_lately(room):
+    return _of_each(room, stock.lost_lately(room))
+
+
+@remember
+def here(room):
+    return _of_each(room, stock.here(room))
+
+
+@remember
+def loss_share(room):
+    total = lost_lately(room) + sold_lately(room) + here(room)
+    return lost_lately(room) / total.where(total > 0)
+
+
+def _unsettled(room, values):
+    """Over the events of each supplier's lines that are later than what is settled; the first of a name has them."""
+    names = folded(room.suppliers["supplier"])
+    whose = folded(room.stock["supplier"])
+    found = []
+    for row, (name, settled) in enumerate(zip(names, room.suppliers["settled_to"].tolist(), strict=True)):
+        first = name != "" and names.index(name) == row
+
+        def counts(event, name=name, settled=settled, first=first):
+            later = settled is pd.NaT or event["day"] > settled
+            return first and whose[event["line"]] == name and later
+
+        found.append(ledger.sum_of(room, values, counts) if name else np.nan)
+    return pd.Series(found, dtype=float)
+
+
+@remember
+def dead(room):
+    return _unsettled(room, ledger.dead(room))
+
+
+@remember
+def claim(room):
+    return _unsettled(room, ledger.claim(room))
+
+
+def to_claim(room):
+    return dead(room) > 0
 
 
 def small_order(room):

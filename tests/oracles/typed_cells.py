@@ -278,7 +278,7 @@ RULES = {
         "one of plant|food|dry goods": "goods_kind",
         "in tanks": "tank",
         "whole 0..1000000": "on_hand reserved label minimum order_up_to incoming sold lost males females",
-        "day": "counted_on quarantine_until measured_on came_in incoming_on",
+        "day": "counted_on quarantine_until measured_on came_in ordered_on incoming_on",
         "0..1000000 currency": "cost price",
         "in suppliers": "supplier",
         "0.1..200 cm": "length_now",
@@ -287,7 +287,8 @@ RULES = {
     "ledger": {
         "day": "date",
         "in stock": "code",
-        "one of sold|lost|dead on arrival|delivered|returned|own use|counted|reserved|reservation ended": "event",
+        "in tanks": "to_tank",
+        "one of sold|lost|dead on arrival|delivered|returned|own use|moved|counted|reserved|reservation ended": "event",
         "whole 0..1000000": "pieces",
         "0..1000000 currency": "each",
         "words": "who ledger_note",
@@ -296,6 +297,7 @@ RULES = {
         "name": "supplier",
         "whole 0..365 day": "delivery_days",
         "0..1000000 currency": "least_order",
+        "day": "settled_to",
         "words": "supplier_note",
     },
     "question": {
@@ -313,6 +315,26 @@ RULES = {
     },
     "compared": {
         "in species by compared_summary": "species",
+    },
+    "plan_lines": {
+        "one of add|take out|move": "do",
+        "whole 1..10000": "number",
+        "in species": "species",
+        "in tanks": "from_tank to_tank",
+        "day": "on_day",
+        "one of yes": "done",
+    },
+    "plan_values": {
+        "in tanks": "tank",
+        "one of box|cylinder|half cylinder|quarter cylinder|hexagon|octagon|trapezoid|bow front": "shape",
+        "in waters": "water",
+        "0..40 degC": "temperature",
+        "2..1000 cm": "length width",
+        "2..500 cm": "height",
+        "0.01..1": "change_share",
+        "0.25..365 day": "change_interval",
+        "0..100000 L/h": "filter_flow",
+        "one of yes": "done",
     },
     "proposals": {
         "name": "proposed",

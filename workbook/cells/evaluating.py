@@ -90,14 +90,22 @@ class Plain:
     """Formulas with addresses for names: ironcalc looks a name up along a list, an address at once."""
 
     def __init__(self, names: dict[str, tuple[str, int, int, int, int]], plan_date: datetime.date) -> None:
-        self.areas = {name: _area(*place) for name, place in names.items()}
+        self.names = names
+        self.areas: dict[str, str] = {}  # of those that were met
         self.today = str(serial(plan_date))
 
     def __call__(self, text: str) -> str:
         """The same formula; TODAY stands for the plan date. Words in quotes stay as they are."""
         parts = text.replace("TODAY()", self.today).split('"')
-        parts[::2] = [WORD.sub(lambda m: self.areas.get(m[0], m[0]), part) for part in parts[::2]]
+        parts[::2] = [WORD.sub(self._area_for, part) for part in parts[::2]]
         return '"'.join(parts)
+
+    def _area_for(self, word: re.Match[str]) -> str:
+        found = self.areas.get(word[0])
+        if found is None:
+            place = self.names.get(word[0])
+            found = self.areas[word[0]] = _area(*place) if place else word[0]
+        return found
 
 
 def _area(sheet: str, top: int, left: int, bottom: int, right: int) -> str:

@@ -10,7 +10,7 @@ from workbook.cells.pages import Records
 from workbook.cells.placing import Placing, workings_of
 from workbook.cells.slots import Placed
 from workbook.copies import conflicts
-from workbook.copies.carrying_out import carried_out
+from workbook.copies.carrying_out import with_plan_done
 from workbook.copies.content import AddedSheet, Content, Entry
 from workbook.copies.deciding import settle
 from workbook.copies.following import followed
@@ -309,7 +309,7 @@ def rebuild(
         raise BadInputError([Finding(source.name, None, "", f"a workbook of the edition {content.edition}", edition)])
     tables = edition_for(content.edition, content.tables).tables
     content, told = followed(content, tables, follow=plan.follow)
-    content, planned = carried_out(content, plan.plan_date, carry_out=plan.carry_out)
+    content, planned = with_plan_done(content, plan.plan_date, carry_out=plan.carry_out)
     told += planned
     plan = replace(plan, units=units or content.units)
     if plan.library:

@@ -17,10 +17,13 @@ GOES_ALONG, SIZES, COUNTED = (
 )
 
 
-def carried_out(content: Content, today: datetime.date, *, carry_out: bool) -> tuple[Content, list[str]]:
+def with_plan_done(content: Content, today: datetime.date, *, carry_out: bool) -> tuple[Content, list[str]]:
     """The content with the lines that are marked done carried out, or as it is with an offer to; what is told."""
     done = [
-        entry for table in (LINES, OTHER_TANKS) for entry in content.tables.get(table, ()) if _says(entry, "done", "yes")
+        entry
+        for table in (LINES, OTHER_TANKS)
+        for entry in content.tables.get(table, ())
+        if _says(entry, "done", "yes")
     ]
     if not carry_out:
         many = "1 line is" if len(done) == 1 else f"{len(done)} lines are"
@@ -91,7 +94,9 @@ class _Room:
         if goal:
             day = values.get("on_day")
             for group, number in taken:
-                self._put(group, number, (goal, species, source or ""), day if isinstance(day, datetime.date) else self.today)
+                self._put(
+                    group, number, (goal, species, source or ""), day if isinstance(day, datetime.date) else self.today
+                )
         self.said.append("Plan: " + self._told(do, many, species, (source or "", goal or "")))
         return replace(entry, values={})
 
@@ -134,7 +139,10 @@ class _Room:
         found = 0
         for row in self.content.tables.get("log", ()):
             day = row.values.get("date")
-            same = (folded(row.values.get("tank")), folded(row.values.get("species"))) == (folded(tank), folded(species))
+            same = (folded(row.values.get("tank")), folded(row.values.get("species"))) == (
+                folded(tank),
+                folded(species),
+            )
             if same and isinstance(day, datetime.date) and counted < day <= self.today:
                 found += _number(row, "arrivals") - _number(row, "losses")
         return found
@@ -150,7 +158,9 @@ class _Room:
                 group = self.groups[at]
                 left = _number(group, "animals") - number
                 # With arrivals of the Log there are more than were counted: that is a count of today.
-                now: dict[str, Value] = {"animals": left} if left >= 0 else {"animals": living - number, "counted_on": self.today}
+                now: dict[str, Value] = (
+                    {"animals": left} if left >= 0 else {"animals": living - number, "counted_on": self.today}
+                )
                 self.groups[at] = replace(group, values=group.values | now)
                 found.append((group, number))
                 many -= number

@@ -212,8 +212,10 @@ class _Reader:
         return tuple(row.entry() for row in self._rows())
 
     def _rows(self) -> Iterator[Row]:
+        # Below a table of so many lines another may stand; below a list people may have gone on.
+        end = self.located.last_row if self.table.lines else max(self.grid.rows, default=0)
         for at, cells in self.grid.rows.items():
-            if at < self.located.first_row:
+            if not self.located.first_row <= at <= end:
                 continue
             row = Row()
             for key, column in self.located.typed.items():

@@ -19,6 +19,22 @@ def nitrate_carried(target: str, source: str, share: str) -> str:
 
 
 @equation
+def rise_taken(rise: str, uptake: str, days: str, carried: str) -> str:
+    """Share of the rise that the planned changes carry which is taken already, with what plants take counted off.
+
+    full = (d - u * t / 7) / carried
+
+    rise [mg/L]: d, rise of nitrate between two changes before plants take any
+    uptake [mg/L]: u, what plants take in a week, as nitrate
+    days [day]: t, between two changes
+    carried [mg/L]: rise at which the level before a change settles at the target, above 0
+    returns [1]: 1 at the limit; below 0 where plants take more than comes
+    source: mass_balance
+    """
+    return f"({rise}-{uptake}*{days}/7)/{carried}"
+
+
+@equation
 def draw_carried(
     saturation: str,
     volume: str,

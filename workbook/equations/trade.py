@@ -46,6 +46,22 @@ def value(pieces: str, each: str) -> str:
 
 
 @equation
+def mean_cost(pieces: str, cost: str, bought: str, paid: str) -> str:
+    """What a piece has cost in the mean: those counted at their cost, and all that came since at what was paid.
+
+    mean = (n * cost + paid) / (n + bought)
+
+    pieces [1]: counted
+    cost [currency]: of one of them
+    bought [1]: delivered since then; with those counted above 0
+    paid [currency]: for all of these
+    returns [currency]: of one, whichever of them is sold
+    source: common_practice, weighted mean cost of a period
+    """
+    return f"({pieces}*{cost}+{paid})/({pieces}+{bought})"
+
+
+@equation
 def rate_of_sale(sold: str, days: str = "{const.sale_window}") -> str:
     """Pieces sold in a mean day.
 

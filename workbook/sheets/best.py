@@ -94,6 +94,7 @@ SAID = (
         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
         ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
         ('AND({kind}="shrimp",SUM({sought.hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('{cracked_by}<>""', '{cracked_by}&" would eat it whole (a tank without snail eaters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
     ),
     said(
@@ -135,7 +136,7 @@ SAID = (
             'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.hunters})=0)',
             '{hunted_by}&" takes its young: give moss"',
         ),
-        ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
+        ('AND({kind}="snail",{hunted_by}<>"",{cracked_by}="")', '{hunted_by}&" eats snails: expect losses"'),
         ('AND({eats_shrimp}="young",{hunts_shrimp}<>"")', '"takes the young of "&{hunts_shrimp}&": give moss"'),
         ('{hunts_snails}<>""', '"eats "&{hunts_snails}&": expect losses"'),
         ('{sought.care}<>""', '"see above: mind first"'),
@@ -196,8 +197,14 @@ BEST = Table(
         Computed(
             "score",
             "Order",
-            logic('IF({line}>COUNT({candidates.rank[]}),"",LARGE({candidates.rank[]},{line}))', "1", copes=True),
+            logic(
+                'IF({line}>MIN(COUNT({candidates.rank[]}),MAX(1+2,{fitting})),"",LARGE({candidates.rank[]},{line}))',
+                "1",
+                copes=True,
+                fitting='COUNTIFS({candidates.rank[]},">5")',
+            ),
             look=HIDDEN,
+            help="Of what does not fit at most the nearest three, and only while fewer than three fit.",
         ),
         Computed(
             "found",
@@ -223,6 +230,7 @@ BEST = Table(
                 "hunted_by",
                 "hunts_shrimp",
                 "hunts_snails",
+                "cracked_by",
             )
         ),
         *(of_row(f"{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "width")),

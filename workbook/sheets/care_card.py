@@ -226,7 +226,7 @@ ALWAYS = Table(
 
 SHEET = Sheet(
     "Care card",
-    role="printable",
+    role="reference",
     portrait=True,
     forms=(CHOICE,),
     frozen_columns=0,

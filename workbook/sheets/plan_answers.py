@@ -1,12 +1,13 @@
-"""What a plan makes of each tank that it touches, before and after side by side, and what comes to speak against it."""
+"""What a plan makes of each tank that it touches, now and then side by side, and what comes to speak against it."""
 
+from workbook.equations import headroom, nitrogen
 from workbook.sheets.fullest import MEASURES
 from workbook.sheets.parameters import KEYS, PARAMETERS, Parameter
 from workbook.tables import Computed, Look, Pulled, Table, logic, pulled, row, text
 from workbook.tables.columns import Column
 from workbook.tables.completing import ARROW, SEPARATOR
 from workbook.tables.formula import Formula, filled
-from workbook.tables.idioms import joined, piece, pieces
+from workbook.tables.idioms import joined, only_if, piece, pieces
 from workbook.tables.template import here, quoted, said
 
 CLASHES_TOLD = 14
@@ -28,7 +29,7 @@ def both(key: str, of: str, label: str, look: Look) -> tuple[Pulled, Pulled]:
     """What a column of the living room says of the tank, and what the plan makes of it."""
     return (
         Pulled(f"{key}_now", via="own_row", of=of, label=label, look=look),
-        Pulled(f"{key}_then", via="plan_tanks", of=f"plan_{of}", label="then", look=look),
+        Pulled(f"{key}_then", via="plan_tanks", of=f"plan_{of}", label="", look=look),
     )
 
 
@@ -50,13 +51,14 @@ OVER = tuple(
     )
     for key, label in MEASURES
 )
-NONE_SHARED = tuple(
-    (
-        p.filled("SUM({*_width})<0"),
-        p.filled('{none}&IF(SUM({*_width_now})<0," (as now)","")', none=quoted(f"no {p.word} suits all")),
-    )
-    for p in PARAMETERS
-)
+
+
+def shares_none(key: str, label: str, now: str) -> Computed:
+    """The parameters in which nothing suits all who would live there."""
+    test = filled("AND(SUM({*_width})<0,{now})", now=now, each="*")
+    parts = ((p.filled(test), quoted(p.word)) for p in PARAMETERS)
+    return Computed(key, label, joined(*parts, between=", "), kind=text(), look=WORDS)
+
 
 FULL = Table(
     "plan_full",
@@ -96,22 +98,66 @@ FULL = Table(
         Computed(
             "new_here",
             "Clashes that come",
-            logic(
-                "SUMIFS({plan_livestock.new_count[]},{plan_livestock.tank_row[]},{line})", "1", needs=("tank",)
-            ),
+            logic("SUMIFS({plan_livestock.new_count[]},{plan_livestock.tank_row[]},{line})", "1", needs=("tank",)),
             look=COUNT,
         ),
+        shares_none("no_more", "Shares no more", "SUM({*_width_now})>=0"),
+        shares_none("still_none", "Shares none, as now", "SUM({*_width_now})<0"),
         Computed(
             "against",
             "What speaks against it",
             joined(
-                *NONE_SHARED,
+                ('{no_more}<>""', '"no shared "&{no_more}'),
                 *OVER,
                 ("SUM({new_here})>0", '{new_here}&IF({new_here}=1," new clash"," new clashes")'),
+                ('{still_none}<>""', '"still no shared "&{still_none}'),
             ),
             kind=text(),
             look=WORDS,
         ),
+    ),
+)
+
+# What tells how many animals more or fewer a tank would carry; a line of the plan reads it.
+RISE = nitrogen.nitrate_rise(
+    ammonia="{ammonia}",
+    days="{change_interval}",
+    volume="{net_volume}",
+    yield_="{yield_used}",
+)
+CARRIED = headroom.nitrate_carried(
+    target="{settings.nitrate_target}",
+    source="{water_nitrate}",
+    share="{change_share}",
+)
+PART = Look(working=True, show="0.000")
+CARRIES = Table(
+    "plan_room",
+    title="What each tank would carry",
+    rows_of="plan_tanks",
+    listed=False,
+    row_name=("tank",),
+    purpose="",
+    columns=(
+        Pulled("tank", via="plan_tanks", look=WORDS),
+        *(
+            Pulled(key, via="plan_tanks", of=f"plan_stocking.{key}", look=PART)
+            for key in ("ammonia", "change_interval", "net_volume", "yield_used", "water_nitrate", "change_share")
+        ),
+        Pulled("uptake", via="plan_tanks", of="plan_stocking.uptake", look=PART),
+        Computed("rise", "Nitrate rise before plants", RISE, look=PART),
+        Computed("carried", "Rise that the changes carry", CARRIED, look=PART),
+        Computed(
+            "nitrogen_full",
+            "Share of it taken",
+            only_if(
+                "{carried}>0",
+                headroom.rise_taken(rise="{rise}", uptake="{uptake}", days="{change_interval}", carried="{carried}"),
+            ),
+            look=PART,
+            help="Below nothing where plants take more than comes.",
+        ),
+        Computed("nitrogen_gross", "The same before plants", logic("{rise}/{carried}", "1"), look=PART),
     ),
 )
 
@@ -171,7 +217,9 @@ WATER = tuple(
             *THE_TANK,
             *(one for p, spans in zip(some, ((3, 6), (4, 6)), strict=True) for one in water(p, spans)),
             *(
-                Pulled(f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show))
+                Pulled(
+                    f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show)
+                )
                 for p in some
                 for key in (p.key,)
                 for what in ("low", "high", "low_by", "high_by")
@@ -199,11 +247,17 @@ CLASHES = Table(
         Computed("change", "", logic('IF({is_new}=1,"comes","ceases")', needs=("is_new",)), kind=text(), look=words()),
         Pulled("tank", via="group", label="Tank", look=Look(style="page text", span=2)),
         Pulled("who", via="group", of="species", label="Who", look=Look(style="page strong", span=1)),
-        Computed("why", "Why", logic("LEFT({sentence},SEARCH({arrow},{sentence})-1)", arrow=quoted(ARROW)),
-                 kind=text(), look=words(9)),
-        Computed("do", "What helps", logic('IF({is_new}=1,{remedy},"")', needs=("is_new", "sentence"),
-                 remedy=filled("MID({sentence},SEARCH({arrow},{sentence})+LEN({arrow}),400)", arrow=quoted(ARROW), sentence="{sentence}")),
-                 kind=text(), look=words(8)),
+        Computed(
+            "why",
+            "Why, and what helps",
+            logic(
+                "IF({is_new}=1,{sentence},LEFT({sentence},SEARCH({arrow},{sentence})-1))",
+                needs=("is_new", "sentence"),
+                arrow=quoted(ARROW),
+            ),
+            kind=text(),
+            look=words(17),
+        ),
         Computed(
             "group",
             "Its row",

@@ -1,17 +1,33 @@
 """What people type of a plan: animals that come, go or move, and a tank with other values."""
 
+from workbook.equations import headroom
 from workbook.sheets.tank_shapes import SHAPES
-from workbook.tables import Computed, Look, Table, Typed, choice, count, date, link, logic, number, text
+from workbook.tables import (
+    Computed,
+    Look,
+    Pulled,
+    Table,
+    Typed,
+    choice,
+    count,
+    date,
+    link,
+    logic,
+    number,
+    pulled,
+    row,
+    text,
+)
 from workbook.tables.columns import Column
-from workbook.tables.completing import SEPARATOR
 from workbook.tables.formula import filled
-from workbook.tables.idioms import in_rows_with, joined, pieces
+from workbook.tables.idioms import in_rows_with, joined
+from workbook.tables.template import here, quoted
 
 LINES, OTHER_TANKS = 12, 2
 DOING = ("add", "take out", "move")
 WHAT = Look("What is to be done", 9)
 COUNT, HIDDEN = Look(working=True, show="0"), Look(working=True, show="0.000000")
-WORDS = Look(working=True, width=18)
+WORDS, PART = Look(working=True, width=18), Look(working=True, show="0.00%")
 OTHER = Look("Only what is to be other than on Tanks", 9, "0.0")
 
 
@@ -36,9 +52,7 @@ RECKONED: tuple[Column, ...] = (
     Computed(
         "begun",
         "Begun",
-        logic(
-            'IF(AND({do}="",{species}="",{from_tank}="",{to_tank}="",COUNT({number})=0),"",1)', "1", copes=True
-        ),
+        logic('IF(AND({do}="",{species}="",{from_tank}="",{to_tank}="",COUNT({number})=0),"",1)', "1", copes=True),
         look=COUNT,
     ),
     Computed(
@@ -47,7 +61,9 @@ RECKONED: tuple[Column, ...] = (
         logic('IF(OR({do}="take out",{do}="move"),1,0)', "1", needs=("do",)),
         look=COUNT,
     ),
-    Computed("to_there", "Comes to a tank", logic('IF(OR({do}="add",{do}="move"),1,0)', "1", needs=("do",)), look=COUNT),
+    Computed(
+        "to_there", "Comes to a tank", logic('IF(OR({do}="add",{do}="move"),1,0)', "1", needs=("do",)), look=COUNT
+    ),
     Computed(
         "from_row",
         "Row of the tank it leaves",
@@ -60,9 +76,7 @@ RECKONED: tuple[Column, ...] = (
         logic('IF(SUM({to_there})=1,{to_tank_row},"")', "1", copes=True),
         look=COUNT,
     ),
-    Computed(
-        "from_pair", "Tank it leaves, and species", logic("{from_row}+{species_row}/10^6", "1"), look=HIDDEN
-    ),
+    Computed("from_pair", "Tank it leaves, and species", logic("{from_row}+{species_row}/10^6", "1"), look=HIDDEN),
     Computed("to_pair", "Tank it comes to, and species", logic("{to_row}+{species_row}/10^6", "1"), look=HIDDEN),
     Computed(
         "moved_pair",
@@ -118,18 +132,110 @@ LINES_TYPED: tuple[Column, ...] = (
 )
 
 HAS_PLACE = "ISNUMBER(MATCH({row},{plan_tanks.own_row[]},0))"
-ARRIVAL = "INDEX({plan_livestock.new[]},ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]})+{line})"
 SAYS = Computed(
     "says",
     "Can it be done",
     logic(
-        'IF({lacks}<>"","still lacks "&{lacks},IF(SUM({short})>0,"◆ only "&MAX(0,{there})&" are there",'
-        'IF(SUM({without_place})>0,"◆ a seventh tank: the plan reckons with six",'
-        'IF(SUM({clashes})>0,"◆ "&{clashes}&IF({clashes}=1," clash"," clashes")&" of its own, below","can be done"))))',
+        '_xlfn.IFS({lacks}<>"","still lacks "&{lacks},SUM({short})>0,"◆ only "&MAX(0,{there})&" are there",'
+        'SUM({without_place})>0,{seventh},SUM({clashes})>0,"◆ clashes of its own, below: "&{clashes},'
+        'AND({limit}<>"",SUM({most})=0),"◆ none, by "&{limit},'
+        'AND({limit}<>"",SUM({most})<SUM({counted})),"◆ at most "&{most}&", by "&{limit},'
+        'SUM({in_tank})>0,"◆ clashes in its tank, below: "&{in_tank},1=1,"can be done")',
         needs=("begun",),
+        seventh=quoted("◆ a seventh tank: the plan reckons with six"),
     ),
     kind=text(),
-    look=Look(style="page text", span=14),
+    look=Look(style="page text", span=6),
+)
+TO_TYPE = Computed(
+    "to_type",
+    "What to type once it is done",
+    logic(
+        'IF({lacks}="","Livestock: "&{less}&IF({both}," and ","")&{more},"")',
+        needs=("begun",),
+        less=filled(
+            'IF({there_from}=1,{from_tank}&" down to "&MAX(0,SUM({there})-SUM({counted})),"")',
+            there_from="SUM({from_there})",
+        ),
+        both="SUM({from_there})+SUM({to_there})=2",
+        more='IF(SUM({to_there})=1,"a row in "&{to_tank}&" with "&SUM({counted}),"")',
+    ),
+    kind=text(),
+    look=Look(style="page text", span=8),
+)
+# What counts as no limit.
+NO_LIMIT = "10^6"
+RAISED = (("nitrogen", "water change"), ("oxygen", "oxygen"), ("bottom", "bottom room"))
+
+
+def most_by(measure: str, label: str) -> tuple[Column, ...]:
+    """The share of a limit that each animal of the line takes, and how many the tank carries by it."""
+    each, full = here(f"{measure}_each"), here(f"{measure}_full")
+    left = headroom.animals_left(full=full, each=each)
+    return (
+        Computed(
+            f"most_{measure}",
+            f"At most, by {label}",
+            logic(
+                "IF({by_one}>0,ROUNDDOWN(MIN({no_limit},MAX(0,ROUND({counted}+{left},6))),0),{no_limit})",
+                "1",
+                needs=("counted", f"{measure}_each", f"{measure}_full"),
+                by_one=each,
+                left=left,
+                no_limit=NO_LIMIT,
+            ),
+            look=COUNT,
+        ),
+    )
+
+
+MOST: tuple[Column, ...] = (
+    Computed(
+        "group",
+        "Row of what it brings",
+        logic('IF({to_row}="","",ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]})+{line})', "1", copes=True),
+        kind=row("plan_livestock"),
+        look=COUNT,
+    ),
+    *pulled("group", "living", "oxygen_draw", "nitrogen", "bottom_wanted"),
+    Pulled("goal", via="group", of="tank_row"),
+    Pulled("nitrogen_full", via="goal", of="plan_room.nitrogen_full"),
+    Pulled("nitrogen_gross", via="goal", of="plan_room.nitrogen_gross"),
+    Pulled("oxygen_full", via="goal", of="plan_stocking.oxygen_share"),
+    Pulled("bottom_full", via="goal", of="plan_stocking.bottom_share"),
+    Pulled("all_nitrogen", via="goal", of="plan_stocking.nitrogen"),
+    Pulled("draw", via="goal", of="plan_stocking.draw"),
+    Pulled("bacteria_draw", via="goal", of="plan_stocking.bacteria_draw"),
+    Pulled("plan_area", via="goal"),
+    Pulled("in_tank", via="goal", of="plan_full.new_here"),
+    Computed("part", "Its part of the nitrogen", logic("{nitrogen}/{all_nitrogen}", "1"), look=PART),
+    Computed("nitrogen_each", "Of the water change, each", logic("{part}*{nitrogen_gross}/{living}", "1"), look=PART),
+    Computed(
+        "oxygen_each",
+        "Of the oxygen, each",
+        logic("({oxygen_draw}+{bacteria_draw}*{part})/{draw}*{oxygen_full}/{living}", "1"),
+        look=PART,
+    ),
+    Computed("bottom_each", "Of the bottom, each", logic("{bottom_wanted}/{living}/{plan_area}", "1"), look=PART),
+    *(one for measure, label in RAISED for one in most_by(measure, label)),
+    Computed(
+        "most",
+        "The largest number that can",
+        logic("MIN({most_nitrogen},{most_oxygen},{most_bottom})", "1", needs=("most_oxygen",)),
+        look=COUNT,
+    ),
+    Computed(
+        "limit",
+        "Then the limit is",
+        logic(
+            "CHOOSE(MATCH({most},{all_three},0),{words})",
+            needs=("most",),
+            all_three="{most_nitrogen}:{most_bottom}",
+            words=[quoted(label) for _, label in RAISED],
+        ),
+        kind=text(),
+        look=WORDS,
+    ),
 )
 JUDGED: tuple[Column, ...] = (
     Computed(
@@ -142,20 +248,15 @@ JUDGED: tuple[Column, ...] = (
         "without_place",
         "Names a tank too many",
         logic(
-            "IF({from_row}=\"\",0,IF({from_found},0,1))+IF({to_row}=\"\",0,IF({to_found},0,1))",
+            "{from_missed}+{to_missed}",
             "1",
             copes=True,
-            from_found=filled(HAS_PLACE, row="{from_row}"),
-            to_found=filled(HAS_PLACE, row="{to_row}"),
+            from_missed=filled('IF({from_row}="",0,IF({found},0,1))', found=filled(HAS_PLACE, row="{from_row}")),
+            to_missed=filled('IF({to_row}="",0,IF({found},0,1))', found=filled(HAS_PLACE, row="{to_row}")),
         ),
         look=COUNT,
     ),
-    Computed(
-        "clashes",
-        "Clashes of what comes",
-        logic("{many}", "1", needs=("to_row",), many=pieces(ARRIVAL, SEPARATOR)),
-        look=COUNT,
-    ),
+    Pulled("clashes", via="group", of="new_count"),
 )
 
 LINES_TABLE = Table(
@@ -166,7 +267,7 @@ LINES_TABLE = Table(
     listed=False,
     row_name=("do",),
     purpose="",
-    columns=(*LINES_TYPED, SAYS, *RECKONED, *JUDGED),
+    columns=(*LINES_TYPED, SAYS, TO_TYPE, *RECKONED, *MOST, *JUDGED),
 )
 
 VALUES = Table(

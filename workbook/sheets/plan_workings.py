@@ -27,9 +27,9 @@ from workbook.tables.idioms import (
     row_of,
 )
 from workbook.tables.kinds import Kind
-from workbook.tables.template import column, here, quoted
+from workbook.tables.template import column, for_each, here, quoted
 
-TOUCHED, GROUPS = 6, 44
+TOUCHED, GROUPS = 6, 40
 COUNT, WORDS = Look(working=True, show="0"), Look(working=True, width=16)
 OUTSIDE, MEND = "Outside its water", "Choose another tank, or bring the water slowly into its range."
 # What is told of a group before and after; what lasts, such as a young one's size, is no clash with others.
@@ -97,7 +97,7 @@ FOUND = Table(
             "in_plan",
             "Groups in tanks of the plan so far",
             logic(
-                "SUM({above.in_plan})+IF(OR({livestock.tank_row}=\"\",AND(COUNT({due})=1,SUM({due})=0)),0,"
+                'SUM({above.in_plan})+IF(OR({livestock.tank_row}="",AND(COUNT({due})=1,SUM({due})=0)),0,'
                 "IF(ISERROR(MATCH({livestock.tank_row},{plan_tanks.own_row[]},0)),0,1))",
                 "1",
                 copes=True,
@@ -156,7 +156,7 @@ BUCKETS = (
     Computed(
         "net_volume_measured",
         "Net volume measured",
-        logic('IF({sizes}="",{old_volume_measured},"")', "L", copes=True, sizes="&".join(f"{{new_{k}}}" for k in BOX)),
+        logic('IF({sizes}="",{old_volume_measured},"")', "L", copes=True, sizes=for_each(BOX, "{new_*}", "&")),
         look=Look(working=True, show="0.0"),
         help="Not where its sizes are to be others.",
     ),
@@ -179,7 +179,6 @@ BROUGHT = {
 }
 
 OF_LIVESTOCK = ("length_now", "measured_on", "feed_factor")
-
 
 
 def either(key: str, label: str, of_group: str, of_line: str, kind: Kind | None = None) -> Computed:
@@ -236,7 +235,8 @@ GROUP_COLUMNS: tuple[Column, ...] = (
         "species",
         "Species",
         logic(
-            'IF({entry}="",{there},IF(INDEX({plan_lines.to_row[]},{entry})="","",INDEX({plan_lines.species[]},{entry})&""))',
+            'IF({entry}="",{there},IF(INDEX({plan_lines.to_row[]},{entry})="","",'
+            'INDEX({plan_lines.species[]},{entry})&""))',
             copes=True,
             there=reckoned_in("{livestock.species[]}", "{group}"),
         ),
@@ -283,10 +283,11 @@ GROUP_COLUMNS: tuple[Column, ...] = (
 )
 
 
-
 def outside_said(words: str) -> str:
     """Formula text: what is said of a group outside of its water, as a flag says it."""
-    return filled('{sign}&{words}&{do}', sign=quoted(f"{SYMBOLS['watch']} {OUTSIDE}: "), words=words, do=quoted(ARROW + MEND))
+    return filled(
+        "{sign}&{words}&{do}", sign=quoted(f"{SYMBOLS['watch']} {OUTSIDE}: "), words=words, do=quoted(ARROW + MEND)
+    )
 
 
 def beside_now(key: str) -> str:
@@ -357,15 +358,15 @@ COMPARED: tuple[Column, ...] = (
     Computed(
         "told_run",
         "Come or cease, so far",
-        logic("SUM({above.told_run})+{new_count}+{gone_count}", "1", copes=True, gone_count=pieces("{gone}", SEPARATOR)),
+        logic(
+            "SUM({above.told_run})+{new_count}+{gone_count}", "1", copes=True, gone_count=pieces("{gone}", SEPARATOR)
+        ),
         look=COUNT,
     ),
 )
 
 BASE = {t.key: t for t in (TANKS, LIVESTOCK, ROLL, COMPANY, STOCKING, DETAIL)}
-CLOTHING = Clothing(
-    BASE, "plan_", {"tanks": TANK_COLUMNS, "livestock": (*GROUP_COLUMNS, *COMPARED)}, BROUGHT
-)
+CLOTHING = Clothing(BASE, "plan_", {"tanks": TANK_COLUMNS, "livestock": (*GROUP_COLUMNS, *COMPARED)}, BROUGHT)
 WANTED = {
     "stocking": (
         "animals",
@@ -374,6 +375,10 @@ WANTED = {
         "binding_share",
         "nitrate_peak",
         "change_needed",
+        "uptake",
+        "draw",
+        "bacteria_draw",
+        "nitrogen",
         "food",
         "reserve",
     ),

@@ -48,6 +48,8 @@ def how_many(key: str, label: str, residents: str) -> Computed:
 
 WHO_LIVES_THERE: tuple[Column, ...] = (
     *most_of(("mouthful_max", "mouthful_who"), "Longest mouthful", "gape", "cm"),
+    *most_of(("snail_gape_max", "cracks_who"), "Longest mouthful of who eats snails", "snail_gape", "cm"),
+    *most_of(("bold_max", "bold_who"), "Longest of the bold", "bold_length", "cm"),
     *most_of(("victim_min", "victim_who"), "Smallest animal", "prey_length", "cm", least=True),
     *most_of(("temper_max", "temper_who"), "Worst temper", "temper", "1"),
     *most_of(("temper_min", "gentle_who"), "Gentlest temper", "temper", "1", least=True),
@@ -92,6 +94,12 @@ WHO_LIVES_THERE: tuple[Column, ...] = (
         "from_lakes",
         "Groups from the rift lakes",
         logic('SUMIFS({residents.living[]},{residents.home[]},"rift lakes")', "1", needs=("row",)),
+        look=COUNT,
+    ),
+    Computed(
+        "livebearers",
+        "Groups of livebearers",
+        logic('SUMIFS({residents.living[]},{residents.spawning[]},"livebearer")', "1", needs=("row",)),
         look=COUNT,
     ),
     Computed(

@@ -110,6 +110,7 @@ STOCK_LIST = Table(
         "minimum",
         "order_up_to",
         "incoming",
+        "ordered_on",
         "incoming_on",
         "came_in",
         "quarantine_until",
@@ -218,7 +219,7 @@ STOCK_LIST = Table(
             only_if("{price}>0", trade.margin_share(price="{price}", cost="{cost}")),
             look=replace(MONEY, width=8, show="0%"),
         ),
-        Computed("value_cost", "On hand at cost", trade.value(pieces="{here}", each="{cost}"), look=MONEY),
+        Computed("value_cost", "On hand at cost", trade.value(pieces="{here}", each="{mean_cost}"), look=MONEY),
         Computed("value_price", "On hand at price", trade.value(pieces="{here}", each="{price}"), look=MONEY),
         Typed("supplier", "Supplier", link("suppliers"), look=Look("Ordering", 24)),
         pieces(
@@ -229,6 +230,13 @@ STOCK_LIST = Table(
         ),
         pieces("order_up_to", "Order up to", ORDER),
         pieces("incoming", "Incoming", ORDER, adds_up=True, help="Ordered, not yet here; 0 for none."),
+        Typed(
+            "ordered_on",
+            "Ordered on",
+            date(),
+            look=Look("Ordering", 11),
+            help="What is delivered from that day on is taken off Incoming. Blank: Incoming stands as typed.",
+        ),
         Typed("incoming_on", "Due on", date(), look=Look("Ordering", 11)),
         Computed(
             "to_order",
@@ -328,7 +336,7 @@ STOCK_LIST = Table(
         Computed(
             "position",
             "Stock that counts for ordering",
-            trade.position(on_hand="{here}", incoming="{incoming}", reserved="{promised}"),
+            trade.position(on_hand="{here}", incoming="{coming}", reserved="{promised}"),
             look=COUNT,
         ),
         Computed("orders", "Is to be ordered", logic("IF(SUM({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),

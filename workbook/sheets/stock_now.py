@@ -1,5 +1,6 @@
 """What a shop has now: the count of each line, and what Sales and losses has had since."""
 
+from workbook.equations import trade
 from workbook.tables import Computed, Look, logic
 from workbook.tables.columns import Column
 from workbook.tables.kinds import date
@@ -51,6 +52,18 @@ NOW: tuple[Column, ...] = (
         look=Look("Stock", 9, "0"),
         help="As typed, and what Sales and losses has reserved since, less what has ended.",
     ),
+    Computed(
+        "coming",
+        "Incoming now",
+        logic(
+            "IF(COUNT({ordered_on})=1,MAX(0,{incoming}-SUMIFS({ledger.bought[]},{since})),{incoming})",
+            "1",
+            needs=("code", "incoming"),
+            since=LATER.replace('">"', '">="').replace("{day}", "{ordered_on}"),
+        ),
+        look=Look("Ordering", 9, "0"),
+        help="As typed, less what Sales and losses has as delivered since it was ordered.",
+    ),
     lately(
         "sold_lately",
         "Sold lately",
@@ -97,10 +110,11 @@ NOW: tuple[Column, ...] = (
         "since_then",
         "Come less gone since then",
         logic(
-            "SUMIFS({ledger.change[]},{later})",
+            "SUMIFS({ledger.change[]},{later})+SUMIFS({ledger.pieces[]},{moved_here})",
             "1",
             needs=("code",),
             later=LATER.replace("{day}", "SUM({counted_last})"),
+            moved_here=LATER.replace("code_row", "into_row").replace("{day}", "SUM({counted_last})"),
         ),
         look=COUNT,
     ),
@@ -115,6 +129,41 @@ NOW: tuple[Column, ...] = (
         "Lines of Sales and losses",
         logic("SUMIFS({ledger.one[]},{later})", "1", needs=("code",), later=LATER.replace("{day}", "0")),
         look=COUNT,
+    ),
+    Computed(
+        "bought",
+        "Delivered since the count",
+        logic(
+            'SUMIFS({ledger.bought[]},{later},{ledger.paid[]},">=0")',
+            "1",
+            needs=("code",),
+            later=LATER.replace("{day}", "SUM({counted_on})"),
+        ),
+        look=COUNT,
+        help="At a known cost.",
+    ),
+    Computed(
+        "paid",
+        "Paid for it",
+        logic(
+            "SUMIFS({ledger.paid[]},{later})",
+            "currency",
+            needs=("code",),
+            later=LATER.replace("{day}", "SUM({counted_on})"),
+        ),
+        look=Look(working=True, show="0.00"),
+    ),
+    Computed(
+        "mean_cost",
+        "Mean cost",
+        logic(
+            "_xlfn.IFS({bought}=0,{cost},COUNT({cost},{on_hand})<2,{paid}/{bought},1=1,{mean})",
+            "currency",
+            needs=("code", "bought", "paid"),
+            mean=trade.mean_cost(pieces="MAX(0,{on_hand})", cost="{cost}", bought="{bought}", paid="{paid}"),
+        ),
+        look=Look(working=True, show="0.00"),
+        help="Of those counted at their cost, and of what was delivered since at what was paid.",
     ),
     Computed(
         "window_from",

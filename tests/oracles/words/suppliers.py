@@ -4,6 +4,14 @@ from tests.oracles import suppliers
 from tests.oracles.words.saying import Figure, Says, typed
 
 SAYS = {
+    "to_claim": Says(
+        "note",
+        "Credit to claim",
+        "{dead} were dead on arrival, which comes to {money}",
+        "Claim it, with the day and pictures; then type the day up to which it is settled.",
+        dead=Figure(suppliers.dead),
+        money=Figure(suppliers.claim, "", 2),
+    ),
     "small_order": Says(
         "note",
         "Order smaller than the supplier takes",
