@@ -319,7 +319,7 @@ RULES = {
     "plan_lines": {
         "one of add|take out|move": "do",
         "whole 1..10000": "number",
-        "in species": "species",
+        "in species by plan_offer": "species",
         "in tanks": "from_tank to_tank",
         "day": "on_day",
         "one of yes": "done",

@@ -75,8 +75,10 @@ def sorted_names(table: str, key: str) -> list[Computed]:
 
 
 def names_by_group(table: Table) -> list[Computed]:
-    """The steps that put the names in order group by group: the names of one stand side by side, as a dropdown wants."""
-    group, places = table.grouped, "10^5"
+    """The steps that put the names in order group by group, so that those of one stand side by side for a dropdown."""
+    group, places = table[table.grouped], "10^5"
+    if not isinstance(group, Computed):
+        raise TypeError(f"{table.key}.{group.key}: names are grouped by what is reckoned, so that each has a group")
     both = logic('IF({in_order}="","",{group_no}*{places}+{in_order})', "1", copes=True, places=places)
     smallest = logic(
         'IF({line}>{many},"",SMALL({all},{line}))',
@@ -94,12 +96,12 @@ def names_by_group(table: Table) -> list[Computed]:
         place=place,
     )
     return [
-        Computed("group_no", "Its group", position(here(group), table[group].kind.choices), look=GROUPED),
+        Computed("group_no", "Its group", position(here(group.key), group.kind.choices), look=GROUPED),
         Computed("group_key", "Group, and place in the alphabet", both, look=GROUPED),
         Computed("key_by_group", "These in order", smallest, look=GROUPED),
         Computed("row_by_group", "Line of the name", row, look=GROUPED),
         Computed(
-            GROUP_OF_IT, "Groups in order", reckoned_in(names_of(table.key, group), "{row_by_group}"), kind=text(),
+            GROUP_OF_IT, "Groups in order", reckoned_in(names_of(table.key, group.key), "{row_by_group}"), kind=text(),
             look=GROUPED, help="Where one begins, and how many rows it has, is where its names begin and how many.",
         ),
         Computed(
