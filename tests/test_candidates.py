@@ -311,7 +311,9 @@ def test_a_short_tank_takes_none_of_a_long_swimmer() -> None:
 def test_topping_up_wants_only_what_the_group_lacks() -> None:
     built = asked([kind("Small")], [{"species": "Small", "animals": 4}])
     assert (cell(built, "candidates.add_min"), cell(built, "candidates.add_best")) == (2, 6)
-    assert str(said(built, "Small", "reasons")) == "nothing speaks against it; tops up the 4 there to the best group of 10"
+    assert (
+        str(said(built, "Small", "reasons")) == "nothing speaks against it; tops up the 4 there to the best group of 10"
+    )
     many = asked([kind("Small")], [{"species": "Small", "animals": 14}])
     assert (cell(many, "candidates.add_min"), cell(many, "candidates.add_best")) == (1, 1)
 
