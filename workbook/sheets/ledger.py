@@ -220,9 +220,7 @@ SHEET = Sheet(
     role="input",
     blocks=(LEDGER,),
     frozen_columns=2,
-    purpose=(
-        "What is sold, lost, delivered, returned, moved or counted: a line each. Stock list reckons with it at once."
-    ),
+    purpose="What is sold, lost, delivered, returned, moved, counted: a line each. Stock list reckons with it at once.",
     notes=(
         (
             "In any order; several people type in copies of their own, and 'shoalbook merge' puts all lines together. "
