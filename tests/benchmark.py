@@ -62,7 +62,7 @@ class Scale:
 
 FULL = Scale()
 QUICK = Scale(
-    (0.05, 0.1), 1, 30, (24,), (1,), spare_rows=1, bare_sheets=6, demos=("keeper",), shop_tanks=4, is_quick=True
+    (0.05, 0.1), 1, 30, (24,), (1,), spare_rows=1, bare_sheets=3, demos=("keeper",), shop_tanks=4, is_quick=True
 )
 
 
@@ -115,8 +115,10 @@ def write_room(folder: Path, size: float, wanted: dict[str, int] | None = None) 
 
 
 def _write(path: Path, rows: list[dict[str, str]]) -> None:
+    """These rows under their header, or none under the one that is there."""
+    header = list(rows[0]) if rows else path.read_text(encoding="utf-8").splitlines()[0].split(",")
     with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.DictWriter(file, list(rows[0]))
+        writer = csv.DictWriter(file, header)
         writer.writeheader()
         writer.writerows(rows)
 
@@ -293,6 +295,9 @@ def shop_folder(path: Path, lines: int, scale: Scale) -> Path:
         cut_shop(folder, scale.shop_tanks)
     stock = rows_of(folder / "stock.csv")
     _write(folder / "stock.csv", [stock[i % len(stock)] | {"code": f"S{i}"} for i in range(lines)])
+    codes = {row["code"]: f"S{i}" for i, row in enumerate(stock[:lines])}
+    ledger = [row | {"code": codes[row["code"]]} for row in rows_of(folder / "ledger.csv") if row["code"] in codes]
+    _write(folder / "ledger.csv", ledger)
     return folder
 
 
@@ -310,7 +315,7 @@ def cut_shop(folder: Path, tanks: int) -> None:
         if rows := rows_of(file):
             kept = [row for row in rows if not gone & {*row.values()}]
             named |= {text for row in kept for text in row.values()}
-            _write(file, kept or [dict.fromkeys(rows[0], "")])
+            _write(file, kept)
     _write(
         folder / "species.csv",
         [row for row in rows_of(templates_folder() / "shared" / "species.csv") if row["species"] in named],
@@ -373,10 +378,10 @@ def against_pass(name: str, ours: float, theirs: float, aim: float) -> None:
 def one_copy(folder: Path, scale: Scale) -> None:
     """Print whole commands over the demo shop as built; the shortest of a few tries, in turn, so that both see the same machine."""
     path, of = folder / f"shop-{scale.lines[0]}.xlsx" if scale.is_quick else folder / "demo-shop.xlsx", scale.tries
-    seconds("-c", "import workbook.cli, openpyxl")
     if scale.is_quick:
         built = write_shop(path, scale.lines[0], scale)
     else:
+        seconds("-c", "import workbook.cli, openpyxl")  # so that no module has to be compiled
         built = command("build", "demo", "--edition", "shop", "-o", path)
     copy = copies_of(path, 1)[0]
     times = [(openpyxl_pass(path), command("export", path, "-o", folder / "plain"), command("compare", path, copy))

@@ -4,9 +4,9 @@ tests/published/panel: twenty tanks and thirty fish that can't be had, and what 
 find absurd. Common practice, a panel of readers from memory, no published source; they had the library's names alone
 before them, none of what the workbook says.
 
-Odd cases are there to fit weights, even ones to tell how good they are. So far the weights are chosen by hand, and two
-shares (the current, fish of the rift lakes) were added after the even tanks 6 and 20 had come out low: the figures of the
-even tanks are no longer those of cases never looked at.
+Weights are fitted on the odd cases alone, even ones tell how good they are. The rules (who swallows snails, who is swept off
+by a current, who loses its ground, livebearers among others, the rift lakes) came of looking at what was offered in all of
+them, each with a reason of its own: the even cases are no longer ones never looked at.
 """
 
 import csv

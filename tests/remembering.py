@@ -24,11 +24,14 @@ from workbook.copies.xlsx_cells import Cells
 from workbook.tables import sheet
 from workbook.tables.schema import Schema
 
+Area = tuple[str, int, int, int, int]
 COMPILE, LIST, FORM, READ = Compiler._runs, Compiler._table, Compiler._form, Cells.read
-MOST_TABLES, MOST_LISTED, MOST_LAYOUTS, MOST_SHEETS, LARGEST_SHEET = 1_500, 1_500, 20, 400, 3_000_000
+NAMES = Placing.names
+MOST_TABLES, MOST_LISTED, MOST_LAYOUTS, MOST_SHEETS, LARGEST_SHEET = 3_000, 3_000, 20, 400, 3_000_000
 LAID_OUT: "OrderedDict[tuple[object, ...], Placing]" = OrderedDict()
 COMPILED: OrderedDict[tuple[object, ...], tuple[Schema, list[Run]]] = OrderedDict()
 CELLS: OrderedDict[tuple[object, ...], tuple[Schema, list[Cell]]] = OrderedDict()
+NAMED: OrderedDict[int, tuple[dict[str, Placed], dict[str, Area]]] = OrderedDict()
 SHEETS: OrderedDict[tuple[object, ...], "Sheet"] = OrderedDict()
 
 
@@ -90,6 +93,16 @@ def placed(schema: Schema, sheets: tuple[sheet.Sheet, ...], rows: dict[str, int]
     found = copy.copy(_used(LAID_OUT, key, MOST_LAYOUTS))
     found.row_names = {}
     return found  # type: ignore[no-any-return]
+
+
+def names(placing: Placing) -> dict[str, Area]:
+    """Every defined name; those of tables once a layout."""
+    key = id(placing.tables)
+    if key not in NAMED:
+        without = copy.copy(placing)
+        without.row_names = {}
+        NAMED[key] = placing.tables, NAMES(without)  # kept as above
+    return placing.row_names | _used(NAMED, key, MOST_LAYOUTS)[1]
 
 
 def _used(kept: "OrderedDict[Any, Any]", key: object, most: int) -> Any:
@@ -154,7 +167,7 @@ def read(reader: Cells, archive: zipfile.ZipFile) -> None:
 def compiled() -> Iterator[None]:
     """What lies alike is laid out and its formulas compiled once meanwhile."""
     once = mock.patch.multiple(Compiler, _runs=runs, _table=of_list, _form=of_form)
-    with once, mock.patch.object(build, "Placing", placed):
+    with once, mock.patch.object(build, "Placing", placed), mock.patch.object(Placing, "names", names):
         yield
 
 

@@ -59,7 +59,7 @@ NUMBERS: dict[str, dict[str, tuple[float, float, int]]] = {
 }  # fmt: skip
 # Cells that people leave blank although they know the rest of the row: how often.
 SPARSE = {("log", key): 0.3 for key in (*SPANS, "ammonia", "nitrite", "losses", "arrivals", "species")} | {
-    ("stock", "counted_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
+    ("stock", "counted_on"): 0.5, ("stock", "ordered_on"): 0.5, ("ledger", "each"): 0.6, ("log", "nitrate"): 0.1, ("log", "litres_changed"): 0.6, ("waters", "target_gh"): 0.3, ("waters", "target_kh"): 0.3,
     **{("breeding", key): 0.5 for key in ("fry_counted", "water_temperature", "done_to", "adults_out_on", "adults_out")},
     **{("hatching", key): 0.4 for key in ("salinity", "density", "per_gram", "oldest")}, ("breeding", "sale_length"): 0.4,
 }  # fmt: skip
@@ -104,12 +104,12 @@ NUMBERS |= {
 TEXTS |= {
     "stock": ["code", "species", "goods", "goods_kind", "tank", "supplier", "stock_note"],
     "suppliers": ["supplier", "supplier_note"],
-    "ledger": ["code", "event", "who", "ledger_note"],
+    "ledger": ["code", "event", "to_tank", "who", "ledger_note"],
 }
 DATES |= {
     "ledger": ["date"],
     "suppliers": ["settled_to"],
-    "stock": ["counted_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
+    "stock": ["counted_on", "ordered_on", "quarantine_until", "measured_on", "came_in", "incoming_on"],
 }
 SHOP_LISTS = (*(key for key in LISTS if key != "livestock"), "stock", "suppliers", "ledger")
 LABEL_FIELDS = tuple(
@@ -444,6 +444,25 @@ def _rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
     return rows
 
 
+GIVEN: dict[int, tuple[pd.DataFrame, list[dict[str, Any]]]] = {}
+
+
+def _given(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    """The same of what comes with the package, which many rooms share; it is kept, so that nothing else gets its id."""
+    if id(frame) not in GIVEN:
+        GIVEN[id(frame)] = frame, _rows(frame)
+    return [dict(row) for row in GIVEN[id(frame)][1]]
+
+
+def _constants(room: Room) -> list[dict[str, Any]]:
+    rows = _given(room.constants)
+    for row, key in zip(rows, room.constants["key"], strict=True):
+        row["value"] = _plain(room.const[key])
+        if row["value"] == "" or pd.isna(row["value"]):
+            del row["value"]
+    return rows
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, pd.Timestamp):
         return value.date()
@@ -457,8 +476,9 @@ def shown(typed: dict[str, str]) -> dict[str, str]:
 
 def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
     """The room as the builder takes it: missing keys for blanks."""
-    constants = room.constants.assign(value=[room.const[key] for key in room.constants["key"]])
-    found = {key: _rows(getattr(room, key)) for key in (*lists_of(room), "body_forms", "tasks", "checks", "references")}
+    found = {key: _rows(getattr(room, key)) for key in lists_of(room)}
+    found |= {key: _given(getattr(room, key)) for key in ("body_forms", "tasks", "checks", "references")}
+    found["constants"] = _constants(room)
     for table, rows in getattr(room, "words", {}).items():  # pasted over the checks of their cells
         for row, cells in rows.items():
             found[table][row] |= dict.fromkeys(cells, "about 7")
@@ -469,12 +489,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
         found["livestock"] = [{"tank": "", **row} for row in found["livestock"]]  # the builder wants the key
     if room.edition == "club":
         for table, keys in OVERRIDDEN.items():
-            constants = constants if table != "constants" else constants.drop(columns="value")
-            found[table] = _rows(
-                (constants if table == "constants" else getattr(room, table).drop(columns=list(keys))).join(
-                    room.handed[table]
-                )
-            )
+            found[table] = _rows(getattr(room, table).drop(columns=list(keys)).join(room.handed[table]))
         found["compared"] = _rows(room.compared)
     view = room.choice.get("view", "")
     picked = {key: room.choice.get(key) for key in CHOICES}
@@ -491,7 +506,7 @@ def records_of(room: Room) -> dict[str, list[dict[str, Any]]]:
         found |= {table: _rows(getattr(room, table)) for table in PLAN_TEXTS}
     settings = {key: _plain(value) for key, value in room.settings.items() if value is not None}
     heaters = [{"heater_power": _plain(w)} for w in room.heater_sizes]
-    return {"constants": _rows(constants)} | found | chosen | {"heater_sizes": heaters, "settings": [settings]}
+    return found | chosen | {"heater_sizes": heaters, "settings": [settings]}
 
 
 class Evaluated:
@@ -608,7 +623,7 @@ LINKS = {
     "feeding": {"tank": "tanks", "food": "foods"}, "maintenance": {"tank": "tanks"},
     "hatching": {"food": "foods"}, "feeds": {"cysts": "hatching"}, "live_wants": {"tank": "tanks"},
     "breeding": {"species": "species", "tank": "tanks", "grow_tank": "tanks"},
-    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock"}, "known": {}, "doses": {},
+    "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"}, "suppliers": {}, "ledger": {"code": "stock", "to_tank": "tanks"}, "known": {}, "doses": {},
 }  # fmt: skip
 # Of the task list, in other capitals, people's own, and what a search would take for a pattern.
 TASKS = (

@@ -287,7 +287,7 @@ def troubles(dice: random.Random, rows: list[dict[str, Any]]) -> None:
         row |= {"on_hand": 0, "reserved": 0, "incoming": 0, "incoming_on": "", "sold": 6}
 
 
-LEDGER = ("date", "code", "event", "pieces", "each", "who", "ledger_note")
+LEDGER = ("date", "code", "event", "pieces", "each", "to_tank", "who", "ledger_note")
 WEEK = 7
 
 
@@ -321,15 +321,21 @@ def week_of(dice: random.Random, rows: list[dict[str, Any]]) -> list[list[Any]]:
     dice.shuffle(events)
     events.sort(key=lambda event: -event[0])
     told = [
-        [ago(d), code, what, many, each, dice.choice(("Ida", "Jon", "Pia")), note]
+        [ago(d), code, what, many, each, "", dice.choice(("Ida", "Jon", "Pia")), note]
         for d, code, what, many, each, note in events
     ]
     told[0][-1] = "Invented, as all of this week."
+    waiting = (r for r in rows if r.get("tank", "").startswith("Quarantine") and r["on_hand"] > 6)
+    one, twin = next(
+        (r, t) for r in waiting for t in rows if t.get("species") == r["species"] and t is not r and t["tank"]
+    )
+    one["counted_on"] = twin["counted_on"] = ago(WEEK)
+    told.append([ago(0), one["code"], "moved", 4, "", twin["tank"], "Ida", "Healthy: to the others."])
     return told
 
 
 STOCK = ("code", "species", "goods", "goods_kind", "tank", "on_hand", "counted_on", "reserved", "quarantine_until", "came_in", "label", "cost", "price", "supplier", "minimum",
-         "order_up_to", "incoming", "incoming_on", "sold", "lost", "length_now", "measured_on", "males", "females", "feed_factor", "stock_note")  # fmt: skip
+         "order_up_to", "incoming", "ordered_on", "incoming_on", "sold", "lost", "length_now", "measured_on", "males", "females", "feed_factor", "stock_note")  # fmt: skip
 TANK = ("tank", "place", "shape", "measured", "length", "width", "height", "second_side", "glass", "water_below_rim", "substrate_depth", "porosity", "rock", "wood",
         "net_volume_measured", "water", "temperature", "ph", "gh", "kh", "lid", "filter_flow", "planted", "plant_uptake", "light", "cover", "ground", "background", "flow", "cycled",
         "cycled_on", "change_share", "change_interval", "floor_checked", "meals", "fasting_days", "standing", "tank_note")  # fmt: skip

@@ -39,7 +39,9 @@ def answers(*whole_ones: str) -> Iterator[None]:
     ) -> dict[str, int]:
         found = IN_FULL(tables, records, spare_rows, asked)
         planned = {t.key for t in tables if t.key.startswith("plan_")}  # the lines of a plan stand below its groups
-        cut = {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - planned - {*whole_ones, *(asked or {})}
+        cut = (
+            {t.key for t in tables if t.lines > LONG or t.lines_each} - GRIDS - planned - {*whole_ones, *(asked or {})}
+        )
         while more := {t.key for t in tables if t.rows_of in cut} - cut:
             cut |= more
         few = {t.key: pairs(records) if is_of_pairs(t) else KEPT for t in tables if t.key in cut}

@@ -20,7 +20,7 @@ ODD = ("about 5", "", "#N/A", "=", "TRUE", "1e999", "9" * 60, "-", "a;b", "Â¦ â†
        datetime.datetime(1900, 1, 1), None)  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=["keeper", *also("shop", "club")])
+@pytest.fixture(scope="module", params=["keeper", *also("shop"), *in_the_end("club")])
 def file(request: pytest.FixtureRequest) -> Path:
     """A small file of the edition."""
     return returned.book(request.param)

@@ -120,6 +120,48 @@ def test_company_that_forbids_is_named(resident: Row, candidate: Row, words: str
     assert words in str(said(built, "Candidate", "reasons"))
 
 
+def test_who_would_have_to_go_is_named_where_it_is_one_alone() -> None:
+    """A catfish of 20 cm swallows what is shorter than 10 cm; a second of 18 cm does so below 9 cm."""
+    library = [
+        kind("Gulper", adult_length=20, mouth_share=0.5, group_min=1),
+        kind("Second", adult_length=18, mouth_share=0.5, group_min=1),
+        kind("Tiny", adult_length=3, group_min=1),
+        kind("Middling", adult_length=9.5, group_min=1),
+    ]
+    for just, words in (("Tiny", False), ("Middling", True)):
+        built = asked(library, [{"species": name, "animals": 1} for name in ("Gulper", "Second")], just=just)
+        assert ("it fits if Gulper goes out" in str(said(built, just, "reasons"))) == words, just
+    alone = asked(library, [{"species": "Gulper", "animals": 1}], just="Tiny")
+    assert "it fits if Gulper goes out" in str(said(alone, "Tiny", "reasons"))
+
+
+def test_a_snail_is_no_company_for_who_takes_it_whole() -> None:
+    """Twice its length is no more than a mouthful: common practice, no published source."""
+    library = [
+        kind("Cracker", adult_length=20, mouth_share=0.25, eats_snails="yes", group_min=1),
+        kind("Small snail", kind="snail", adult_length=2.5, group_min=1),
+        kind("Large snail", kind="snail", adult_length=2.6, group_min=1),
+    ]
+    stock = [{"species": "Cracker", "animals": 1}]
+    small, large = (asked(library, stock, just=name) for name in ("Small snail", "Large snail"))
+    assert "Cracker would eat it whole" in str(said(small, "Small snail", "reasons"))
+    assert said(large, "Large snail", "verdict") == "◆ fits with care"
+
+
+@pytest.mark.parametrize(("resident", "candidate"), [
+    ({"flow": "strong"}, {"flow": "gentle"}),
+    ({"temper": 3, "adult_length": 8}, {"bottom_room": "holds ground", "adult_length": 5}),
+    ({"home": "rift lakes"}, {"home": "Asia"}),
+    ({"role": "show", "family": "Cichlidae", "group_min": 2}, {"role": "show", "family": "Cichlidae", "group_min": 2}),
+])  # fmt: skip
+def test_who_finds_no_peace_does_not_lead(resident: Row, candidate: Row) -> None:
+    """What an experienced keeper would not put together, though nobody is eaten: from memory, no published source."""
+    library = [kind("Resident", **resident), kind("Other"), kind("Candidate", **{"family": "Other"} | candidate)]
+    built = asked(library, [{"species": "Resident", "animals": 2}])
+    assert float(str(cell(built, "candidates.merit_peace", 2))) == 0
+    assert cell(built, "candidates.spare", 2) == 1
+
+
 @pytest.mark.parametrize(("resident", "candidate", "words"), [
     ({"temper": 3}, {"temper": 1}, "temper 1 beside Resident"),
     ({"eats_shrimp": "young"}, {"kind": "shrimp"}, "Resident takes its young"),
@@ -269,7 +311,7 @@ def test_a_short_tank_takes_none_of_a_long_swimmer() -> None:
 def test_topping_up_wants_only_what_the_group_lacks() -> None:
     built = asked([kind("Small")], [{"species": "Small", "animals": 4}])
     assert (cell(built, "candidates.add_min"), cell(built, "candidates.add_best")) == (2, 6)
-    assert str(said(built, "Small", "reasons")) == "nothing speaks against it; tops up the 4 there"
+    assert str(said(built, "Small", "reasons")) == "nothing speaks against it; tops up the 4 there to the best group of 10"
     many = asked([kind("Small")], [{"species": "Small", "animals": 14}])
     assert (cell(many, "candidates.add_min"), cell(many, "candidates.add_best")) == (1, 1)
 
@@ -348,7 +390,8 @@ def test_what_fits_stands_before_what_wants_care_before_unknown_before_what_does
         kind("Care", caution="Jumps."),
         kind("Fits"),
     ]
-    assert ranked(asked(library, [])) == ["Fits", "Care", "Riddle", "Never"]
+    assert ranked(asked(library, [])) == ["Fits", "Care", "Riddle"]
+    assert ranked(asked([library[0], library[3]], [])) == ["Fits", "Never"]
 
 
 LIBRARY = [

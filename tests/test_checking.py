@@ -100,7 +100,8 @@ def test_rows_with_gaps_between_and_columns_in_other_places_are_no_fault(tmp_pat
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["ods", *in_the_end("xlsx")])  # of .xlsx in every run: tests/test_rows_of_lists.py
+@pytest.mark.thorough  # of .xlsx in every run: tests/test_rows_of_lists.py
+@pytest.mark.parametrize("form", ["ods", *in_the_end("xlsx")])
 def test_a_workbook_that_an_office_program_reckoned_and_saved_is_clean(form: str) -> None:
     full = {"a list nearly full"}  # it has three ready rows a list
     assert {fault.what for fault in check(desk.saved(form)["us"])} <= full

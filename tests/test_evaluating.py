@@ -6,7 +6,7 @@ import datetime
 import ironcalc
 import pytest
 
-from tests.effort import also
+from tests.effort import also, in_the_end
 from workbook.build import Plan, compiled, read, templates_folder
 from workbook.cells.evaluating import FormulaError, Plain, evaluate
 from workbook.cells.pages import Cell, Page, Records, Run
@@ -47,7 +47,9 @@ def few(records: Records) -> Records:
     return cut | {"species": [row for row in records["species"] if row["species"] in named] or records["species"][:9]}
 
 
-@pytest.mark.parametrize(("source", "units"), [("shop-demo", "us"), *also(("demo", "us"), ("club-blank", "metric"))])
+@pytest.mark.parametrize(
+    ("source", "units"), [("shop-demo", "us"), *also(("club-blank", "metric")), *in_the_end(("demo", "us"))]
+)
 def test_a_column_has_the_values_of_its_cells_put_in_one_by_one(source: str, units: str) -> None:
     """Every cell of every table of every edition, those of ready rows too, to the last digit."""
     name = source.partition("-")[0] if "-" in source else "keeper"

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests import books, office
-from tests.effort import also
+from tests.effort import also, in_the_end
 from tests.office import At, Cells
 from tests.oracles.typed_cells import RULES
 
@@ -39,7 +39,7 @@ def beside(cells: Cells, at: At) -> list[str]:
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("edition", ["shop", *also("keeper", "club")])
+@pytest.mark.parametrize("edition", ["shop", *also("keeper"), *in_the_end("club")])
 def test_a_number_that_can_not_be_is_told_beside_its_cell(edition: str, tmp_path: Path) -> None:
     """Each cell holds less than it takes, then more; as handed out none of them says a word."""
     book, cells = books.book(edition), numbers_of(edition)

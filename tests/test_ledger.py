@@ -52,7 +52,7 @@ def test_without_a_line_all_is_as_typed() -> None:
 
 @pytest.mark.parametrize(
     ("event", "left"),
-    [("sold", 7), ("lost", 7), ("dead on arrival", 7), ("own use", 7), ("delivered", 13), ("returned", 13), ("counted", 3), ("reserved", 10), ("reservation ended", 10)],
+    [("sold", 7), ("lost", 7), ("dead on arrival", 7), ("own use", 7), ("moved", 7), ("delivered", 13), ("returned", 13), ("counted", 3), ("reserved", 10), ("reservation ended", 10)],
 )  # fmt: skip
 def test_what_each_event_does_to_ten(event: str, left: int) -> None:
     assert here([(WEEK[3], "X1", event, 3)]) == left
@@ -121,6 +121,52 @@ def test_the_animals_of_a_tank_are_those_that_are_left() -> None:
     fish = {"species": "Neon tetra", "goods": "", "tank": "Amber 1", "on_hand": 12}
     found = day_of([(WEEK[1], "X1", "sold", 5), (WEEK[2], "X1", "lost", 1)], fish)
     assert found.column("stocking", "animals")[0] == 6
+
+
+# --- moves and deliveries ---
+
+
+def moved(*events: tuple[Any, ...]) -> Evaluated:
+    """Two tanks of neon tetras, 10 and 7, and one line of others; the fifth of an event is the tank it goes to."""
+    neon = {"species": "Neon tetra", "goods": ""}
+    stock = (
+        neon | {"tank": "Amber 1"},
+        neon | {"tank": "Amber 2", "on_hand": 7, "counted_on": WEEK[1]},
+        {"species": "Ember tetra", "goods": "", "tank": "Amber 2"},
+    )
+    rows = pd.DataFrame(events, columns=["date", "code", "event", "pieces", "to_tank"], dtype=object).astype(str)
+    return shortly(lines_of(stock, None, {"ledger": typed("ledger", rows)}))
+
+
+def test_a_move_splits_and_joins() -> None:
+    """4 of 10 go to the 7; 2 of these 11 come back: 8 and 9, and so it is in the tanks."""
+    found = moved((WEEK[2], "X1", "moved", 4, "Amber 2"), (WEEK[3], "X2", "moved", 2, "Amber 1"))
+    assert found.column("stock", "here") == [8, 9, 10]
+    assert found.column("stocking", "animals")[:2] == [8, 19]
+    assert found.column("stock", "sold_lately") == [0, 0, 0]
+    assert not any(found.column("ledger", "moved_nowhere"))
+
+
+def test_what_came_before_the_count_is_in_it() -> None:
+    assert moved((WEEK[1], "X1", "moved", 4, "Amber 2")).column("stock", "here") == [6, 7, 10]
+
+
+def test_a_move_to_where_no_line_is_is_told() -> None:
+    found = moved(
+        (WEEK[2], "X3", "moved", 4, "Amber 1"), (WEEK[2], "X1", "moved", 1, ""), (WEEK[2], "X1", "sold", 1, "Amber 2")
+    )
+    assert found.column("stock", "here") == [8, 7, 6]
+    assert [bool(text) for text in found.column("ledger", "moved_nowhere")] == [True, True, False]
+
+
+def test_a_delivery_takes_its_number_off_what_is_incoming() -> None:
+    """20 ordered on Tuesday: 12 come on Thursday, 3 of them dead, so 8 are still to come and 19 are here."""
+    events = [(WEEK[0], "X1", "delivered", 5), (WEEK[3], "X1", "delivered", 12), (WEEK[3], "X1", "dead on arrival", 3)]
+    ordered = {"incoming": 20, "ordered_on": WEEK[1], "counted_on": WEEK[0]}
+    found = day_of(events, ordered)
+    assert (found.column("stock", "coming"), found.column("stock", "here")) == ([8], [19])
+    assert day_of([*events, (WEEK[4], "X1", "delivered", 9)], ordered).column("stock", "coming") == [0]
+    assert day_of(events, ordered | {"ordered_on": ""}).column("stock", "coming") == [20]
 
 
 # --- the last thirty days ---
@@ -283,6 +329,19 @@ def test_a_scanned_code_is_a_number_and_stays_whole(tmp_path: Path) -> None:
     assert ",4006381333931,sold,3," in (tmp_path / "folder" / "ledger.csv").read_text(encoding="utf-8")
 
 
+@pytest.mark.office
+def test_a_scanned_code_is_found_at_once_in_an_office_program(tmp_path: Path) -> None:
+    """A scanner types a number, the list may hold digits as text, and the other way round."""
+    shop = returned.book("shop")
+    pairs = ((float(SCANNED), float(SCANNED)), (str(SCANNED), float(SCANNED)), (float(SCANNED), str(SCANNED)))
+    copies = [
+        sold_at_the_till(shop, tmp_path / f"scanned {n}.xlsx", line(scanned, 3.0), stock_code=there)
+        for n, (there, scanned) in enumerate(pairs)
+    ]
+    shown = office.recalculated(copies, tmp_path / "shown")
+    assert [cells[place(shop, "stock_here")] for cells in shown] == [17, 17, 17]
+
+
 def test_lines_of_two_copies_are_all_kept(tmp_path: Path) -> None:
     """Anna sells 3 nets and 2, Ben 2: his line is word for word hers, and still another sale. 20 - 7 = 13."""
     shop = returned.book("shop")
@@ -314,7 +373,11 @@ def without_a_ledger(book: Book) -> Book:
         "stock_days_here_day_shown": "Days since delivery",
     }
     cells = {at: raw for at, raw in grid.cells.items() if at[1] != gone.left}
-    names = {name: area for name, area in book.names.items() if not name.startswith(("ledger_", "stock_counted_on"))}
+    names = {
+        name: area
+        for name, area in book.names.items()
+        if not name.startswith(("ledger_", "stock_counted_on", "stock_ordered_on"))
+    }
     for at, (name, label) in enumerate(answers.items(), far):
         cells |= {(gone.top - 3, at): Raw(label)} | {(row, at): Raw(3.0) for row in range(gone.top, gone.bottom + 1)}
         names[name] = gone._replace(left=at, right=at)

@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from tests import desk, office
-from tests.effort import also
+from tests.effort import in_the_end
 from tests.returned import place, small
 from workbook.build import Plan, build
 from workbook.cli import app
@@ -260,7 +260,7 @@ def test_a_copy_that_was_built_anew_counts_though_nothing_was_typed_since(mornin
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("form", ["ods", *also("xlsx")])
+@pytest.mark.parametrize("form", ["ods", *in_the_end("xlsx")])
 def test_a_day_with_a_latecomer(form: str, morning: Path, tmp_path: Path) -> None:
     """Anna's file comes twice, Ben's once; Cara's comes a day late, saved by another program; nothing is undone or doubled."""
     cells = {"anna": (17.0, "Anna"), "ben": (18.0, "Ben"), "cara": (19.0, "Cara")}

@@ -633,6 +633,7 @@ def test_nothing_else_moves(name: str, demo: Book, edits: dict, reckoned: dict) 
 
 
 @pytest.mark.office
+@pytest.mark.thorough  # in every run tests/test_engines.py and tests/test_gnumeric.py hold programs against each other
 def test_both_programs_agree(demo: Book, program: "IronCalc", sets: list[office.Cells], in_office: list) -> None:
     for cells, shown in zip(sets, in_office, strict=False):
         found = office.differences(program.after(cells), shown, demo.formulas)
@@ -666,6 +667,7 @@ def test_a_mended_room_is_quiet(mended: tuple[Book, Path], opened: office.Cells)
 
 
 @pytest.mark.office
+@pytest.mark.thorough
 def test_a_mended_room_is_quiet_in_an_office_program_too(
     mended: tuple[Book, Path], opened: office.Cells, in_office: list
 ) -> None:

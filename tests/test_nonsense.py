@@ -13,7 +13,7 @@ import pytest
 from openpyxl.utils import get_column_letter
 
 from tests import books, office, small_room
-from tests.effort import also, examples, thorough
+from tests.effort import examples, long
 from workbook.build import Plan, compute, save
 from workbook.cells.pages import Records
 from workbook.cells.placing import Placing
@@ -22,8 +22,8 @@ from workbook.tables.columns import Typed
 
 VALUES: tuple[office.Value, ...] = (0.0, -3.0, "words", float((datetime.datetime(2026, 3, 31) - office.EPOCH).days), "")
 ERROR = re.compile(r"#(N/A|[A-Z/0]+[!?])|Err:\d+")
-OF_CONSTANTS = VALUES if thorough() else (0.0, "words", "")
-FILES, FILES_OF_CONSTANTS = {"keeper": examples(7, 12, 12), "shop": 4, "club": 4}, len(OF_CONSTANTS)
+OF_CONSTANTS = VALUES if long() else (0.0, "words", "")
+FILES, FILES_OF_CONSTANTS = {"keeper": examples(7, 12), "shop": 4, "club": 4}, len(OF_CONSTANTS)
 DAY = datetime.date(2026, 4, 15)
 Edit = tuple[office.At, office.Value]
 
@@ -89,7 +89,8 @@ def errors(path: Path, files: list[dict[office.At, office.Value]], folder: Path)
 
 
 @pytest.mark.office
-@pytest.mark.parametrize("edition", ["keeper", *also("shop", "club")])
+@pytest.mark.thorough  # in every run tests/test_first_hour.py and tests/test_forms.py type such things into a few cells
+@pytest.mark.parametrize("edition", ["keeper", "shop", "club"])
 def test_no_cell_ever_shows_an_error(edition: str, tmp_path: Path) -> None:
     """In a shop and a club what a keeper's workbook has not."""
     made = small_room.short_edition(edition)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.effort import also
+from tests.effort import also, in_the_end
 from tests.returned import small
 
 pty = pytest.importorskip("pty")  # no such terminals on Windows
@@ -62,7 +62,7 @@ def at_terminal(folder: Path, words: list[str]) -> tuple[str, str]:
     return printed, seen.decode()
 
 
-@pytest.mark.parametrize("name", ["build", "check", *also("carried over", "compare", "merge", "export")])
+@pytest.mark.parametrize("name", ["build", "check", *also("compare", "export"), *in_the_end("carried over", "merge")])
 def test_a_terminal_shows_what_is_being_done(name: str, folder: Path) -> None:
     """Every step in its order; in the end the line is gone, and what is printed holds none of it."""
     words, steps = STEPS[name]

@@ -86,7 +86,7 @@ def test_files_as_built(edition: str, files: dict[str, Path]) -> None:
 
 
 @pytest.mark.office
-@pytest.mark.thorough
+@pytest.mark.long
 def test_files_saved_by_libreoffice_in_both_formats() -> None:
     # A shop's and a club's come back so in tests/test_returning.py.
     path, other = (desk.saved(form)["us"] for form in ("xlsx", "ods"))

@@ -133,7 +133,7 @@ def test_the_other_units_and_back(tmp_path: Path) -> None:
 
 
 @pytest.mark.office
-@pytest.mark.thorough
+@pytest.mark.long  # in every run tests/test_lineage.py builds of copies that it saved as .ods
 def test_from_a_file_that_libreoffice_saved(tmp_path: Path) -> None:
     """As .ods, which is further from what was built; how its .xlsx is read is seen in tests/test_reading.py."""
     (saved,) = office.resaved([copy("us")], tmp_path / "saved", "ods", always=True)

@@ -189,6 +189,7 @@ def of_the_club(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return found
 
 
+@pytest.mark.thorough  # a club's sheets are a keeper's; in every run tests/test_club.py sees to what was handed out
 def test_a_library_that_was_handed_out_can_be_sorted(of_the_club: dict[str, Path]) -> None:
     """Its cells are not locked; sorted, the file answers as before and nothing of the library is told as gone."""
     path = of_the_club["sorted"]
@@ -204,6 +205,7 @@ def test_a_library_that_was_handed_out_can_be_sorted(of_the_club: dict[str, Path
     assert set(gone(path)) == {""}
 
 
+@pytest.mark.thorough
 def test_cleared_cells_that_were_handed_out_are_told(of_the_club: dict[str, Path]) -> None:
     first, *others = gone(of_the_club["cleared"])
     assert "are blank: 2 or more" in str(first)

@@ -3,6 +3,7 @@
 import datetime
 import math
 import re
+from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,10 @@ FISH = {
     "temperature_low": 22, "temperature_high": 26,
 }  # fmt: skip
 TANK = {"tank": "New tank", "shape": "box", "length": 80, "width": 35, "height": 40, "temperature": 24, "water": "Tap"}
+# The longest dropdown without groups, the most letters of a rule that holds its words, the groups of species; and the
+# forms of a keeper in which one is picked.
+MANY, LONGEST_RULE, GROUPS = 50, 255, 13
+NARROWED = {"livestock_offer", "breeding_offer", "log_offer", "plan_offer", "candidates_choice", "care_choice"}
 GROUP = {"tank": "New tank", "species": "New fish", "animals": 8}
 
 
@@ -126,7 +131,58 @@ def test_dropdowns_look_at_nothing_but_names_in_order() -> None:
         if rule.type == "list" and not str(rule.formula1).startswith('"')
     ]
     assert {rule for rule in rules if not re.fullmatch(r"[a-z_]+_dropdown", rule)} == set()
-    assert {"species_dropdown", "tanks_dropdown", "waters_dropdown", "foods_dropdown", "tasks_dropdown"} <= set(rules)
+    assert {"tanks_dropdown", "waters_dropdown", "foods_dropdown", "tasks_dropdown"} <= set(rules)
+    assert {rule for rule in rules if "species" in rule} == {f"{form}_species_dropdown" for form in NARROWED}
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_only_species_are_more_than_fifty_names_and_wherever_they_are_offered_a_group_makes_them_few(
+    edition: str,
+) -> None:
+    sheets, library = EDITIONS[edition]().sheets, books.whole(edition)
+    typed = {sheet.title: [c for table in sheet.tables for c in table.typed] for sheet in sheets}
+    offered = {c.kind.table for columns in typed.values() for c in columns if c.kind.table}
+    assert {table for table in offered if len(library.get(table, [])) > MANY} == {"species"}
+    for title, columns in typed.items():
+        picks = [c for c in columns if c.narrows == "species"]
+        assert len(picks) == any(c.kind.table == "species" for c in columns), title
+        assert all(len(",".join(c.kind.choices)) <= LONGEST_RULE for c in picks)
+
+
+def test_no_group_of_the_library_is_long() -> None:
+    """As handed out: each group of species is shorter than what a dropdown without groups may hold."""
+    names = books.column(books.book(complete=True), "species_group")
+    found = Counter(str(name) for name in names if name)
+    assert sum(found.values()) == len(books.whole("keeper")["species"])
+    assert len(found) == GROUPS
+    assert max(found.values()) <= MANY
+    assert min(found.values()) > 1
+
+
+@pytest.mark.office
+def test_office_programs_offer_the_names_of_the_group_that_is_picked(tmp_path: Path) -> None:
+    """Of one that has none, and of none, all; a pick on one sheet is its own."""
+    picks = {
+        "livestock_offer": ("other fish", 3, "Bolt barb", "Veil perch"),
+        "candidates_choice": ("shrimps", 1, "Glass shrimp", "Glass shrimp"),
+        "breeding_offer": ("snails", 4, "Bolt barb", "Veil perch"),
+        "care_choice": (None, 4, "Bolt barb", "Veil perch"),
+    }
+    book = openpyxl.load_workbook(books.room(whole=False))
+    sheet = book.create_sheet("Asked")
+    for form, (group, *_) in picks.items():
+        title, cell = book.defined_names[f"{form}_group"].attr_text.replace("$", "").replace("'", "").split("!")
+        book[title][cell] = group
+        name = f"{form}_species_dropdown"
+        sheet.append([f"=ROWS({name})", f"=INDEX({name},1,1)", f"=INDEX({name},ROWS({name}),1)"])
+    path = tmp_path / "asked.xlsx"
+    book.save(path)
+    for cells in (
+        office.recalculated(path, tmp_path / "libreoffice")[0],
+        office.reckoned_by_gnumeric(path, tmp_path / "gnumeric"),
+    ):
+        for row, (form, (_, *wanted)) in enumerate(picks.items(), 1):
+            assert [cells["Asked", row, column] for column in (1, 2, 3)] == wanted, form
 
 
 @pytest.mark.office

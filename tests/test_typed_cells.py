@@ -117,7 +117,8 @@ def broken(rule: str, found: DataValidation, numbers: tuple[float, float] | None
         wanted = ("list", None, '"' + rule.removeprefix("one of ").replace("|", ",") + '"', None)
     elif rule.startswith(("in ", "words, offered ")):
         there = rule.removeprefix("words, offered ").removeprefix("in ").split()[0]
-        wanted = ("list", None, f"{there}_dropdown", None)
+        form = f"{rule.partition(' by ')[2]}_" if " by " in rule else ""
+        wanted = ("list", None, f"{form}{there}_dropdown", None)
     elif rule == "day":
         first_day, last_day = datetime.date(1970, 1, 1) - EPOCH, datetime.date(2150, 12, 31) - EPOCH
         wanted = ("whole", None, str(first_day.days), str(last_day.days))
@@ -153,9 +154,10 @@ def test_every_typed_cell_has_the_rule_that_is_stated(edition: str, units: str) 
             continue
         numbers = limits(rule, table, key, units) if ".." in rule else None
         wrong += [f"{table}.{key}: {what}, stated {rule}" for what in broken(rule, found, numbers)]
-        # A name of a list must stand there, also a blank one; words that mean something besides may be insisted on.
+        # A name of a list must stand there, also a blank one; words that mean something besides may be insisted on, and of a
+        # list cut to one group no program can tell other names from unknown ones.
         stops = not rule.startswith("words, offered ")
-        style = "warning" if " or " in rule and rule.startswith("in ") else "stop"
+        style = "warning" if rule.startswith("in ") and (" or " in rule or " by " in rule) else "stop"
         blanks = not rule.startswith(("in ", "words, offered "))
         have = (bool(found.showErrorMessage), found.errorStyle or "stop", bool(found.allow_blank))
         if have != (stops, style, blanks):

@@ -322,6 +322,7 @@ def first_choices(edition: Edition, records: dict[str, Rows]) -> dict[str, Rows]
     found: dict[str, Rows] = {
         "view": [{"tank": tank}] if tank else [{}],
         **{f"{sheet}_choice": [{}] for sheet in ("stocking", "path", "candidates", "card", "chain")},
+        **{f"{sheet}_offer": [{}] for sheet in ("livestock", "breeding", "log", "stock", "plan")},
         "log_choice": [{"parameter": "Nitrate"}],
         "compared": [{"species": kind} for kind, _ in _kinds(records).most_common(compatibility.LISTED)],
         "care_choice": [{"species": kind}] if (kind := _most_kept(records)) else [{}],

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable
 
+import numpy as np
 import pandas as pd
 
 from tests.oracles import candidates as c
@@ -19,9 +20,10 @@ MEND = {"water change": "change more water, or keep fewer", "oxygen": "keep fewe
 
 @remember
 def order(room: Room) -> list[int | None]:
-    """Rows of the library, the best first."""
+    """Rows of the library, the best first; while fewer than three fit, the nearest three in all."""
     ranks = c.rank(room).dropna()
-    rows = sorted(ranks.index, key=lambda row: -ranks[row])[:LINES]
+    fit = int((ranks > 5).sum())  # the steps of what does not fit lie below 3, others at 10 and more
+    rows = sorted(ranks.index, key=lambda row: -ranks[row])[: min(LINES, max(3, fit))]
     return [*rows, *[None] * (LINES - len(rows))]
 
 
@@ -116,9 +118,58 @@ def _company_no(room: Room, row: int) -> list[str]:
         found.append(f"would bite the long fins of {who} (part them)")
     if _hunted(room, row):
         found.append(f"{c.hunted_by(room)[row]} hunts shrimp (a tank without hunters)")
+    if who := c.cracked_by(room)[row]:
+        found.append(f"{who} would eat it whole (a tank without snail eaters)")
     if c.word(room, "eats_shrimp", row) == "yes" and (who := c.hunts_shrimp(room)[row]):
         found.append(f"hunts {who} (a tank without shrimp)")
+    if who := goes_out_of(room, row):
+        found.append(f"it fits if {who} goes out")
     return found
+
+
+def _forbid(room: Room, row: int) -> list[str]:
+    """Who forbids it, by each test in turn."""
+    names = [column(room)[row] for column in (c.swallowed_by, c.swallows, c.cracked_by, c.bitten_by, c.bites)]
+    names.append(c.temper_foe(room)[row] if _gap(room, row) >= _const(room, "temper_clash") else "")
+    names.append(c.hunted_by(room)[row] if _hunted(room, row) else "")
+    names.append(c.hunts_shrimp(room)[row] if c.word(room, "eats_shrimp", row) == "yes" else "")
+    return [str(name) for name in names if name]
+
+
+def _others_forbid(room: Room, row: int, gone: str) -> bool:
+    """Whether somebody else would still, once the first of each test is gone."""
+    length, kind = float(np.nan_to_num(c.number(room, "adult_length", row))), c.word(room, "kind", row)
+    mouth, temper = c.number(room, "mouth_share", row) * length, c.number(room, "temper", row)
+    rough, gentle = (
+        (later if who(room)[0].casefold() == gone.casefold() else first)(room)[0]
+        for first, who, later in (
+            (sought.temper_max, sought.temper_who, sought.rough_next),
+            (sought.temper_min, sought.gentle_who, sought.next_gentle),
+        )
+    )
+    clash = _const(room, "temper_clash")
+    return bool(
+        (kind != "snail" and round(length - sought.mouthful_next(room)[0], 6) < 0)
+        or round(float(np.nan_to_num(mouth)) - sought.victim_next(room)[0], 6) > 0
+        or (kind == "snail" and round(2 * length - sought.snail_gape_next(room)[0], 6) <= 0)
+        or (kind == "fish" and (rough - temper >= clash or temper - gentle >= clash))
+        or (c.bitten_by(room)[row] != "" and sought.biters(room)[0] > 1)
+        or (c.bites(room)[row] != "" and sought.finned(room)[0] > 1)
+        or (kind == "shrimp" and sought.hunters(room)[0] > 1)
+        or (c.word(room, "eats_shrimp", row) == "yes" and sought.shrimps(room)[0] > 1)
+    )
+
+
+def goes_out_of(room: Room, row: int) -> str:
+    names = _forbid(room, row)
+    known = c.unknown(room)[row] == 0 and not c.strain(room)[row] > 2
+    if c.stop(room)[row] != "company" or not known or len({name.casefold() for name in names}) != 1:
+        return ""
+    return "" if _others_forbid(room, row, names[0]) else names[0]
+
+
+objector = words(lambda room, row: next(iter(_forbid(room, row)), ""))
+goes_out = words(goes_out_of)
 
 
 def _hunted(room: Room, row: int) -> bool:
@@ -170,7 +221,7 @@ def _mind(room: Room, row: int) -> list[str]:
         found.append(f"temper {_temper(room, row)} beside {c.temper_foe(room)[row]}: watch for chasing, give cover")
     if kind == "shrimp" and hunter and not _hunted(room, row):
         found.append(f"{hunter} takes its young: give moss")
-    if kind == "snail" and hunter:
+    if kind == "snail" and hunter and not c.cracked_by(room)[row]:
         found.append(f"{hunter} eats snails: expect losses")
     if eats == "young" and c.hunts_shrimp(room)[row]:
         found.append(f"takes the young of {c.hunts_shrimp(room)[row]}: give moss")
@@ -184,7 +235,13 @@ def _mind(room: Room, row: int) -> list[str]:
 def _there(room: Room, row: int) -> list[str]:
     here = c.present(room)[row]
     praise = ["nothing speaks against it"] if c.verdict(room)[row] == c.FITS else []
-    return [*praise, *([f"tops up the {rounded(here, 6)} there"] if here > 0 else [])]
+    best = c.number(room, "group_best", row)
+    to_best = (
+        f" to the best group of {rounded(best, 6)}"
+        if here < best and c.more(room)[row] >= c.add_best(room)[row]
+        else ""
+    )
+    return [*praise, *([f"tops up the {rounded(here, 6)} there{to_best}"] if here > 0 else [])]
 
 
 def _lacks(room: Room, row: int) -> list[str]:
@@ -234,7 +291,7 @@ def for_it(room: Room, row: int) -> str:
 @words
 def against_it(room: Room, row: int) -> str:
     told = [
-        ("peace", "a rival or relative of a resident, or without snails to eat"), ("size", "of a size that does not suit"),
+        ("peace", "a rival, relative or stranger to who lives there, or no life for it here"), ("size", "of a size that does not suit"),
         ("group", "its best group would crowd the tank"), ("water", "water near the ends of its ranges"),
         ("ease", "demanding"), ("offered", "rarely offered"),
     ]  # fmt: skip

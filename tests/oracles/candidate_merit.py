@@ -64,7 +64,12 @@ def _stranger(room: Room, row: int) -> bool:
     home = c.word(room, "home", row)
     if _alone(room) or not home or c.word(room, "kind", row) != "fish" or c.word(room, "role", row) == "algae":
         return False
-    return (home == "rift lakes") != (sought.from_lakes(room)[0] > 0)
+    lakes = sought.from_lakes(room)[0] > 0
+    length, usual = c.number(room, "adult_length", row), sought.usual_length(room)[0]
+    above_them = (
+        c.word(room, "zone", row) == "top" and round(float(np.nan_to_num(length) * 1.2 - np.nan_to_num(usual)), 6) >= 0
+    )
+    return lakes != (home == "rift lakes") and not (lakes and above_them)
 
 
 def _company(room: Room, key: str, row: int, among: c.Oracle = residents.living) -> int:
@@ -141,9 +146,33 @@ def merit_home(room: Room, row: int) -> float:
     return 0.5 if not c.word(room, "home", row) else float(_company(room, "home", row) > 0)
 
 
+def _swept_off(room: Room, row: int) -> bool:
+    """It likes two steps less of current than the company."""
+    liked = {"still": 0, "gentle": 1, "medium": 2, "strong": 3}.get(c.word(room, "flow", row), math.nan)
+    return bool(sought.usual_current(room)[0] - liked >= 1.9)
+
+
+def _loses_ground(room: Room, row: int) -> bool:
+    length = float(np.nan_to_num(c.number(room, "adult_length", row)))
+    holds = c.word(room, "bottom_room", row) == "holds ground"
+    return holds and bool(np.nan_to_num(sought.bold_max(room)[0]) > 1.5 * length)
+
+
+def _no_full_peace(room: Room, row: int) -> bool:
+    """Hunters, prey, crayfish and frogs, livebearers among others, show fish among fin biters."""
+    role, eaten = c.word(room, "role", row), (c.hunted_by, c.hunts_shrimp, c.hunts_snails)
+    return (
+        role == "hunter"
+        or c.word(room, "kind", row) == "other"
+        or any(column(room)[row] for column in eaten)
+        or (c.word(room, "spawning", row) == "livebearer" and not _alone(room) and sought.livebearers(room)[0] == 0)
+        or (role == "show" and sought.first_biter(room)[0] != "")
+    )
+
+
 @c.every
 def merit_peace(room: Room, row: int) -> float:
-    """No rival of its family, nobody it would cross with, no snail eater without snails; hunters and strangers half."""
+    """No rival of its family, nobody it would cross with, no snail eater without snails, no stranger, a place of its own."""
     role, genus = c.word(room, "role", row), species.genus(room)[row].casefold()
     rival = (
         role in {"show", "hunter"} and c.word(room, "family", row) and _company(room, "family", row, residents.one_show)
@@ -156,7 +185,9 @@ def merit_peace(room: Room, row: int) -> float:
     crosses = c.word(room, "spawning", row) == "livebearer" and genus and c.present(room)[row] == 0 and kin
     if rival or crosses or _stranger(room, row) or (role == "snails" and sought.snail_who(room)[0] == ""):
         return 0.0
-    return 0.5 if role == "hunter" or c.word(room, "kind", row) == "other" else 1.0
+    if _swept_off(room, row) or _loses_ground(room, row):
+        return 0.0
+    return 0.5 if _no_full_peace(room, row) else 1.0
 
 
 SHARES = {

@@ -509,6 +509,15 @@ def hunted_by(room: Room, row: int) -> str:
 
 
 @every
+def cracked_by(room: Room, row: int) -> str:
+    """A snail goes down whole where it is at most half a mouthful of who eats snails; from memory, no published source."""
+    if word(room, "kind", row) != "snail":
+        return ""
+    length, mouthful = number(room, "adult_length", row), sought.snail_gape_max(room)[0]
+    return str(sought.cracks_who(room)[0]) if round(2 * length - mouthful, 6) <= 0 else ""
+
+
+@every
 def hunts_shrimp(room: Room, row: int) -> str:
     return str(sought.shrimp_who(room)[0]) if word(room, "eats_shrimp", row) in {"yes", "young"} else ""
 
@@ -529,7 +538,7 @@ def _ready(room: Room) -> bool:
 def bars(room: Room, row: int) -> float:
     if not _ready(room):
         return math.nan
-    mouths_and_fins = any(column(room)[row] for column in (swallowed_by, swallows, bitten_by, bites))
+    mouths_and_fins = any(column(room)[row] for column in (swallowed_by, swallows, bitten_by, bites, cracked_by))
     clash = np.nan_to_num(temper_gap(room)[row]) >= room.const["temper_clash"]
     hunted = word(room, "kind", row) == "shrimp" and sought.hunters(room)[0] > 0
     hunts = word(room, "eats_shrimp", row) == "yes" and hunts_shrimp(room)[row] != ""
@@ -673,6 +682,9 @@ def like_kin(room: Room, row: int) -> float:
     genus, theirs = (species.genus(room)[at].casefold() for at in (row, sought.species_at(room, "instead_of")))
     if genus and genus == theirs:
         return 1.0
+    home, its = _words(room, "home", row)
+    if (home == "rift lakes") != (its == "rift lakes"):
+        return 0.0  # apart for so long that they live another life in another water
     if _known_same(room, "family", row):
         return room.const["kin_family"]
     return room.const["kin_order"] if _known_same(room, "taxon_order", row) else 0.0
@@ -800,13 +812,18 @@ def never(room: Room, row: int) -> float:
 
 @every
 def spare(room: Room, row: int) -> float:
-    return float(word(room, "spreads", row) == "yes" or present(room)[row] > 0)
+    no_peace = __getattr__("merit_peace")(room)[row] == 0
+    return float(word(room, "spreads", row) == "yes" or present(room)[row] > 0 or no_peace)
 
 
 @every
 def merit(room: Room, row: int) -> float:
-    wanted = sought.species_at(room, "instead_of") is not None
-    return float(np.nan_to_num((likeness(room) if wanted else __getattr__("keeping")(room))[row]))
+    if math.isnan(room.const["choose_step"]):
+        return math.nan
+    if sought.species_at(room, "instead_of") is None:
+        return float(np.nan_to_num(__getattr__("keeping")(room)[row]))
+    other_water = {"temperature", "pH"} & set(str(outside(room)[row]).split())
+    return float(np.nan_to_num(likeness(room)[row])) - (room.const["choose_step"] if other_water else 0.0)
 
 
 @every

@@ -78,6 +78,7 @@ def common(table: str, edition: str = "keeper") -> list[tuple[str, str, str]]:
         "task": "Task done",
         "known_line": "Line of Attention",
         "code": "Article",
+        "to_tank": "To tank",
     }
     found = [
         (f"unknown_{link}", "act", f"{names[link]} not known")

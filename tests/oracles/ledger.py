@@ -9,8 +9,8 @@ import pandas as pd
 
 from tests.oracles.tools import Room, folded, remember, rows_of
 
-WORDS = ("sold", "lost", "dead on arrival", "delivered", "returned", "own use", "counted", "reserved", "reservation ended")  # fmt: skip
-TAKES, BRINGS = {"sold", "lost", "dead on arrival", "own use"}, {"delivered", "returned"}
+WORDS = ("sold", "lost", "dead on arrival", "delivered", "returned", "own use", "moved", "counted", "reserved", "reservation ended")  # fmt: skip
+TAKES, BRINGS = {"sold", "lost", "dead on arrival", "own use", "moved"}, {"delivered", "returned"}
 DAY_NOUGHT = pd.Timestamp("1899-12-30")
 
 
@@ -69,6 +69,31 @@ def promise(room: Room) -> pd.Series:
 
 def is_count(room: Room) -> pd.Series:
     return _in_rows(room, lambda e: float(e["event"] == "counted"))
+
+
+@remember
+def destinations(room: Room) -> list[int | None]:
+    """Of each row that tells of a move the line it goes to: the first of that species in that tank."""
+    tanks, species = (rows_of(getattr(room, f"{key}"), one, room.stock[one]) for key, one in (("tanks", "tank"), ("species", "species")))  # fmt: skip
+    homes = list(zip(tanks, species, strict=True))
+    towards = rows_of(room.tanks, "tank", room.ledger["to_tank"])
+    found: list[int | None] = [None] * len(room.ledger)
+    for event in happened(room):
+        kind, tank = species[event["line"]], towards[event["row"]]
+        if event["event"] == "moved" and None not in (tank, kind) and (tank, kind) in homes:
+            found[event["row"]] = homes.index((tank, kind))
+    return found
+
+
+def into_row(room: Room) -> pd.Series:
+    return number(math.nan if line is None else line + 1 for line in destinations(room))
+
+
+def moved_nowhere(room: Room) -> pd.Series:
+    found = [False] * len(room.ledger)
+    for event in happened(room):
+        found[event["row"]] = event["event"] == "moved" and destinations(room)[event["row"]] is None
+    return pd.Series(found, dtype=bool)
 
 
 # --- money ---

@@ -23,7 +23,7 @@ LINKS = {
     "maintenance": {"task": "tasks", "tank": "tanks"},
     "log": {"tank": "tanks", "task": "tasks", "species": "species"},
     "stock": {"species": "species", "tank": "tanks", "supplier": "suppliers"},
-    "ledger": {"code": "stock"},
+    "ledger": {"code": "stock", "to_tank": "tanks"},
     "suppliers": {},
     "proposals": {"body_form": "body_forms"},
     "known": {"known_line": "open_lines"},

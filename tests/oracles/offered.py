@@ -11,6 +11,11 @@ import unicodedata
 from collections.abc import Callable, Sequence
 
 AT_ONCE, COMPARED = 7, 21
+# Common practice, no published source: what a shop's shelves are parted by.
+GROUPS = (
+    "tetras and kin", "barbs and rasboras", "loaches", "catfish", "cichlids", "gouramis and kin", "livebearers",
+    "killifish", "rainbowfish", "other fish", "shrimps", "snails", "other animals",
+)  # fmt: skip
 SIGNS = " -'’.,&()/+"
 Rank = tuple[int, str, bool]
 Differences = Callable[[str, list[object], list[object]], list[str]]
@@ -63,6 +68,28 @@ def wrong(
     for n, part in enumerate(parts):
         found += _wrong_letters(f"{table}.letters_{n + 1}", plain, n * AT_ONCE, [str(digits) for digits in part])
     return found
+
+
+def wrong_by_group(
+    table: str, names: Sequence[str], groups: Sequence[str], column: Callable[[str], list[str | float]],
+    differ: Differences,
+) -> list[str]:  # fmt: skip
+    """The same names with those of one group side by side, the groups in the order in which they are offered."""
+    plain = [re.sub("[~?*]", "-", re.sub(" +", " ", name.strip(" "))) for name in names]
+    places = {row: place for place, row in enumerate(in_order(plain), 1)}
+    numbers: list[int | str] = [GROUPS.index(group) + 1 if group else "" for group in groups]
+    order = sorted(places, key=lambda row: (int(numbers[row]), places[row]))
+    keys = [int(numbers[row]) * 100_000 + places[row] if row in places else "" for row in range(len(names))]
+    rest: list[object] = [""] * (len(names) - len(order))
+    wanted: dict[str, list[object]] = {
+        "group_no": list(numbers),
+        "group_key": list(keys),
+        "key_by_group": [*(keys[row] for row in order), *rest],
+        "row_by_group": [*(row + 1 for row in order), *rest],
+        "group_by_group": [*(groups[row] for row in order), *rest],
+        "name_by_group": [*(names[row] for row in order), *rest],
+    }
+    return [line for key, values in wanted.items() for line in differ(f"{table}.{key}", list(column(key)), values)]
 
 
 def _wrong_letters(where: str, names: Sequence[str], skipped: int, digits: Sequence[str]) -> list[str]:

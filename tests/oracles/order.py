@@ -34,7 +34,11 @@ def _number(key):
     return told
 
 
-cost, incoming, minimum, order_up_to = map(_number, ("cost", "incoming", "minimum", "order_up_to"))
+cost, minimum, order_up_to = map(_number, ("cost", "minimum", "order_up_to"))
+
+
+def incoming(room):
+    return _column([stock.coming(room).iloc[row] for row in _shown(room)])
 
 
 def on_hand(room):

@@ -97,9 +97,10 @@ def measured(room: Room, column: str) -> pd.Series:
 
 @remember
 def one_show(room: Room) -> pd.Series:
-    """Kept alone, in pairs or threes, to be looked at: it does not bear another of its family."""
+    """Kept alone, in pairs or threes, to be looked at, or bold: it does not bear another of its family."""
     few = ~(measured(room, "group_min") > room.const["choose_few"])
-    return _flag(room, stays(room) & few & said(room, "role").isin(["show", "hunter"]))
+    proud = said(room, "role").isin(["show", "hunter"]) | (temper(room) >= 3)
+    return _flag(room, stays(room) & few & proud)
 
 
 @remember
@@ -126,6 +127,18 @@ def _staying(column: Callable[[Room], pd.Series]) -> Callable[[Room], pd.Series]
 
 temper, gape = _staying(livestock.temper_counted), _staying(livestock.mouthful)
 prey_length, room_wanted = _staying(livestock.victim_length), _staying(livestock.length_wanted)
+
+
+@remember
+def snail_gape(room: Room) -> pd.Series:
+    """What a snail eater takes at once."""
+    return gape(room).where(said(room, "eats_snails") == "yes")
+
+
+@remember
+def bold_length(room: Room) -> pd.Series:
+    """Length of one with a temper of three or more."""
+    return measured(room, "adult_length").where(temper(room) >= 3)
 
 
 def litres_wanted(room: Room) -> pd.Series:

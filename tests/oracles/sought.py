@@ -263,6 +263,35 @@ def _pair(column: Callable[[Room], pd.Series], sign: int) -> tuple[Callable[[Roo
 
 
 mouthful_max, mouthful_who = _pair(residents.gape, -1)
+snail_gape_max, cracks_who = _pair(residents.snail_gape, -1)
+bold_max, bold_who = _pair(residents.bold_length, -1)
+
+
+def _next_to(column: Callable[[Room], pd.Series], sign: int) -> Callable[[Room], pd.Series]:
+    def second(room: Room) -> pd.Series:
+        values = sorted(column(room).dropna(), key=lambda value: sign * value)
+        return one(values[1] if _chosen(room) and len(values) > 1 else math.nan)
+
+    return second
+
+
+mouthful_next, snail_gape_next = _next_to(residents.gape, -1), _next_to(residents.snail_gape, -1)
+victim_next = _next_to(residents.prey_length, 1)
+rough_next, next_gentle = _next_to(residents.temper, -1), _next_to(residents.temper, 1)
+
+
+def biters(room: Room) -> pd.Series:
+    return one(float(residents.biter_line(room).notna().sum()) if _chosen(room) else math.nan)
+
+
+def finned(room: Room) -> pd.Series:
+    return one(float(residents.finned_line(room).notna().sum()) if _chosen(room) else math.nan)
+
+
+def shrimps(room: Room) -> pd.Series:
+    return _sum(room, residents.shrimp)
+
+
 victim_min, victim_who = _pair(residents.prey_length, 1)
 temper_max, temper_who = _pair(residents.temper, -1)
 temper_min, gentle_who = _pair(residents.temper, 1)
@@ -331,6 +360,12 @@ def usual_current(room: Room) -> pd.Series:
 def from_lakes(room: Room) -> pd.Series:
     lakes = residents.stays(room) & (residents.said(room, "home") == "rift lakes")
     return one(float(lakes.sum()) if _chosen(room) else math.nan)
+
+
+@remember
+def livebearers(room: Room) -> pd.Series:
+    bearers = residents.stays(room) & (residents.said(room, "spawning") == "livebearer")
+    return one(float(bearers.sum()) if _chosen(room) else math.nan)
 
 
 MERITS = (

@@ -274,3 +274,30 @@ def own_outside(room):
 
 # In the files of a club.
 globals().update(overridden("species", "adult_length", "group_min", "volume_min", "temper"))
+
+
+# Common practice, no published source: the words by which keepers and shops part them; orders and families from memory.
+WORDS_OF_KEEPERS = (
+    ("loaches", "family", {"botiidae", "cobitidae", "nemacheilidae", "balitoridae", "gastromyzontidae"}),
+    ("livebearers", "family", {"poeciliidae", "goodeidae", "anablepidae"}),
+    ("tetras and kin", "taxon_order", {"characiformes"}),
+    ("barbs and rasboras", "taxon_order", {"cypriniformes"}),
+    ("catfish", "taxon_order", {"siluriformes"}),
+    ("cichlids", "taxon_order", {"cichliformes"}),
+    ("gouramis and kin", "taxon_order", {"anabantiformes"}),
+    ("killifish", "taxon_order", {"cyprinodontiformes"}),
+    ("rainbowfish", "taxon_order", {"atheriniformes"}),
+)
+NO_FISH = {"shrimp": "shrimps", "snail": "snails", "other": "other animals"}
+
+
+@remember
+def group(room):
+    """What keepers call its kind: shrimps, snails and others first, then families, then whole orders."""
+
+    def called(row):
+        kind = row["kind"].casefold()
+        words = (word for word, key, named in WORDS_OF_KEEPERS if row[key].casefold() in named)
+        return NO_FISH.get(kind) or next(words, "other fish" if kind == "fish" else "other animals")
+
+    return _texts([called(row) if row["species"] else "" for _, row in room.species.iterrows()])

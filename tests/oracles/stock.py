@@ -7,6 +7,7 @@ import pandas as pd
 
 from tests.oracles.stock_now import (  # noqa: F401  each is the oracle of its column
     bought,
+    coming,
     count_day,
     count_order,
     count_row,
@@ -142,7 +143,7 @@ def least(room):
 
 @remember
 def position(room):
-    return here(room) + typed(room, "incoming") - promised(room)
+    return here(room) + coming(room) - promised(room)
 
 
 @remember
@@ -195,8 +196,8 @@ def label_from(room):
 
 @remember
 def lacking(room):
-    known = room.stock[["incoming", "cost", "price", "minimum", "order_up_to"]].assign(
-        reserved=promised(room), sold=sold_lately(room), lost=lost_lately(room)
+    known = room.stock[["cost", "price", "minimum", "order_up_to"]].assign(
+        incoming=typed(room, "incoming"), reserved=promised(room), sold=sold_lately(room), lost=lost_lately(room)
     )
     found = [", ".join(word for key, word in WORDS.items() if math.isnan(row[key])) for row in known.to_dict("records")]
     return pd.Series(found, dtype=object).where(coded(room), "")
@@ -235,7 +236,7 @@ def many_lost(room):
 
 
 def overdue(room):
-    return _flag(room, (typed(room, "incoming") > 0) & (room.stock["incoming_on"] < room.plan_date))
+    return _flag(room, (coming(room) > 0) & (room.stock["incoming_on"] < room.plan_date))
 
 
 def dead_stock(room):
@@ -252,7 +253,7 @@ def slow(room):
 
 
 def sold_out(room):
-    return _flag(room, (here(room) == 0) & (typed(room, "incoming") == 0) & (sold_lately(room) > 0))
+    return _flag(room, (here(room) == 0) & (coming(room) == 0) & (sold_lately(room) > 0))
 
 
 def minimum_low(room):

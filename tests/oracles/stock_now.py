@@ -77,10 +77,11 @@ def counted(room: Room) -> pd.Series:
 @remember
 def since_then(room: Room) -> pd.Series:
     """What came less what went on later days than that of the count."""
-    changes = ledger.change(room)
-    found = []
-    for story, day in zip(stories(room), counted_last(room), strict=True):
-        found.append(math.fsum(changes[e["row"]] for e in story if day is pd.NaT or e["day"] > day))
+    changes, towards, found = ledger.change(room), ledger.destinations(room), []
+    for line, (story, day) in enumerate(zip(stories(room), counted_last(room), strict=True)):
+        later = [changes[e["row"]] for e in story if day is pd.NaT or e["day"] > day]
+        moved = [e for e in ledger.happened(room) if towards[e["row"]] == line]
+        found.append(math.fsum(later) + sum(e["pieces"] for e in moved if day is pd.NaT or e["day"] > day))
     return _of_coded(room, found)
 
 
@@ -102,6 +103,16 @@ def promised(room: Room) -> pd.Series:
         more = sum(e["pieces"] for e in later if e["event"] == "reserved")
         less = sum(e["pieces"] for e in later if e["event"] == "reservation ended")
         found.append(typed + more - less)
+    return _of_coded(room, found)
+
+
+@remember
+def coming(room: Room) -> pd.Series:
+    """What is delivered from the day of the order on is awaited no more."""
+    found = []
+    for story, ordered, typed in zip(stories(room), _typed(room, "ordered_on"), _typed(room, "incoming"), strict=True):
+        here_now = sum(e["pieces"] for e in story if e["event"] == "delivered" and e["day"] >= ordered)
+        found.append(typed if ordered is pd.NaT or typed != typed else max(0.0, typed - here_now))
     return _of_coded(room, found)
 
 

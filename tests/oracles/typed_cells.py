@@ -1,9 +1,14 @@
 """What each cell that people type in takes, stated apart from the tables: by table, rule and keys.
 
 2..1000 cm: a number, both ends included (in a US file in its own unit); whole: no fractions; day: 1970 to 2150; one of: these
-words; in: a name of that list; name: what other lists know the row by; words: any text.
+words; in: a name of that list, by: those of the group picked in that
+form are offered, and others asked about; name: what other lists know the row by; words: any text.
 """
 
+GROUPS = (
+    "one of tetras and kin|barbs and rasboras|loaches|catfish|cichlids|gouramis and kin|livebearers|killifish|"
+    "rainbowfish|other fish|shrimps|snails|other animals"
+)
 RULES = {
     "whose_copy": {"words": "who"},
     "settings": {
@@ -126,7 +131,7 @@ RULES = {
     },
     "livestock": {
         "in tanks": "tank",
-        "in species": "species",
+        "in species by livestock_offer": "species",
         "whole 0..10000": "animals males females",
         "0.1..200 cm": "length_now",
         "0.1..5": "feed_factor",
@@ -141,11 +146,12 @@ RULES = {
     },
     "candidates_choice": {
         "in tanks": "tank",
-        "in species": "instead_of just",
+        "in species by candidates_choice": "instead_of just",
         "one of any|top|middle|bottom": "zone",
         "0.3..200 cm": "longest",
         "whole 1..5": "temper_most",
         "one of yes|no": "easy",
+        GROUPS: "group",
     },
     "foods": {
         "name": "food",
@@ -195,7 +201,7 @@ RULES = {
         "words": "live_note",
     },
     "breeding": {
-        "in species": "species",
+        "in species by breeding_offer": "species",
         "in tanks": "tank grow_tank",
         "day": "date adults_out_on counted_on done_to",
         "whole 0..1000000": "eggs fry_counted",
@@ -218,7 +224,7 @@ RULES = {
         "0..1000 mg/L": "nitrate",
         "0..50000 L": "litres_changed",
         "in tasks": "task",
-        "in species": "species",
+        "in species by log_offer": "species",
         "words": "work log_note",
         "whole 0..10000": "losses arrivals",
     },
@@ -244,7 +250,8 @@ RULES = {
         "in tanks": "tank",
     },
     "care_choice": {
-        "in species": "species",
+        "in species by care_choice": "species",
+        GROUPS: "group",
     },
     "tasks": {
         "whole 1..3650 day": "usual_days",
@@ -266,12 +273,12 @@ RULES = {
     },
     "stock": {
         "name": "code",
-        "in species": "species",
+        "in species by stock_offer": "species",
         "words": "goods stock_note",
         "one of plant|food|dry goods": "goods_kind",
         "in tanks": "tank",
         "whole 0..1000000": "on_hand reserved label minimum order_up_to incoming sold lost males females",
-        "day": "counted_on quarantine_until measured_on came_in incoming_on",
+        "day": "counted_on quarantine_until measured_on came_in ordered_on incoming_on",
         "0..1000000 currency": "cost price",
         "in suppliers": "supplier",
         "0.1..200 cm": "length_now",
@@ -280,7 +287,8 @@ RULES = {
     "ledger": {
         "day": "date",
         "in stock": "code",
-        "one of sold|lost|dead on arrival|delivered|returned|own use|counted|reserved|reservation ended": "event",
+        "in tanks": "to_tank",
+        "one of sold|lost|dead on arrival|delivered|returned|own use|moved|counted|reserved|reservation ended": "event",
         "whole 0..1000000": "pieces",
         "0..1000000 currency": "each",
         "words": "who ledger_note",
@@ -298,19 +306,20 @@ RULES = {
         "0..40 degC": "temperature",
         "3..11": "ph",
         "0..60 degH": "gh kh",
-        "in species": "asked kind_1 kind_2 kind_3 kind_4 kind_5 kind_6",
+        "in species by question": "asked kind_1 kind_2 kind_3 kind_4 kind_5 kind_6",
         "whole 0..10000": "number_1 number_2 number_3 number_4 number_5 number_6",
+        GROUPS: "group",
     },
     "label_choice": {
         "one of yes|no": "show_latin show_length show_group show_temperature show_ph show_code show_sale show_price",
     },
     "compared": {
-        "in species": "species",
+        "in species by compared_summary": "species",
     },
     "plan_lines": {
         "one of add|take out|move": "do",
         "whole 1..10000": "number",
-        "in species": "species",
+        "in species by plan_offer": "species",
         "in tanks": "from_tank to_tank",
         "day": "on_day",
         "one of yes": "done",
@@ -356,5 +365,16 @@ RULES = {
         "one of omnivore|carnivore|herbivore|micropredator|algae grazer|detritus grazer": "diet",
         "0.02..100 mm": "food_size",
         "one of egg scatterer|plant layer|cave layer|flat layer|bubble nest|mouthbrooder|livebearer|egg carrier|annual|other": "spawning",
+    },
+    **{
+        form: {GROUPS: "group"}
+        for form in (
+            "livestock_offer",
+            "breeding_offer",
+            "log_offer",
+            "stock_offer",
+            "plan_offer",
+            "compared_summary",
+        )
     },
 }

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from workbook.cells.pages import Cell
 from workbook.cells.placing import LISTED, Placing, letters
 from workbook.cells.slots import Placed, Slot
-from workbook.tables.columns import Said
+from workbook.tables.columns import Said, Typed
 
 
 def from_typed(placing: Placing, here: Placed, slot: Slot, line: str) -> str:
@@ -25,6 +25,9 @@ def from_typed(placing: Placing, here: Placed, slot: Slot, line: str) -> str:
     names = placing.range_name(here.table.key, typed) + LISTED
     cell = f"INDEX({names},{line}+1)"
     found = f'IF(COUNT({cell})=1,{slot.twin.base_text(cell)},{cell}&"")' if slot.twin else f'IF({cell}="","",{cell})'
+    if isinstance(typed.column, Typed) and typed.column.kind.name in {"key", "link"}:
+        # A scanned code is a number in one list and digits in the other: programs take these for two names.
+        found = f'{cell}&""'
     return f'=IF({line}<ROWS({names}),{found},"")'
 
 

@@ -6,7 +6,7 @@ import re
 from workbook.cells.slots import Placed, PlacedSheet, Slot
 from workbook.tables.columns import SERIOUSNESS, Computed, Pulled, Said, Typed
 from workbook.tables.completing import FLAG_BLOCKS
-from workbook.tables.picking import NAMED, SORTED
+from workbook.tables.picking import BY_GROUP, GROUP_OF_IT, NAMED, SORTED
 from workbook.tables.row_ways import TO_LIST
 from workbook.tables.schema import Schema
 from workbook.tables.sheet import Band, Charts, Sheet
@@ -74,7 +74,8 @@ class Placing:
             placed.note_rows.append(row)
             row += 1
         for form in sheet.forms:
-            row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks and not sheet.close))
+            at = self._above_dropdowns(sheet, self.schema[form.key])
+            row = self._place_form(sheet, self.schema[form.key], row + (not sheet.blocks and not sheet.close), at)
             placed.last_printed_column = placed.last_column = 4
         placed.header_row = row
         if sheet.left:
@@ -163,6 +164,17 @@ class Placing:
                 ends.append(row)
             top = max(ends)
         return top, working
+
+    def _above_dropdowns(self, sheet: Sheet, form: Table) -> int:
+        """The column of the values of a form: the one of the dropdowns that it narrows, or else the second."""
+        narrowed = {column.narrows for column in form.typed} - {""}
+        for table in (self.schema[table.key] for table in sheet.tables if narrowed and not table.form):
+            at = 1
+            for slot in self._parts(table)[0] if table.is_list else self._slots(table)[0]:
+                if isinstance(slot.column, Typed) and slot.column.kind.table in narrowed:
+                    return max(at, 2)
+                at += slot.column.look.span
+        return 2
 
     def _place_form(self, sheet: Sheet, form: Table, row: int, across: int = 2) -> int:
         here = Placed(form, sheet.title, row + sheet.has_head(form), 1, across=across)
@@ -298,8 +310,15 @@ class Placing:
         slot = next(s for s in here.on(here.base_sheet) if s.column.key == key and s.at == here.base[key])
         return self.range_name(table, slot)
 
-    def offered(self, table: str) -> str:
-        """The defined name of the names of a table that dropdowns offer."""
+    def narrowing(self, sheet: str, table: str) -> str:
+        """The form of a sheet in which a group is picked, if only the names of that one are to be offered there."""
+        forms = (form for form in self.sheets[sheet].sheet.tables if form.form)
+        return next((form.key for form in forms if any(c.narrows == table for c in form.typed)), "")
+
+    def offered(self, table: str, sheet: str) -> str:
+        """The defined name of the names of a table that the dropdowns of a sheet offer."""
+        if form := self.narrowing(sheet, table):
+            return f"{form}_{table}_dropdown"
         is_sorted = SORTED in self.tables[table].base
         return f"{table}_dropdown" if is_sorted else self.typed_name(table, self.schema.key_of(table))
 
@@ -311,7 +330,22 @@ class Placing:
         found = {}
         for table in (key for key, here in self.tables.items() if SORTED in here.base):
             names, so_far = (self.column_name(table, key) for key in (SORTED, NAMED))
-            found[self.offered(table)] = f"INDEX({names},1):INDEX({names},MAX(1,{so_far}))"
+            found[f"{table}_dropdown"] = f"INDEX({names},1):INDEX({names},MAX(1,{so_far}))"
+            if BY_GROUP in self.tables[table].base:
+                found |= self._narrowed(table, found[f"{table}_dropdown"])
+        return found
+
+    def _narrowed(self, table: str, whole: str) -> dict[str, str]:
+        """For each sheet on which a group can be picked, the names of that one; all, where none or an empty one is."""
+        names, groups = (self.column_name(table, key) for key in (BY_GROUP, GROUP_OF_IT))
+        found = {}
+        for sheet in self.sheets:
+            if not (form := self.narrowing(sheet, table)):
+                continue
+            picked = self.typed_name(form, next(c.key for c in self.schema[form].typed if c.narrows == table))
+            first = f"MATCH({picked},{groups},0)"
+            one = f"INDEX({names},{first}):INDEX({names},{first}+COUNTIF({groups},{picked})-1)"
+            found[self.offered(table, sheet)] = f'IF(OR({picked}="",ISNA({first})),{whole},{one})'
         return found
 
     def name_rows(self, table: str, column: str, prefix: str, keys: list[str]) -> None:

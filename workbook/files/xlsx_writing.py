@@ -176,14 +176,16 @@ class Writer:
         kind, first = column.kind, f"{letters(area[1] + 1)}{area[0] + 1}"
         rule = {"ignore_blank": True, **_limits(kind, slot, first)}
         if kind.table:
-            rule |= {"validate": "list", "source": f"={self.placing.offered(kind.table)}", "ignore_blank": False}
+            offered = self.placing.offered(kind.table, slot.sheet)
+            rule |= {"validate": "list", "source": f"={offered}", "ignore_blank": False}
         if column.help:
             rule |= {"input_title": column.label[:32], "input_message": column.help[:255]}
         rule |= {
             "error_title": "Please check",
             "error_message": f"{column.label}: expected {self._expected(kind, slot)}."[:255],
         }
-        if kind.choices and kind.name == "link":
+        # A list of some of the names can't tell the others from unknown ones, so it asks; Attention names the unknown.
+        if kind.name == "link" and (kind.choices or self.placing.narrowing(slot.sheet, kind.table)):
             rule["error_type"] = "warning"
         if kind.name == "text" and kind.table:  # the names are only offered
             rule["show_error"] = False
@@ -194,7 +196,8 @@ class Writer:
         if kind.name == "link":
             also = "".join(f", or {word}" for word in kind.choices)
             here = self.placing.tables[kind.table]
-            return f"a name of the list on the sheet {here.sheet}; add it there first{also}"
+            any_ = ", of any group" if self.placing.narrowing(slot.sheet, kind.table) else ""
+            return f"a name of the list on the sheet {here.sheet}{any_}; add it there first{also}"
         if kind.name == "number" and slot.unit not in {"", "1"}:
             low, high = max(kind.low, -1e9), min(kind.high, 1e9)
             if slot.twin:

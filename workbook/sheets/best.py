@@ -1,5 +1,6 @@
 """The best twenty candidates, ranked, with reasons in words and what to do."""
 
+from workbook.sheets.best_out import WHO_GOES
 from workbook.sheets.best_words import SPEAKS, WORDS
 from workbook.sheets.filters import COUNT, HIDDEN, MANY, TEXT
 from workbook.sheets.parameters import PARAMETERS, Parameter
@@ -94,7 +95,9 @@ SAID = (
         ('{bitten_by}<>""', '{bitten_by}&" would bite its long fins (part them)"'),
         ('{bites}<>""', '"would bite the long fins of "&{bites}&" (part them)"'),
         ('AND({kind}="shrimp",SUM({sought.hunters})>0)', '{hunted_by}&" hunts shrimp (a tank without hunters)"'),
+        ('{cracked_by}<>""', '{cracked_by}&" would eat it whole (a tank without snail eaters)"'),
         ('AND({eats_shrimp}="yes",{hunts_shrimp}<>"")', '"hunts "&{hunts_shrimp}&" (a tank without shrimp)"'),
+        ('{goes_out}<>""', '"it fits if "&{goes_out}&" goes out"'),
     ),
     said(
         "room_no",
@@ -135,7 +138,7 @@ SAID = (
             'AND({kind}="shrimp",{hunted_by}<>"",SUM({sought.hunters})=0)',
             '{hunted_by}&" takes its young: give moss"',
         ),
-        ('AND({kind}="snail",{hunted_by}<>"")', '{hunted_by}&" eats snails: expect losses"'),
+        ('AND({kind}="snail",{hunted_by}<>"",{cracked_by}="")', '{hunted_by}&" eats snails: expect losses"'),
         ('AND({eats_shrimp}="young",{hunts_shrimp}<>"")', '"takes the young of "&{hunts_shrimp}&": give moss"'),
         ('{hunts_snails}<>""', '"eats "&{hunts_snails}&": expect losses"'),
         ('{sought.care}<>""', '"see above: mind first"'),
@@ -196,8 +199,14 @@ BEST = Table(
         Computed(
             "score",
             "Order",
-            logic('IF({line}>COUNT({candidates.rank[]}),"",LARGE({candidates.rank[]},{line}))', "1", copes=True),
+            logic(
+                'IF({line}>MIN(COUNT({candidates.rank[]}),MAX(1+2,{fitting})),"",LARGE({candidates.rank[]},{line}))',
+                "1",
+                copes=True,
+                fitting='COUNTIFS({candidates.rank[]},">5")',
+            ),
             look=HIDDEN,
+            help="Of what does not fit at most the nearest three, and only while fewer than three fit.",
         ),
         Computed(
             "found",
@@ -210,6 +219,7 @@ BEST = Table(
             of_row(key)
             for key in (
                 "stop",
+                "unknown",
                 "strain",
                 "asks_min",
                 "change_to",
@@ -223,6 +233,7 @@ BEST = Table(
                 "hunted_by",
                 "hunts_shrimp",
                 "hunts_snails",
+                "cracked_by",
             )
         ),
         *(of_row(f"{p.key}_{part}") for p in PARAMETERS for part in ("low", "high", "width")),
@@ -240,6 +251,8 @@ BEST = Table(
                 "eats_snails",
                 "lacking",
                 "caution",
+                "mouth_share",
+                "group_best",
             )
         ),
         Computed(
@@ -261,12 +274,17 @@ BEST = Table(
             look=TEXT,
         ),
         *WORDS,
+        *WHO_GOES,
         *SAID,
         said(
             "there",
             "There already",
             ('{verdict}="fits"', '"nothing speaks against it"'),
-            ("SUM({present})>0", '"tops up the "&{present}&" there"'),
+            (
+                "SUM({present})>0",
+                '"tops up the "&{present}&" there"&IF(AND(COUNT({add_best},{more})=2,{more}>={add_best},'
+                'SUM({present})<SUM({group_best}))," to the best group of "&{group_best},"")',
+            ),
         ),
         said("lacks", "Not known, as a sentence", ('{not_known}<>""', '"unknown: "&{not_known}')),
         said(

@@ -94,7 +94,7 @@ WORDS: tuple[Column, ...] = (
     line(
         "against_it",
         "Speaks against it",
-        poor("peace", "a rival or relative of a resident, or without snails to eat"),
+        poor("peace", "a rival, relative or stranger to who lives there, or no life for it here"),
         poor("size", "of a size that does not suit"),
         poor("group", "its best group would crowd the tank"),
         poor("water", "water near the ends of its ranges"),

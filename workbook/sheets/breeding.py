@@ -23,6 +23,7 @@ from workbook.sheets.brood_steps import (
     day_after,
     picked,
 )
+from workbook.sheets.groups import offer
 from workbook.sheets.so_far import running_list
 from workbook.tables import Charts, Computed, Look, Said, Sheet, Table, Typed, count, date, link, logic, number, text
 from workbook.tables.completing import ARROW
@@ -365,6 +366,7 @@ SHEET = Sheet(
     "Breeding",
     role="input",
     blocks=(BREEDING, Charts("brood_charts", (broods.CHART,), columns=15, across=1), JOBS, broods.BARS),
+    forms=(offer("breeding"),),
     frozen_columns=1,
     purpose=(
         "Spawnings and births: when eggs hatch and young swim, what they eat first and next, who must go out, "

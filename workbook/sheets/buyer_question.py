@@ -2,6 +2,7 @@
 
 from workbook.equations import feeding, geometry, metabolism, nitrogen
 from workbook.sheets.altitude import saturation
+from workbook.sheets.groups import offer_only
 from workbook.sheets.parameters import KEYS, PARAMETERS
 from workbook.tables import Computed, Look, Pulled, Table, Typed, count, link, logic, number, text
 from workbook.tables.columns import Column
@@ -56,6 +57,7 @@ QUESTION = Table(
         Typed("height", "Water height", number(2, 1000), unit="cm", look=FORM),
         Typed("volume", "or its water", number(0.5, 50000), unit="L", look=FORM, help="Overrides the sides."),
         *(Typed(p.key, p.label, number(p.low, p.high), unit=p.unit, look=Look(show=p.show)) for p in PARAMETERS),
+        offer_only(),
         Typed(
             "asked",
             "Asked about",

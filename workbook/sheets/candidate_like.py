@@ -42,13 +42,14 @@ LIKENESS = (
         "Likeness of kin",
         logic(
             '_xlfn.IFS(AND({species.genus}<>"",{species.genus}={sought.like_genus}),1,'
+            '({species.home}="rift lakes")*1<>({sought.like_home}="rift lakes")*1,0,'
             'AND({species.family}<>"",{species.family}={sought.like_family}),{const.kin_family},'
             'AND({species.taxon_order}<>"",{species.taxon_order}={sought.like_taxon_order}),{const.kin_order},1=1,0)',
             "1",
             needs=(ROW, "sought.like_ready", "const.kin_family", "const.kin_order"),
         ),
         look=PART,
-        help="1 of one genus; less of one family or order, by constants.",
+        help="1 of one genus; less of one family or order, by constants. Fish of the rift lakes have kin there alone.",
     ),
     Computed(
         "like_size",

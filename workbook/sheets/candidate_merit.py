@@ -54,15 +54,28 @@ RIVAL = filled(
 CROSSES = filled(
     'AND({species.spawning}="livebearer",{species.genus}<>"",{present}=0,{those}>0)', those=those_with("genus")
 )
+OWN_CURRENT = '_xlfn.SWITCH({species.flow},"still",0,"gentle",1,"medium",2,3)'
 CURRENT = filled(
     'IF(OR({species.flow}="",{sought.usual_current}=""),1,1-ABS({own}-{sought.usual_current})/(1+2))',
-    own='_xlfn.SWITCH({species.flow},"still",0,"gentle",1,"medium",2,3)',
+    own=OWN_CURRENT,
 )
-# Fish of the rift lakes and others want another water and another life.
+# Fish of still water tire in the current that the others need.
+SWEPT_OFF = filled(
+    'IF(OR({species.flow}="",{sought.usual_current}=""),0,({sought.usual_current}-{own}>=2-1/10)*1)=1', own=OWN_CURRENT
+)
+# Who holds ground does not hold it among bold ones that are half as long again.
+LOSES_GROUND = 'AND({species.bottom_room}="holds ground",SUM({sought.bold_max})>SUM({species.adult_length})*(1+1/2))'
+# Livebearers want harder water than most, and multiply; beside their like they are at home.
+MULTIPLIES = 'AND({species.spawning}="livebearer",SUM({sought.staying})>0,{sought.livebearers}=0)'
+HARRIED = 'AND({species.role}="show",{sought.first_biter}<>"")'
+PREY = '{hunted_by}&{hunts_shrimp}&{hunts_snails}<>""'
+# Fish of the rift lakes and others want another water and another life; but fish of the upper water, as long
+# as they, go above those that live on the ground.
 STRANGER = (
     'AND({species.kind}="fish",{species.role}<>"algae",{species.home}<>"",SUM({sought.staying})>0,'
     'OR(AND({species.home}="rift lakes",{sought.from_lakes}=0),'
-    'AND({species.home}<>"rift lakes",{sought.from_lakes}>0)))'
+    'AND({species.home}<>"rift lakes",{sought.from_lakes}>0,'
+    'OR({species.zone}<>"top",ROUND(SUM({species.adult_length})*(1+2/10)-SUM({sought.usual_length}),6)<0))))'
 )
 NO_PREY = 'AND({species.role}="snails",{sought.snail_who}="")'
 MERIT = (
@@ -151,11 +164,17 @@ MERIT = (
     ),
     merit(
         "peace",
-        "0 for a rival, for what would cross with a resident, for a snail eater without snails, "
-        "for fish of the rift lakes beside others; half for hunters, crayfish and frogs.",
+        "0 for a rival, for what would cross with a resident, for a snail eater without snails, for fish of the "
+        "rift lakes beside others, of still water in a current, or that lose their ground to larger bold ones; half "
+        "for hunters, crayfish, frogs, prey, livebearers beside others, show fish beside fin biters.",
         filled(
-            "IF(OR({rival},{crosses},{no_prey},{stranger}),0,"
-            'IF(OR({species.role}="hunter",{species.kind}="other"),1/2,1))',
+            "IF(OR({rival},{crosses},{no_prey},{stranger},{swept_off},{loses_ground}),0,"
+            'IF(OR({species.role}="hunter",{species.kind}="other",{prey},{multiplies},{harried}),1/2,1))',
+            swept_off=SWEPT_OFF,
+            loses_ground=LOSES_GROUND,
+            prey=PREY,
+            multiplies=MULTIPLIES,
+            harried=HARRIED,
             rival=RIVAL,
             crosses=CROSSES,
             no_prey=NO_PREY,

@@ -50,16 +50,28 @@ RANK = (
     Computed(
         "spare",
         "Never leads",
-        logic('IF(OR({species.spreads}="yes",SUM({present})>0),1,0)', "1", needs=(ROW,)),
+        logic(
+            'IF(OR({species.spreads}="yes",SUM({present})>0,AND(COUNT({merit_peace})=1,SUM({merit_peace})=0)),1,0)',
+            "1",
+            needs=(ROW,),
+        ),
         look=COUNT,
-        help="Breeds without end, or lives there already.",
+        help="Breeds without end, lives there already, or has no peace with who lives there.",
     ),
     Computed(
         "merit",
         "Within its verdict",
-        logic('IF({sought.wanted}="",SUM({keeping}),SUM({likeness}))', "1", needs=(ROW,)),
+        logic(
+            'IF({sought.wanted}="",SUM({keeping}),SUM({likeness})-IF({other_water},{const.choose_step},0))',
+            "1",
+            needs=(ROW, "const.choose_step"),
+            other_water='SUBSTITUTE(SUBSTITUTE({outside},"temperature",""),"pH","")<>{outside}&""',
+        ),
         look=HIDDEN,
-        help="Likeness where a species is wanted, otherwise what speaks for it.",
+        help=(
+            "Likeness where a species is wanted, less where the tank's temperature or pH would have to change; "
+            "otherwise what speaks for it."
+        ),
     ),
     Computed(
         "step",
@@ -72,7 +84,7 @@ RANK = (
             needs=("verdict", "spare", "care", "const.choose_care", "const.choose_step"),
         ),
         look=HIDDEN,
-        help="What fits, then what lives there or breeds without end, then what is not known, lacks room, or clashes.",
+        help="What fits, then what never leads, then what is not known, lacks room, or clashes.",
     ),
     Computed(
         "rank",

@@ -85,13 +85,22 @@ COMPANY = (
         "Hunts the shrimp",
         named('OR({species.eats_shrimp}="yes",{species.eats_shrimp}="young")', "{sought.shrimp_who}"),
     ),
+    someone(
+        "cracked_by",
+        "Snail swallowed by",
+        named(
+            'AND({kind}="snail",COUNT({adult_length},{sought.snail_gape_max})=2,'
+            "ROUND(SUM({adult_length})*2-SUM({sought.snail_gape_max}),6)<=0)",
+            "{sought.cracks_who}",
+        ),
+    ),
     someone("hunts_snails", "Hunts the snails", named('{species.eats_snails}="yes"', "{sought.snail_who}")),
 )
 
 # --- the verdict ---
 
 FORBIDS = (
-    '{swallowed_by}&{swallows}&{bitten_by}&{bites}<>""',
+    '{swallowed_by}&{swallows}&{bitten_by}&{bites}&{cracked_by}<>""',
     "SUM({temper_gap})>={const.temper_clash}",
     'AND({kind}="shrimp",{sought.hunters}>0)',
     'AND({species.eats_shrimp}="yes",{hunts_shrimp}<>"")',

@@ -1,6 +1,7 @@
 """Care card: one page about the chosen species, and where it is kept here."""
 
 from workbook.sheets.care_facts import ACROSS, ANIMAL, BREEDING, CARE, NOT_WITH, PLACE, SURE
+from workbook.sheets.groups import offer_only
 from workbook.sheets.pages import (
     COUNT,
     INSIDE,
@@ -36,6 +37,7 @@ CHOICE = Table(
     form=True,
     chosen=True,
     columns=(
+        offer_only(),
         Typed(
             "species",
             "Species",

@@ -1,5 +1,6 @@
 """Compatibility: a short list of species by each other, a sign for each pair, and the reasons with what to do."""
 
+from workbook.sheets.groups import offer_only
 from workbook.sheets.pairing import (
     COMPANY,
     COUNT,
@@ -29,6 +30,7 @@ SUMMARY = Table(
     "compared_summary",
     title="The short list",
     form=True,
+    chosen=True,
     row_name=("paired",),
     purpose="",
     columns=(
@@ -47,6 +49,7 @@ SUMMARY = Table(
             kind=text(),
             look=Look(width=22, runs_on=True),
         ),
+        offer_only(),
     ),
 )
 

@@ -1,5 +1,6 @@
 """What is sought: the form in which a tank and the filters are chosen, and what Candidates says of the result."""
 
+from workbook.sheets.groups import offer_only
 from workbook.sheets.in_view import tank_shown
 from workbook.tables import Computed, Look, Table, Typed, choice, count, link, logic, number, text
 from workbook.tables.formula import filled
@@ -60,6 +61,7 @@ CHOICE = Table(
     chosen=True,
     columns=(
         *tank_shown("Tank", "What else can go in this tank?"),
+        offer_only(),
         Typed(
             "instead_of",
             "Instead of",

@@ -31,6 +31,7 @@ EVENTS = {
     "delivered": 1,
     "returned": 1,
     "own use": -1,
+    "moved": -1,
     "counted": 0,
     "reserved": 0,
     "reservation ended": 0,
@@ -106,6 +107,13 @@ LEDGER = Table(
             look=MONEY,
             help="Only where it differs from Stock list: the price of what is sold, the cost of what is delivered.",
         ),
+        Typed(
+            "to_tank",
+            "To tank",
+            link("tanks"),
+            look=replace(EVENT, width=16),
+            help="Only of what is moved: it goes to the line of its species in that tank.",
+        ),
         Typed("who", "Who", text(), look=replace(EVENT, width=12)),
         Typed("ledger_note", "Note", text(), look=Look("What happened", 36)),
         Computed(
@@ -129,6 +137,17 @@ LEDGER = Table(
         told("change", "Change of stock", EVENTS),
         told("went", "Sold less returned", {"sold": 1, "returned": -1}),
         told("died", "Lost", {"lost": 1, "dead on arrival": 1}, "Dead on arrival is lost, too."),
+        Computed(
+            "into_row",
+            "Row of Stock list it moves to",
+            logic(
+                'IF({event}="moved",IFERROR(MATCH({to_tank_row}+{species_row}/10^6,{livestock.pair[]},0),""),"")',
+                "1",
+                needs=("counts_on", "to_tank_row", "species_row"),
+            ),
+            look=COUNT,
+            help="The first line of its species in that tank.",
+        ),
         told("promise", "Reserved", {"reserved": 1, "reservation ended": -1}),
         Computed(
             "is_count",
@@ -177,6 +196,15 @@ LEDGER = Table(
             look=Look(working=True, show="0.00"),
         ),
         Flag(
+            "moved_nowhere",
+            "Moved to no line",
+            seriousness="watch",
+            copes=True,
+            when='AND({event}="moved",COUNT({counts_on})=1,COUNT({into_row})=0)',
+            why="{pieces} have left their line, but no line of Stock list is of that species in the tank they went to",
+            do="Pick the tank; or add that line to Stock list, with 0 on hand.",
+        ),
+        Flag(
             "future",
             "Day still to come",
             seriousness="note",
@@ -192,7 +220,9 @@ SHEET = Sheet(
     role="input",
     blocks=(LEDGER,),
     frozen_columns=2,
-    purpose="What is sold, lost, delivered, returned or counted: a line each. Stock list reckons with it at once.",
+    purpose=(
+        "What is sold, lost, delivered, returned, moved or counted: a line each. Stock list reckons with it at once."
+    ),
     notes=(
         (
             "In any order; several people type in copies of their own, and 'shoalbook merge' puts all lines together. "

@@ -2,6 +2,7 @@
 
 from workbook.equations import feeding, mass, metabolism, nitrogen
 from workbook.sheets import growing
+from workbook.sheets.groups import offer
 from workbook.sheets.livestock_flags import FLAGS, WHYS
 from workbook.sheets.livestock_workings import COMPARED, COUNTED, OF_SPECIES, OF_TANK, RANGES, RISKS, WANTED
 from workbook.sheets.roll import ROLL
@@ -247,6 +248,7 @@ SHEET = Sheet(
     "Livestock",
     role="input",
     blocks=(LIVESTOCK, ROLL),
+    forms=(offer("livestock"),),
     frozen_columns=2,
     purpose="Who lives where, and how many; beside it the chain from length to nitrogen, and who is at risk from whom.",
     notes=(

@@ -1,6 +1,7 @@
 """Log: readings and work, tank by tank and day by day; beside it the newest of each, and a chart."""
 
 from workbook.equations import ammonia, nitrogen
+from workbook.sheets.groups import offer
 from workbook.tables import (
     Computed,
     Flag,
@@ -319,6 +320,7 @@ SHEET = Sheet(
     "Log",
     role="input",
     blocks=(LOG,),
+    forms=(offer("log"),),
     frozen_columns=2,
     purpose=(
         "Write down what you measure and do, in any order; "

@@ -48,7 +48,7 @@ ORDER = Table(
         ),
         of_line("on_hand", "On hand", WHY, "1", of="here"),
         of_line("reserved", "Reserved", WHY, "1", of="promised"),
-        of_line("incoming", "Incoming", WHY, "1"),
+        of_line("incoming", "Incoming", WHY, "1", of="coming"),
         of_line("minimum", "Minimum", WHY, "1"),
         of_line("order_up_to", "Order up to", WHY, "1"),
         of_line("sold", "Sold", WHY, "1", of="sold_lately"),
@@ -125,6 +125,6 @@ SHEET = Sheet(
     frozen_columns=0,
     purpose=(
         "Every line of Stock list that has fallen below its minimum, up to its order-up-to level. "
-        "When it is ordered, type it under Incoming."
+        "When it is ordered, type it under Incoming, with its day: what is delivered is then taken off."
     ),
 )

@@ -1,5 +1,6 @@
 """Plan: what is to come, go or move, and what that makes of each tank, kept apart from the living room."""
 
+from workbook.sheets.groups import offer
 from workbook.sheets.plan_answers import CARE, CARRIES, CLASHES, FULL, WATER
 from workbook.sheets.plan_typed import LINES_TABLE, VALUES
 from workbook.sheets.plan_workings import FOUND, MENTIONS, PLANNED
@@ -22,6 +23,7 @@ SHEET = Sheet(
         Band(((VALUES,),), (3,)),
     ),
     grid=GRID,
+    forms=(offer("plan", "Only"),),
     frozen_columns=0,
     close=True,
     new_page_before=("plan_care",),

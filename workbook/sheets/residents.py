@@ -17,7 +17,7 @@ OF_KIND = (
         "eats_shrimp",
         "eats_snails",
     ),
-    *("flow", "role", "active_at", "colour_group", "home", "family", "genus", "lacking"),
+    *("flow", "role", "active_at", "colour_group", "home", "family", "genus", "spawning", "lacking"),
 )
 OF_GROUP = ("temper_counted", "mouthful", "victim_length", "oxygen_draw", "nitrogen", "bottom_wanted", "length_wanted")
 
@@ -81,6 +81,18 @@ RESIDENTS = Table(
         staying("temper", "Its temper", "temper_counted", "1"),
         staying("gape", "Its mouthful", "mouthful", "cm"),
         staying("prey_length", "Its length as prey", "victim_length", "cm"),
+        Computed(
+            "snail_gape",
+            "Its mouthful, if it eats snails",
+            logic('IF({eats_snails}="yes",{gape},"")', "cm", copes=True),
+            look=HIDDEN,
+        ),
+        Computed(
+            "bold_length",
+            "Its length, if it is bold",
+            logic('IF(AND({living}=1,SUM({temper})>=1+2),{adult_length},"")', "cm", copes=True),
+            look=HIDDEN,
+        ),
         staying("room_wanted", "Length it wants", "length_wanted", "cm"),
         staying("litres_wanted", "Volume it wants", "volume_min", "L"),
         line_of("finned_line", "Line, if its fins are long", '{long_fins}="yes"'),
@@ -101,7 +113,9 @@ RESIDENTS = Table(
         marked("young_eater", "Takes the young of shrimp", '{eats_shrimp}="young"'),
         marked("snail_eater", "Eats snails", '{eats_snails}="yes"'),
         marked(
-            "one_show", "Keeps rivals out", 'SUM({group_min})<={const.choose_few},OR({role}="show",{role}="hunter")'
+            "one_show",
+            "Keeps rivals out",
+            'SUM({group_min})<={const.choose_few},OR({role}="show",{role}="hunter",SUM({temper})>=1+2)',
         ),
         group_number(
             "size", "Logarithm of its length", 'IF(AND({living}=1,SUM({adult_length})>0),LN({adult_length}),"")'

@@ -38,6 +38,7 @@ SHEET = replace(
     livestock.SHEET,
     role="answer",
     blocks=(LIVESTOCK, *livestock.SHEET.blocks[1:]),
+    forms=(),  # its species are picked on Stock list
     on_paper=False,  # line by line the same animals as Stock list
     purpose=(
         "The animals of the stock list where they live; "

@@ -46,11 +46,44 @@ def how_many(key: str, label: str, residents: str) -> Computed:
     return Computed(key, label, logic("SUM({residents.*[]})", "1", needs=("row",), each=residents), look=COUNT)
 
 
+def next_to(key: str, label: str, residents: str, unit: str, function: str) -> Computed:
+    """The second greatest or least of those who stay."""
+    return Computed(
+        key,
+        label,
+        logic(
+            'IF(COUNT({values})<2,"",{next_one})',
+            unit,
+            needs=("row",),
+            values=column("residents", residents),
+            next_one=filled(function + "({values},2)", values=column("residents", residents)),
+        ),
+        look=HIDDEN,
+    )
+
+
+NEXT: tuple[Column, ...] = (
+    next_to("mouthful_next", "Next mouthful", "gape", "cm", "LARGE"),
+    next_to("victim_next", "Next smallest animal", "prey_length", "cm", "SMALL"),
+    next_to("snail_gape_next", "Next mouthful of who eats snails", "snail_gape", "cm", "LARGE"),
+    next_to("rough_next", "Next worst temper", "temper", "1", "LARGE"),
+    next_to("next_gentle", "Next gentlest temper", "temper", "1", "SMALL"),
+    Computed(
+        "biters", "Groups that bite fins", logic("COUNT({residents.biter_line[]})", "1", needs=("row",)), look=COUNT
+    ),
+    Computed(
+        "finned", "Groups with long fins", logic("COUNT({residents.finned_line[]})", "1", needs=("row",)), look=COUNT
+    ),
+    how_many("shrimps", "Groups of shrimp", "shrimp"),
+)
 WHO_LIVES_THERE: tuple[Column, ...] = (
     *most_of(("mouthful_max", "mouthful_who"), "Longest mouthful", "gape", "cm"),
+    *most_of(("snail_gape_max", "cracks_who"), "Longest mouthful of who eats snails", "snail_gape", "cm"),
+    *most_of(("bold_max", "bold_who"), "Longest of the bold", "bold_length", "cm"),
     *most_of(("victim_min", "victim_who"), "Smallest animal", "prey_length", "cm", least=True),
     *most_of(("temper_max", "temper_who"), "Worst temper", "temper", "1"),
     *most_of(("temper_min", "gentle_who"), "Gentlest temper", "temper", "1", least=True),
+    *NEXT,
     who("first_biter", "First that bites fins", on_first_line("biter_line")),
     how_many("staying", "Groups that stay", "living"),
     how_many("hunters", "Groups that hunt shrimp", "hunter"),
@@ -92,6 +125,12 @@ WHO_LIVES_THERE: tuple[Column, ...] = (
         "from_lakes",
         "Groups from the rift lakes",
         logic('SUMIFS({residents.living[]},{residents.home[]},"rift lakes")', "1", needs=("row",)),
+        look=COUNT,
+    ),
+    Computed(
+        "livebearers",
+        "Groups of livebearers",
+        logic('SUMIFS({residents.living[]},{residents.spawning[]},"livebearer")', "1", needs=("row",)),
         look=COUNT,
     ),
     Computed(

@@ -7,7 +7,7 @@ from workbook.tables.columns import Column
 from workbook.tables.template import here, of
 
 LIKE = ("adult_length", "body_form", "zone", "temper", "colour_group", "group_min")
-ALSO_LIKE = ("genus", "family", "taxon_order", "swim", "role", "diet")
+ALSO_LIKE = ("genus", "family", "taxon_order", "swim", "role", "diet", "home")
 SAID_TOO = ("mid_temperature", "eats_plants", "eats_shrimp", "bites_fins")
 PARTS = ("kin", "size", "form", "swim", "zone", "role", "diet", "temper", "group", "colour", "ranges")
 

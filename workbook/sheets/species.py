@@ -4,7 +4,7 @@ from workbook.equations import mass, metabolism
 from workbook.sheets.constants import EXPONENTS
 from workbook.sheets.parameters import KEYS, PARAMETERS, RANGE_CHOICES
 from workbook.sheets.ranges import ANIMAL, RECKONED, WRONG_WAY, beyond, low_above_high, own, reported, used
-from workbook.sheets.species_choosing import CHOOSING, GENUS
+from workbook.sheets.species_choosing import CHOOSING, DERIVED
 from workbook.sheets.species_shown import OFTEN, SHOWN
 from workbook.sheets.wishes import BACKGROUND, COVER, FLOW, GROUND, LIGHT
 from workbook.tables import (
@@ -38,12 +38,8 @@ from workbook.tables.idioms import (
 )
 from workbook.tables.template import for_each, here, quoted, starred
 
-COMPANY, PLACE, BREEDING, SURE = (
-    Look("Company", 9),
-    Look("Place it likes", 10),
-    Look("Breeding", 12, "0.0"),
-    Look("How sure", 15),
-)
+COMPANY, PLACE = Look("Company", 9), Look("Place it likes", 10)
+BREEDING, SURE = Look("Breeding", 12, "0.0"), Look("How sure", 15)
 
 YES_NO = choice("yes", "no")
 CONFIDENCE = choice("published", "common practice", "from memory")
@@ -112,6 +108,7 @@ SPECIES = Table(
     enough=OFTEN[:8],
     often=OFTEN,
     answers=SHOWN,
+    grouped="group",
     purpose="The library: one row for each species. Add your own below.",
     columns=(
         Typed(
@@ -382,7 +379,7 @@ SPECIES = Table(
             kind=text(),
             look=Look(working=True, width=20),
         ),
-        GENUS,
+        *DERIVED,
         *FLAGS,
     ),
 )

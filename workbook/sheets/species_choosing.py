@@ -1,5 +1,6 @@
 """Columns of Species by which keepers choose: relatives, home, part in a tank, hours, ease, how often offered."""
 
+from workbook.sheets.groups import GROUP
 from workbook.tables import Computed, Look, Typed, choice, logic, text
 
 KIN, PART = Look("Relatives", 16), Look("Its part in a tank", 11)
@@ -52,3 +53,6 @@ GENUS = Computed(
     look=Look(working=True, width=16),
     help="The first word of its scientific name.",
 )
+
+# What follows from what is known of its relatives.
+DERIVED = (GENUS, GROUP)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from workbook.equations import trade
+from workbook.sheets.groups import offer
 from workbook.sheets.stock_flags import FLAGS
 from workbook.sheets.stock_now import NOW
 from workbook.tables import (
@@ -109,6 +110,7 @@ STOCK_LIST = Table(
         "minimum",
         "order_up_to",
         "incoming",
+        "ordered_on",
         "incoming_on",
         "came_in",
         "quarantine_until",
@@ -228,6 +230,13 @@ STOCK_LIST = Table(
         ),
         pieces("order_up_to", "Order up to", ORDER),
         pieces("incoming", "Incoming", ORDER, adds_up=True, help="Ordered, not yet here; 0 for none."),
+        Typed(
+            "ordered_on",
+            "Ordered on",
+            date(),
+            look=Look("Ordering", 11),
+            help="What is delivered from that day on is taken off Incoming. Blank: Incoming stands as typed.",
+        ),
         Typed("incoming_on", "Due on", date(), look=Look("Ordering", 11)),
         Computed(
             "to_order",
@@ -327,7 +336,7 @@ STOCK_LIST = Table(
         Computed(
             "position",
             "Stock that counts for ordering",
-            trade.position(on_hand="{here}", incoming="{incoming}", reserved="{promised}"),
+            trade.position(on_hand="{here}", incoming="{coming}", reserved="{promised}"),
             look=COUNT,
         ),
         Computed("orders", "Is to be ordered", logic("IF(SUM({to_order})>0,1,0)", "1", needs=("code",)), look=COUNT),
@@ -368,6 +377,7 @@ SHEET = Sheet(
     "Stock list",
     role="input",
     blocks=(STOCK_LIST,),
+    forms=(offer("stock"),),
     frozen_columns=3,
     purpose=(
         "All that the shop has: animals by species and display tank, plants, foods and dry goods. Type it once; "

@@ -52,6 +52,18 @@ NOW: tuple[Column, ...] = (
         look=Look("Stock", 9, "0"),
         help="As typed, and what Sales and losses has reserved since, less what has ended.",
     ),
+    Computed(
+        "coming",
+        "Incoming now",
+        logic(
+            "IF(COUNT({ordered_on})=1,MAX(0,{incoming}-SUMIFS({ledger.bought[]},{since})),{incoming})",
+            "1",
+            needs=("code", "incoming"),
+            since=LATER.replace('">"', '">="').replace("{day}", "{ordered_on}"),
+        ),
+        look=Look("Ordering", 9, "0"),
+        help="As typed, less what Sales and losses has as delivered since it was ordered.",
+    ),
     lately(
         "sold_lately",
         "Sold lately",
@@ -98,10 +110,11 @@ NOW: tuple[Column, ...] = (
         "since_then",
         "Come less gone since then",
         logic(
-            "SUMIFS({ledger.change[]},{later})",
+            "SUMIFS({ledger.change[]},{later})+SUMIFS({ledger.pieces[]},{moved_here})",
             "1",
             needs=("code",),
             later=LATER.replace("{day}", "SUM({counted_last})"),
+            moved_here=LATER.replace("code_row", "into_row").replace("{day}", "SUM({counted_last})"),
         ),
         look=COUNT,
     ),

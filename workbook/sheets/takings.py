@@ -8,7 +8,7 @@ from workbook.tables.kinds import date
 from workbook.tables.template import column
 
 DAYS, WORST = 4 * 7, 20
-DAY, MONEY, PIECES = Look("Day by day", 11), Look("Day by day", 11, "0.00"), Look("Day by day", 8, "0")
+DAY, MONEY, PIECES = Look("Day by day", 15), Look("Day by day", 11, "0.00"), Look("Day by day", 8, "0")
 KIND, COUNT = Look("Most lost, of each species", 9, "0"), Look(working=True, show="0")
 
 
@@ -28,7 +28,7 @@ TAKINGS = Table(
         Computed("day", "Day", logic("{settings.plan_date}-{line}+1", "date"), kind=date(), look=DAY),
         Computed(
             "weekday",
-            "which is a",
+            "Weekday",
             logic(DAY_NAME, needs=("day",), date="{day}", names=NAMES),
             kind=text(),
             look=Look("Day by day", 8),
@@ -127,16 +127,17 @@ SUMMARY = Table(
     columns=(
         Computed(
             "week",
-            "Takings of seven days",
+            "Seven days",
             logic('SUMIFS({takings.taken[]},{takings.line[]},"<=7")', "currency"),
             look=Look(show="0.00"),
         ),
-        Computed("month", "of four weeks", logic("SUM({takings.taken[]})", "currency"), look=Look(show="0.00")),
+        Computed("month", "Four weeks", logic("SUM({takings.taken[]})", "currency"), look=Look(show="0.00")),
         Computed(
             "lost_cost",
-            "Lost in four weeks, at cost",
+            "Lost, at cost",
             logic("SUM({takings.died_cost[]})", "currency"),
             look=Look(show="0.00"),
+            help="In the four weeks, dead on arrival too.",
         ),
         Computed(
             "claim",
@@ -152,6 +153,7 @@ SHEET = Sheet(
     "Takings",
     blocks=(TAKINGS, LOSSES, BY_SPECIES),
     forms=(SUMMARY,),
+    new_page_before=("losses",),
     frozen_columns=0,
     purpose="What Sales and losses comes to: takings, what they cost and what was lost, by day; losses by species.",
 )

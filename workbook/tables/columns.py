@@ -55,6 +55,7 @@ class Typed:
     handed: its content comes from whoever hands the file out: the cell is locked where something stands in it.
     filed: its name in plain files, where that is not its key.
     free: a person's own column, in which numbers, days, words and formulas stand as they are.
+    narrows: of a form, the list of which the dropdowns on its sheet offer only the names of the group picked here.
     """
 
     key: str
@@ -69,6 +70,7 @@ class Typed:
     free: bool = False
     handed: bool = False
     filed: str = ""
+    narrows: str = ""
     look: Look = field(default_factory=Look)
 
     @property

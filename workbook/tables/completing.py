@@ -10,7 +10,7 @@ from workbook.tables.formula import Formula, filled, logic
 from workbook.tables.idioms import all_said, iso_date, pieces
 from workbook.tables.kinds import count, text
 from workbook.tables.nowhere import Links, not_known
-from workbook.tables.picking import sorted_names
+from workbook.tables.picking import names_by_group, sorted_names
 from workbook.tables.row_ways import to_list
 from workbook.tables.table import Table
 from workbook.tables.template import column as names_of
@@ -53,6 +53,7 @@ def complete(
             Computed("line", "Line", Formula("{above.line}+1", "1", copes_with_blanks=True), seed="0", look=WORKING)
         )
         columns += sorted_names(table.key, table.row_name[0]) if is_offered else []
+        columns += names_by_group(table) if is_offered and table.grouped else []
     if table.is_list:
         columns.append(
             Computed(

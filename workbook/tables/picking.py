@@ -7,8 +7,9 @@ a second comparison of 2,000 names took the engine of a build as long as a tenth
 
 from workbook.tables.columns import Computed, Look
 from workbook.tables.formula import Formula, filled, logic
-from workbook.tables.idioms import reckoned_in
+from workbook.tables.idioms import position, reckoned_in
 from workbook.tables.kinds import text
+from workbook.tables.table import Table
 from workbook.tables.template import above, here, of, quoted
 from workbook.tables.template import column as names_of
 
@@ -18,6 +19,8 @@ LETTERS = " -'’.,&()/+0123456789AÀÁÂÃÄÅĄÆBCÇĆČDĎÐEÈÉÊËĘĚFG�
 AT_ONCE, PARTS = 7, 3
 NAMED, IN_ORDER, SORTED = "names_so_far", "in_order", "sorted_name"
 LOOK = Look(group="In alphabetical order", working=True, width=9, show="0")
+BY_GROUP, GROUP_OF_IT = "name_by_group", "group_by_group"
+GROUPED = Look(group="By group", working=True, width=9, show="0")
 
 
 def sorted_names(table: str, key: str) -> list[Computed]:
@@ -67,6 +70,44 @@ def sorted_names(table: str, key: str) -> list[Computed]:
         Computed(
             SORTED, "Names in order", reckoned_in(names_of(table, key), "{sorted_row}"), kind=text(), look=LOOK,
             help="What the dropdowns offer: not this row's name, but the first of all, the second and so on.",
+        ),
+    ]  # fmt: skip
+
+
+def names_by_group(table: Table) -> list[Computed]:
+    """The steps that put the names in order group by group, so that those of one stand side by side for a dropdown."""
+    group, places = table[table.grouped], "10^5"
+    if not isinstance(group, Computed):
+        raise TypeError(f"{table.key}.{group.key}: names are grouped by what is reckoned, so that each has a group")
+    both = logic('IF({in_order}="","",{group_no}*{places}+{in_order})', "1", copes=True, places=places)
+    smallest = logic(
+        'IF({line}>{many},"",SMALL({all},{line}))',
+        "1",
+        copes=True,
+        many=of("@last", NAMED),
+        all=names_of(table.key, "group_key"),
+    )
+    place = filled("MOD({key_by_group},{places})", places=places)
+    row = logic(
+        'IF({key_by_group}="","",INDEX({rows},{place}))',
+        "1",
+        copes=True,
+        rows=names_of(table.key, "sorted_row"),
+        place=place,
+    )
+    return [
+        Computed("group_no", "Its group", position(here(group.key), group.kind.choices), look=GROUPED),
+        Computed("group_key", "Group, and place in the alphabet", both, look=GROUPED),
+        Computed("key_by_group", "These in order", smallest, look=GROUPED),
+        Computed("row_by_group", "Line of the name", row, look=GROUPED),
+        Computed(
+            GROUP_OF_IT, "Groups in order", reckoned_in(names_of(table.key, group.key), "{row_by_group}"), kind=text(),
+            look=GROUPED, help="Where one begins, and how many rows it has, is where its names begin and how many.",
+        ),
+        Computed(
+            BY_GROUP, "Names by group", reckoned_in(names_of(table.key, table.row_name[0]), "{row_by_group}"),
+            kind=text(), look=GROUPED,
+            help="What dropdowns offer of one group: not this row's name, but the first of all, the second and so on.",
         ),
     ]  # fmt: skip
 

@@ -41,6 +41,7 @@ class Table:
     every_line: rows that several copies added alike are several, not one: two people sold one of the same.
     not_before: a typed day; rows in which it lies after the plan date stand pale, for they do not count yet.
     on_paper: of what stands in order of importance, how many rows are printed at most; 0: all that hold something.
+    grouped: the column of words by which a dropdown of its names can be made short: one of them is picked first.
     first, answers: of what is reckoned for a list, the one column left of what is typed, and those at its right; all
     else stands on the sheet of its workings. Without answers those that are no working columns are shown.
     """
@@ -76,6 +77,7 @@ class Table:
     every_line: bool = False
     not_before: str = ""
     on_paper: int = 0
+    grouped: str = ""
     first: str = ""
     answers: tuple[str, ...] = ()
 

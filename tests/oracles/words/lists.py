@@ -80,7 +80,7 @@ CALLED: dict[str, dict[str, str]] = {
     "stock": {
         "on_hand": "On hand", "counted_on": "Counted on", "reserved": "Reserved", "quarantine_until": "Quarantine until", "came_in": "Newest delivery",
         "label": "Labels", "cost": "Cost", "price": "Price", "minimum": "Minimum", "order_up_to": "Order up to",
-        "incoming": "Incoming", "incoming_on": "Due on", "sold": "Sold", "lost": "Lost", "length_now": "Length now",
+        "incoming": "Incoming", "ordered_on": "Ordered on", "incoming_on": "Due on", "sold": "Sold", "lost": "Lost", "length_now": "Length now",
         "measured_on": "Measured on", "males": "Males", "females": "Females", "feed_factor": "Feeding factor",
     },
     "ledger": {"date": "Date", "pieces": "How many", "each": "Price or cost of one"},
@@ -107,6 +107,7 @@ CALLED_HERE = {
     ("log", "task"): "Task done",
     ("ledger", "code"): "Article",
     ("ledger", "event"): "What",
+    ("ledger", "to_tank"): "To tank",
 }
 
 

@@ -80,8 +80,8 @@ SAYS = {
         "watch",
         "Delivery overdue",
         "{coming} were due on {day}",
-        "Ask the supplier, then type the new day; or book them in: delivered on Sales and losses, incoming down.",
-        coming=number("incoming"),
+        "Ask the supplier, then type the new day; or book them in: delivered on Sales and losses.",
+        coming=Figure(stock.coming),
         day=day(typed("stock", "incoming_on")),
     ),
     "dead_stock": Says(
