@@ -40,8 +40,9 @@ def stopped(room: Room) -> pd.Series:
         for row in best.order(room)[:3]
         if row is not None
     ]
+    nearest = f"Nearest: {', '.join(near)}. " if near else ""
     return sought.one(
-        f"Nothing fits. Nearest: {', '.join(near) or ' ()'}. Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
+        f"Nothing fits. {nearest}Most are stopped by {most}: {int(counts.max())} of {_count(room, candidates.NOT)}."
     )
 
 

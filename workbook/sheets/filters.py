@@ -47,9 +47,9 @@ FIT, CARE, UNKNOWN, NOT, TIGHT, CHANGE = (
 def nearest() -> str:
     """Formula text: the first three of the list, each with what stands in its way."""
     name, said = "INDEX({best.species[]},NTH)", '&" ("&INDEX({best.stop[]},NTH)&")"'
-    first = f"{name}{said}"
     others = f'IF({name}="","",", "&{name}{said})'
-    return "&".join((first.replace("NTH", "1"), others.replace("NTH", "2"), others.replace("NTH", "1+2")))
+    near = "&".join(others.replace("NTH", nth) for nth in ("1", "2", "1+2"))
+    return filled('IF({first}="","","Nearest: "&MID({near},3,999)&". ")', first=name.replace("NTH", "1"), near=near)
 
 
 CHOICE = Table(
@@ -130,7 +130,7 @@ CHOICE = Table(
             "Why none",
             logic(
                 '_xlfn.IFS({fit}+{care}+{tight}+{change}>0,"",SUM({stopped})=0,"Nothing is known to fit.",'
-                '1=1,"Nothing fits. Nearest: "&{nearest}&". Most are stopped by "'
+                '1=1,"Nothing fits. "&{nearest}&"Most are stopped by "'
                 "&INDEX({candidates_stops.stop[]},MATCH(MAX({stopped}),{stopped},0))"
                 '&": "&MAX({stopped})&" of "&{do_not}&".")',
                 needs=("sought.row",),
