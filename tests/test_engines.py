@@ -60,7 +60,12 @@ QUOTED = re.compile(r'"[^"]*"')
 SHEET_NAME = re.compile(r"'[^']+'!")
 FUNCTION = re.compile(r"([A-Za-z_.][A-Za-z0-9_.]*)\(")
 NAME = re.compile(r"(?<![\w.$!])[a-z][a-z0-9_]+\b(?!\()")
-ENDS_AT_ITS_LAST = re.compile(r"INDEX\((\w+),1\):INDEX\(\1,MAX\(1,\w+_names_so_far_?\w*\)\)")
+ENDS_AT_ITS_LAST = re.compile(
+    # All names, or those of the group that is picked on the sheet.
+    r"(?:IF\(OR\((?P<pick>\w+)=\"\",ISNA\((?P<at>MATCH\((?P=pick),(?P<of>\w+),0\))\)\),)?"
+    r"INDEX\((?P<all>\w+),1\):INDEX\((?P=all),MAX\(1,\w+_names_so_far_?\w*\)\)"
+    r"(?(pick),INDEX\((?P<some>\w+),(?P=at)\):INDEX\((?P=some),(?P=at)\+COUNTIF\((?P=of),(?P=pick)\)-1\)\))"
+)
 OWN_ROW = re.compile(r"(?<![\w$])(\$?[A-Z]{1,3})([1-9]\d*)\b(?!\()")
 
 

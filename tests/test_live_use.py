@@ -33,9 +33,11 @@ def is_by_tank(table: str) -> bool:
 
 
 def gathers(table: str) -> bool:
-    """Whether it picks, ranks or sums up what stands elsewhere."""
-    return table in {"roll", "candidates", "known"} or bool(
-        TABLES[table].lines or TABLES[table].form or TABLES[table].given
+    """Whether it picks, ranks or sums up what stands elsewhere: the plan takes its tanks and groups from everywhere."""
+    return (
+        table in {"roll", "candidates", "known"}
+        or table.startswith("plan_")
+        or bool(TABLES[table].lines or TABLES[table].form or TABLES[table].given)
     )
 
 

@@ -275,7 +275,8 @@ def differs(room: Room, here: Placed, spot: Spot, at: int, values: evaluating.Va
     if table.form:
         places = [((here.base_sheet, base, here.across), (here.base_sheet, base, at))]
     else:
-        many = len(getattr(room, table.rows_of or table.key)) if table.is_list or table.rows_of else here.rows
+        typed_rows = getattr(room, table.rows_of or table.key, None) if table.is_list or table.rows_of else None
+        many = here.rows if typed_rows is None else len(typed_rows)
         places = [
             ((here.base_sheet, row, base), (here.base_sheet, row, at))
             for row in range(here.first_row, here.first_row + many)

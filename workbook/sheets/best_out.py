@@ -48,7 +48,7 @@ WHO_GOES: tuple[Column, ...] = (
         "Fits if this one goes out",
         logic(
             'IF(AND({stop}="company",{objector}<>"",SUM({strain})<=2,SUM({unknown})=0,{nobody_else},'
-            'NOT(OR({another}))),{objector},"")',
+            'IF(OR({another}),0,1)),{objector},"")',
             needs=("found",),
             nobody_else=[filled('OR({name}="",{name}={objector})', name=name) for name in FORBIDDEN_BY],
             another=[*ANOTHER, STILL_CLASHES],

@@ -131,19 +131,20 @@ class Says:
 class AsPlanned:
     """What a flag of the living room says of the room as it would be."""
 
-    def __init__(self, table: str, key: str) -> None:
-        self.says = of(table, key)
+    def __init__(self, says: Says) -> None:
+        self.says, self.level, self.title = says, says.level, says.title
 
     def texts(self, room: Room, raised: Sequence[bool], units: str = "metric") -> list[str]:
         """The full text of each row; nothing where the flag is not raised."""
         planned = importlib.import_module("tests.oracles.planned")
-        return self.says.texts(planned.room_then(room), raised, units) if self.says else []
+        return self.says.texts(planned.room_then(room), raised, units)
 
 
-def of(table: str, key: str) -> Says | None:
+def of(table: str, key: str) -> Says | AsPlanned | None:
     """What the oracles let a flag say: those of its table, or those that all lists share."""
     if table.startswith("plan_"):  # the flags of the living room, of the room as it would be
-        return AsPlanned(table.removeprefix("plan_"), key)
+        says = of(table.removeprefix("plan_"), key)
+        return AsPlanned(says) if says else None
     own = {}
     if (Path(__file__).parent / f"{table}.py").is_file():
         own = importlib.import_module(f"{__package__}.{table}").SAYS
