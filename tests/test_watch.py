@@ -633,7 +633,19 @@ def rooms_to_watch() -> Iterator[tuple[Room, frozenset[str]]]:
 
 def all_spots() -> list[Spot]:
     """Every spot of every column that has an oracle."""
-    return [spot for table in SCHEMA.tables for column in own_columns(table) for spot in spots(table, column)]
+    return [
+        spot
+        for table in SCHEMA.tables
+        for column in own_columns(table)
+        if not worn_again(table, column)
+        for spot in spots(table, column)
+    ]
+
+
+def worn_again(table: Table, column: Computed | Flag) -> bool:
+    """Whether it is a column of the living room over the rows of a plan: spoilt where it is declared."""
+    base = {found.key: found for found in SCHEMA.tables}.get(table.key.removeprefix("plan_"))
+    return table.key.startswith("plan_") and base is not None and any(c.key == column.key for c in base.columns)
 
 
 def left_unseen(spots: list[Spot], rooms: Iterable[tuple[Room, frozenset[str]]]) -> list[Spot]:
