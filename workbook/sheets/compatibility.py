@@ -184,8 +184,9 @@ SHEET = Sheet(
     ),
     notes=(
         (
-            "▲ not together   ◆ only with care   ○ take note   ? what matters is not known   · "
-            "nothing known against it. Common practice, no published source: watch the animals. Room for all: see Stocking."
+            "▲ not together   ◆ only with care   ○ take note   ? what matters is not known   "
+            "· nothing known against it. "
+            "Common practice, no published source: watch the animals. Room for all: see Stocking."
         ),
     ),
 )
