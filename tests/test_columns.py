@@ -69,9 +69,13 @@ ORDERING = {
     "sorted_row",
     "sorted_name",
     "group_no",
-    "group_key",
-    "key_by_group",
+    "group_back",
+    "firsts",
+    "next_of_group",
+    "leads_to",
+    "place_by_group",
     "row_by_group",
+    "group_no_by_group",
     "group_by_group",
     "name_by_group",
 }
@@ -297,6 +301,7 @@ SO_FAR = (
     "unlike",
 )
 RUNNING = {
+    "firsts",
     "line",
     "one",
     "formulas",

@@ -60,11 +60,11 @@ QUOTED = re.compile(r'"[^"]*"')
 SHEET_NAME = re.compile(r"'[^']+'!")
 FUNCTION = re.compile(r"([A-Za-z_.][A-Za-z0-9_.]*)\(")
 NAME = re.compile(r"(?<![\w.$!])[a-z][a-z0-9_]+\b(?!\()")
-ENDS_AT_ITS_LAST = re.compile(
-    # All names, or those of the group that is picked on the sheet.
-    r"(?:IF\(OR\((?P<pick>\w+)=\"\",ISNA\((?P<at>MATCH\((?P=pick),(?P<of>\w+),0\))\)\),)?"
-    r"INDEX\((?P<all>\w+),1\):INDEX\((?P=all),MAX\(1,\w+_names_so_far_?\w*\)\)"
-    r"(?(pick),INDEX\((?P<some>\w+),(?P=at)\):INDEX\((?P=some),(?P=at)\+COUNTIF\((?P=of),(?P=pick)\)-1\)\))"
+ENDS_AT_ITS_LAST = re.compile(r"INDEX\((\w+),1\):INDEX\(\1,MAX\(1,\w+_names_so_far_?\w*\)\)")
+# The same, or the part of the names by group that belongs to the group picked in a cell.
+OF_ONE_GROUP = re.compile(
+    r'IF\(OR\((?P<cell>\w+)="",ISNA\((?P<first>MATCH\((?P=cell),(?P<groups>\w+_group_by_group),0\))\)\),(?P<whole>[^"]+?),'
+    r"INDEX\((?P<names>\w+),(?P=first)\):INDEX\((?P=names),(?P=first)\+COUNTIF\((?P=groups),(?P=cell)\)-1\)\)"
 )
 OWN_ROW = re.compile(r"(?<![\w$])(\$?[A-Z]{1,3})([1-9]\d*)\b(?!\()")
 
@@ -257,7 +257,10 @@ def test_every_name_stands_for_a_range(name: str, files: dict, texts: dict, cach
     assert used - areas.keys() == set()
     formulas_named = {key: text for key, text in known.items() if key not in areas and not key.startswith("_xlnm")}
     # What dropdowns offer ends at the last name: no program agrees on such a range in a cell, so no formula looks at it.
-    assert all(ENDS_AT_ITS_LAST.fullmatch(text) and key.endswith("_dropdown") for key, text in formulas_named.items())
+    for key, text in formulas_named.items():
+        cut = OF_ONE_GROUP.fullmatch(text)
+        assert ENDS_AT_ITS_LAST.fullmatch(cut["whole"] if cut else text), key
+        assert key.endswith("_dropdown"), key
     assert formulas_named
     assert {area[0] for area in areas.values()} <= {at[0] for at in cached[name]}
 

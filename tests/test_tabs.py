@@ -3,11 +3,14 @@
 import re
 from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from tests import books, desk, office, small_room
 from workbook.build import Plan, compute
+from workbook.cells.ways import named
 from workbook.copies.reading import read_copy
 from workbook.editions import EDITIONS, Edition, keeper
 from workbook.files.xlsx_writing import About, write
@@ -71,6 +74,19 @@ def test_a_text_that_names_another_sheet_leads_there(edition: str) -> None:
         seen.add((title, there[1]))
     assert {("Start", "This week"), ("Start", "Attention"), ("Overlap", "Tank"), ("Task list", "Maintenance")} <= seen
     assert all((f"{title} workings", title) in seen for title in ("Log", "Tanks"))
+
+
+def test_a_text_that_names_several_sheets_leads_to_the_first() -> None:
+    """A cell carries one link; its own sheet is no way."""
+    placing: Any = SimpleNamespace(sheets=dict.fromkeys(("Log", "Tank", "Tank list", "Water changes")))
+    for words, there in (
+        ("Drawn on Water changes, typed on Log.", "Water changes"),
+        ("Typed on Log, drawn on Water changes.", "Log"),
+        ("Of Tank list first, then of Log.", "Tank list"),
+        ("See Tank, then Log.", "Log"),
+        ("Nothing is named here.", ""),
+    ):
+        assert named(placing, "Tank", words) == there
 
 
 # --- files of before ---

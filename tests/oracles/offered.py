@@ -79,13 +79,31 @@ def wrong_by_group(
     places = {row: place for place, row in enumerate(in_order(plain), 1)}
     numbers: list[int | str] = [GROUPS.index(group) + 1 if group else "" for group in groups]
     order = sorted(places, key=lambda row: (int(numbers[row]), places[row]))
-    keys = [int(numbers[row]) * 100_000 + places[row] if row in places else "" for row in range(len(names))]
     rest: list[object] = [""] * (len(names) - len(order))
+    alphabet = [int(numbers[row]) for row in sorted(places, key=places.__getitem__)]
+    firsts, back, so_far, nexts = [0] * len(GROUPS), [], [], []
+    for place in range(len(alphabet), 0, -1):
+        number = alphabet[place - 1]
+        back.append(number)
+        nexts.append(firsts[number - 1])
+        firsts[number - 1] = place
+        so_far.append("".join(f"1{first:05}" for first in firsts))
+    way = [places[row] for row in order]
     wanted: dict[str, list[object]] = {
         "group_no": list(numbers),
-        "group_key": list(keys),
-        "key_by_group": [*(keys[row] for row in order), *rest],
+        "group_back": [*back, *rest],
+        "firsts": [*so_far, *[(so_far or ["100000" * len(GROUPS)])[-1]] * len(rest)],
+        "next_of_group": [*nexts, *rest],
+        "leads_to": [
+            *(
+                place if at and numbers[row] == numbers[order[at - 1]] else 0
+                for at, (row, place) in enumerate(zip(order, way, strict=True))
+            ),
+            *rest,
+        ],
+        "place_by_group": [*way, *rest],
         "row_by_group": [*(row + 1 for row in order), *rest],
+        "group_no_by_group": [*(numbers[row] for row in order), *rest],
         "group_by_group": [*(groups[row] for row in order), *rest],
         "name_by_group": [*(names[row] for row in order), *rest],
     }

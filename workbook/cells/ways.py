@@ -9,7 +9,7 @@ from workbook.cells.placing import WORKINGS, Placing
 BACK, FORWARD = "← ", "→ "
 TITLE_LETTER = 1.8  # how wide a letter of a title is, in those by which columns are measured
 EMPTY_WIDTH = 8
-# Texts that become a link where they name one other sheet, and what marks their looks then.
+# Texts that become a link where they name another sheet, and what marks their looks then.
 LINKED, NAMES_A_SHEET = frozenset({"purpose", "notes", "form help"}), " way"
 
 
@@ -27,7 +27,7 @@ def ways(placing: Placing, title: str) -> list[tuple[int, str, str]]:
 
 
 def linked(placing: Placing, page: Page, cell: Cell) -> Cell:
-    """The cell, as a link where its text names one other sheet."""
+    """The cell, as a link where its text names another sheet."""
     role, show = cell.style
     if cell.kind != "text" or role not in LINKED:
         return cell
@@ -41,20 +41,20 @@ def linked(placing: Placing, page: Page, cell: Cell) -> Cell:
 
 
 def named(placing: Placing, title: str, text: str) -> str:
-    """The sheet that a text names, where that is exactly one other than its own.
+    """The sheet that a text names, other than its own: of several the first, for a cell carries one link.
 
     Some titles are words of every day. Written large they mean the sheet, but not where a sentence begins, unless
     the title has several words; nor among the columns that the head of a list tells to fill first.
     """
-    rest, found = text.partition("Fill first:")[0], set()
+    rest, found = text.partition("Fill first:")[0], dict[str, int]()
     for name in sorted((name for name in placing.sheets if name in text), key=len, reverse=True):
         for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", rest):
             begins = re.search(r"(^|[.?!\n]\s*)$", rest[: match.start()])
             if " " in name or not begins:
-                found.add(name)
+                found.setdefault(name, match.start())
         rest = rest.replace(name, " " * len(name))
-    found -= {title}
-    return found.pop() if len(found) == 1 else ""
+    found.pop(title, None)
+    return min(found, key=found.__getitem__, default="")
 
 
 def _left_of(placing: Placing, title: str, at: int) -> float:

@@ -184,12 +184,9 @@ SHEET = Sheet(
     ),
     notes=(
         (
-            "▲ not together   ◆ only with care   ○ take note   ? "
-            "something that matters is not known   · nothing speaks against it, as far as Species knows."
-        ),
-        (
-            "Who gets on with whom is common practice, no published source; "
-            "every tank and animal differs: watch them. Room for all is another question: see Stocking."
+            "▲ not together   ◆ only with care   ○ take note   ? what matters is not known   "
+            "· nothing known against it. "
+            "Common practice, no published source: watch the animals. Room for all: see Stocking."
         ),
     ),
 )
