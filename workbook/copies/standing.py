@@ -25,8 +25,9 @@ class Column:
 
     @property
     def rows(self) -> range:
-        """Its rows, from the top of the table, as many as the file has; -1 is the row in which running counts start."""
-        return range(1) if self.here.table.form else range(-1, min(self.here.rows, self.count))
+        """Its rows, from the top of the table, as many as the file has; -1 is the row in which a running count starts."""
+        first = -1 if getattr(self.slot.column, "seed", "") else 0
+        return range(1) if self.here.table.form else range(first, min(self.here.rows, self.count))
 
     @property
     def lost(self) -> list[At]:

@@ -49,7 +49,7 @@ def line(key: str, label: str, *parts: tuple[str, str], only: str = "") -> Compu
 SAME_GENUS, SAME_FAMILY, SAME_ORDER = (known_same(key) for key in ("genus", "family", "taxon_order"))
 NEAREST_KIN = (
     filled("OR({tests})", tests=[SAME_GENUS, SAME_FAMILY, SAME_ORDER]),
-    filled('IF({genus},"genus",IF({family},"family","order"))', genus=SAME_GENUS, family=SAME_FAMILY),
+    filled('_xlfn.IFS({genus},"genus",{family},"family",1=1,"order")', genus=SAME_GENUS, family=SAME_FAMILY),
 )
 LONGER = "{adult_length}>{sought.like_adult_length}"
 SHORTER = "{adult_length}<={sought.like_adult_length}"
