@@ -109,7 +109,7 @@ def matter(key: str, title: str, flags: Sequence[str]) -> tuple[Column, ...]:
     parts = ((f'{here(name)}<>""', before(here(name), ARROW, 2)) for name in keys)
     columns: list[Column] = [
         *(Pulled(shown_here(flag), via="tanks", of=flag, label=f"{flag_of(flag).title}: said") for flag in flags),
-        Computed(f"{key}_why", f"{title}: why", joined(*parts, between=ALSO), kind=text(), look=WORDS),
+        Computed(f"{key}_why", f"{title}: why", joined(*parts, between=ALSO, letters=9999), kind=text(), look=WORDS),
         Computed(f"{key}_all", f"{title}: said", all_said(map(here, keys), SEPARATOR), kind=text(), look=WORDS),
         Computed(f"{key}_first", f"{title}: worst", piece(here(f"{key}_all"), "1", SEPARATOR), kind=text(), look=WORDS),
         Computed(f"{key}_do", f"{title}: do", after(here(f"{key}_first"), ARROW), kind=text(), look=WORDS),

@@ -300,12 +300,15 @@ def cell(column: str, row: str) -> str:
     return filled("INDEX({column},{row})", column=column, row=row)
 
 
-def joined(*parts: tuple[Part, Part], between: str = "; ") -> Formula:
-    """The texts whose conditions hold, joined; blank when none does. A text is formula text: quote words."""
+def joined(*parts: tuple[Part, Part], between: str = "; ", letters: int = 999) -> Formula:
+    """The texts whose conditions hold, joined; blank when none does. A text is formula text: quote words.
+
+    letters: as many as they may have, all together.
+    """
     pieces_ = (
         filled('IF({when},{between}&{said},"")', when=when, between=quoted(between), said=said) for when, said in parts
     )
-    return _without_first(pieces_, between, 999)
+    return _without_first(pieces_, between, letters)
 
 
 def all_said(names: Iterable[str], between: str) -> Formula:
