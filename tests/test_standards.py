@@ -197,9 +197,9 @@ def units_in_headers(found: Measured) -> None:
         if not re.search(r"_(cm|degc|mg_per_l|kg|degh|mg_per_h|cm2|g_per_day|gal|degf)$", name) or top == bottom:
             continue
         looked_at += 1
-        # On Plan one head stands over what is now and, in the next column, what would be then.
-        before = 1 if name.startswith("plan_") and "_then_" in name else 0
-        if left == right and not found.book[sheet].cell(top - 1, left - before).value:
+        # On Plan one head stands over what is now, one or two columns wide, and beside it what would be then.
+        heads = range(left - 2, left + 1) if name.startswith("plan_") and "_then_" in name else (left,)
+        if left == right and not any(found.book[sheet].cell(top - 1, column).value for column in heads):
             wrong.append(name)
     found.measure("units in headers", looked_at, wrong)
 
