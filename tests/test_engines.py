@@ -258,7 +258,7 @@ def test_every_name_stands_for_a_range(name: str, files: dict, texts: dict, cach
 
 
 # A label that tells the limits once the number beside it lies outside: =IF(COUNT(cell)=0,"Longest",...
-WATCHED = re.compile(r'=IF\(COUNT\(\$[A-Z]+\$\d+\)=0,"(?:[^"]|"")+",IF\(')
+WATCHED = re.compile(r'=IF\(COUNT\(\$[A-Z]+\$\d+\)=0,"(?:[^"]|"")*",IF\(')
 
 
 def like_first(row: int, formula: str) -> str:
