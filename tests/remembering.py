@@ -124,6 +124,10 @@ def _meaning(reader: Cells) -> bytes:
     return found
 
 
+# The last is what zipfile says of a way of packing that it does not know.
+UNREADABLE = zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError
+
+
 def read(reader: Cells, archive: zipfile.ZipFile) -> None:
     """The cells of a sheet; those of one that was read before, to the byte and with the same meaning, are known."""
     if not 0 < archive.getinfo(reader.part).file_size <= LARGEST_SHEET:
@@ -131,13 +135,8 @@ def read(reader: Cells, archive: zipfile.ZipFile) -> None:
         return
     try:
         content = archive.read(reader.part)
-    except (
-        zipfile.BadZipFile,
-        zlib.error,
-        EOFError,
-        NotImplementedError,
-    ):  # the reader says in its own words what is wrong with it
-        READ(reader, archive)
+    except UNREADABLE:
+        READ(reader, archive)  # which says in its own words what is wrong
         return
     passed = tuple(sorted((at, rows.start, rows.stop) for at, rows in reader.passed.rows.items()))
     key = hashlib.blake2b(content).digest(), _meaning(reader), passed, reader.part

@@ -70,8 +70,10 @@ def against(room: Room) -> list[str]:
 
 def verdict(room: Room) -> list[str]:
     loads = list(stocking.binding_share(planned.room_then(room)))
+    left_out = len(planned.groups(room)) > planned.GROUPS
+    some = "○ not all groups have room here: plan for fewer tanks; " if left_out else ""
     found = [
-        ("" if load == load and load != "" else "○ load unknown; ") + (f"◆ {told}" if told else "fits")
+        some + ("" if load == load and load != "" else "○ load unknown; ") + (f"◆ {told}" if told else "fits")
         for load, told in zip(loads, against(room), strict=False)
     ]
     return [*found, *[""] * (planned.TOUCHED - len(found))]

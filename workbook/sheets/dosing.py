@@ -241,7 +241,7 @@ SHEET = Sheet(
     purpose="The doses of your products as their labels state them, and what that makes for the tank in view on Tank.",
     notes=(
         "The label comes first: never more than it allows, never two products mixed.",
-        "A medicine has no dose of ours: its label and a veterinarian say it, local law whether; "
+        "A medicine has no dose of ours: ask its label, a veterinarian and local law; "
         "treat in a tank apart, gloves on, and aerate.",
     ),
 )

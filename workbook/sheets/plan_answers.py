@@ -33,6 +33,21 @@ def both(key: str, of: str, label: str, look: Look) -> tuple[Pulled, Pulled]:
     )
 
 
+def with_unit(key: str, of: str, label: str, show: str, span: int = 1) -> tuple[Column, ...]:
+    """The same, told with its unit: on a page no row of units stands above."""
+    told = (
+        Computed(
+            f"{key}_{when}_told",
+            label if when == "now" else "",
+            logic(said(f"{key}_{when}"), needs=(f"{key}_{when}",)),
+            kind=text(),
+            look=Look(style="page strong", span=span),
+        )
+        for when in ("now", "then")
+    )
+    return (*told, *both(key, of, label, Look(working=True, show=show)))
+
+
 OWN_ROW = Pulled("own_row", via="plan_tanks", look=COUNT)
 THE_TANK: tuple[Column, ...] = (Pulled("tank", via="plan_tanks", label="", look=NAME), OWN_ROW)
 
@@ -60,6 +75,12 @@ def shares_none(key: str, label: str, now: str) -> Computed:
     return Computed(key, label, joined(*parts, between=", "), kind=text(), look=WORDS)
 
 
+# A verdict about some of the animals must say so.
+MORE_THAN_HAVE_ROOM = (
+    "IF(MAX({plan_found.in_plan[]})>ROWS({plan_livestock.line[]})-ROWS({plan_lines.line[]}),"
+    '"○ not all groups have room here: plan for fewer tanks; ","")'
+)
+
 FULL = Table(
     "plan_full",
     title="Tank",
@@ -73,9 +94,10 @@ FULL = Table(
             "verdict",
             "In short",
             logic(
-                'IF(COUNT({binding_share_then})=0,"○ load unknown; ","")&IF({against}="","fits","◆ "&{against})',
+                '{too_many}&IF(COUNT({binding_share_then})=0,"○ load unknown; ","")'
+                '&IF({against}="","fits","◆ "&{against})',
                 needs=("tank",),
-                against="{against}",
+                too_many=MORE_THAN_HAVE_ROOM,
             ),
             kind=text(),
             look=words(3),
@@ -170,13 +192,13 @@ CARE = Table(
     purpose="",
     columns=(
         *THE_TANK,
-        *both("filled_mass", "tanks.filled_mass", "Filled mass", page()),
-        *both("net_volume", "tanks.net_volume", "Water", page()),
-        *both("nitrate_peak", "stocking.nitrate_peak", "Nitrate", page()),
-        *both("change_needed", "stocking.change_needed", "Change", page(span=2)),
-        *both("food", "stocking.food", "Food a day", page(span=2)),
-        *both("reserve", "stocking.reserve", "Air lasts", page()),
-        *both("heater_size", "tanks.heater_size", "Heater", page()),
+        *with_unit("food", "stocking.food", "Food", "0.000"),
+        *with_unit("net_volume", "tanks.net_volume", "Water", "0.0"),
+        *with_unit("filled_mass", "tanks.filled_mass", "Filled mass", "0", 2),
+        *with_unit("nitrate_peak", "stocking.nitrate_peak", "Nitrate", "0.0", 2),
+        *with_unit("change_needed", "stocking.change_needed", "Change", "0%"),
+        *both("reserve", "stocking.reserve", "Hours of air", page("0.0")),
+        *with_unit("heater_size", "tanks.heater_size", "Heater", "0"),
     ),
 )
 
@@ -197,43 +219,34 @@ def shared(p: Parameter, when: str) -> Formula:
     )
 
 
-def water(p: Parameter, spans: tuple[int, int]) -> tuple[Column, ...]:
-    """One parameter of each tank, now and then."""
-    return (
-        Computed(f"{p.key}_now", f"{p.label} now", shared(p, "now"), kind=text(), look=words(spans[0])),
-        Computed(f"{p.key}_then", f"{p.label} then", shared(p, "then"), kind=text(), look=words(spans[1])),
-    )
-
-
+NOW_AND_THEN = (("now", "own_row", "overlap_detail"), ("then", "plan_tanks", "plan_overlap_detail"))
 WATER = tuple(
     Table(
-        f"plan_water_{which}",
-        title=title,
+        f"plan_water_{p.key}",
+        title="Suits all",
         rows_of="plan_tanks",
         listed=False,
         row_name=("tank",),
         purpose="",
         columns=(
             *THE_TANK,
-            *(one for p, spans in zip(some, ((2, 4), (7, 6)), strict=True) for one in water(p, spans)),
+            *(
+                Computed(f"{p.key}_{when}", f"{p.label} {when}", shared(p, when), kind=text(), look=words(span))
+                for when, span in (("now", 5), ("then", 14))
+            ),
             *(
                 Pulled(
-                    f"{when}_{key}_{what}", via=via, of=f"{table}.{key}_{what}", look=Look(working=True, show=p.show)
+                    f"{when}_{p.key}_{what}",
+                    via=via,
+                    of=f"{table}.{p.key}_{what}",
+                    look=Look(working=True, show=p.show),
                 )
-                for p in some
-                for key in (p.key,)
                 for what in ("low", "high", "low_by", "high_by")
-                for when, via, table in (
-                    ("now", "own_row", "overlap_detail"),
-                    ("then", "plan_tanks", "plan_overlap_detail"),
-                )
+                for when, via, table in NOW_AND_THEN
             ),
         ),
     )
-    for which, title, some in (
-        ("first", "Suits all", PARAMETERS[:2]),
-        ("second", "and in", PARAMETERS[2:]),
-    )
+    for p in PARAMETERS
 )
 
 CLASHES = Table(

@@ -90,8 +90,8 @@ RECKONED: tuple[Column, ...] = (
         logic(
             "SUMIFS({plan_found.due[]},{livestock.pair[]},{from_pair})+{come}-{gone_before}",
             "1",
-            come=filled("SUMIFS({plan_lines.number[]},{plan_lines.to_pair[]},{from_pair})"),
-            gone_before=filled(
+            come="SUMIFS({plan_lines.number[]},{plan_lines.to_pair[]},{from_pair})",
+            gone_before=(
                 'SUMIFS({plan_lines.number[]},{plan_lines.from_pair[]},{from_pair},{plan_lines.line[]},"<"&{line})'
             ),
             needs=("from_pair",),
@@ -168,24 +168,22 @@ NO_LIMIT = "10^6"
 RAISED = (("nitrogen", "water change"), ("oxygen", "oxygen"), ("bottom", "bottom room"))
 
 
-def most_by(measure: str, label: str) -> tuple[Column, ...]:
-    """The share of a limit that each animal of the line takes, and how many the tank carries by it."""
+def most_by(measure: str, label: str) -> Computed:
+    """How many animals of the line the tank carries by one limit."""
     each, full = here(f"{measure}_each"), here(f"{measure}_full")
     left = headroom.animals_left(full=full, each=each)
-    return (
-        Computed(
-            f"most_{measure}",
-            f"At most, by {label}",
-            logic(
-                "IF({by_one}>0,ROUNDDOWN(MIN({no_limit},MAX(0,ROUND({counted}+{left},6))),0),{no_limit})",
-                "1",
-                needs=("counted", f"{measure}_each", f"{measure}_full"),
-                by_one=each,
-                left=left,
-                no_limit=NO_LIMIT,
-            ),
-            look=COUNT,
+    return Computed(
+        f"most_{measure}",
+        f"At most, by {label}",
+        logic(
+            "IF({by_one}>0,ROUNDDOWN(MIN({no_limit},MAX(0,ROUND({counted}+{left},6))),0),{no_limit})",
+            "1",
+            needs=("counted", f"{measure}_each", f"{measure}_full"),
+            by_one=each,
+            left=left,
+            no_limit=NO_LIMIT,
         ),
+        look=COUNT,
     )
 
 
@@ -217,7 +215,7 @@ MOST: tuple[Column, ...] = (
         look=PART,
     ),
     Computed("bottom_each", "Of the bottom, each", logic("{bottom_wanted}/{living}/{plan_area}", "1"), look=PART),
-    *(one for measure, label in RAISED for one in most_by(measure, label)),
+    *(most_by(measure, label) for measure, label in RAISED),
     Computed(
         "most",
         "The largest number that can",

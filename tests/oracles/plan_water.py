@@ -1,4 +1,4 @@
-"""Temperature and pH that suit all of a tank, now and then, with who sets the ends."""
+"""Water that suits all of a tank, now and then, with who sets the ends; one parameter a table."""
 
 from typing import Any
 
@@ -35,19 +35,3 @@ def now(room: Room, key: str) -> list[str]:
 
 def then(room: Room, key: str) -> list[str]:
     return _told(room, key, [list(end(planned.room_then(room))) for end in _ends(key)])
-
-
-def temperature_now(room: Room) -> list[str]:
-    return now(room, "temperature")
-
-
-def temperature_then(room: Room) -> list[str]:
-    return then(room, "temperature")
-
-
-def ph_now(room: Room) -> list[str]:
-    return now(room, "ph")
-
-
-def ph_then(room: Room) -> list[str]:
-    return then(room, "ph")
