@@ -6,6 +6,7 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
+from tests.oracles import candidate_like as like
 from tests.oracles import candidates as c
 from tests.oracles import overlap_detail, sought, species
 from tests.oracles.overlap_detail import PARAMETERS
@@ -304,15 +305,19 @@ def _kin(room: Room, row: int) -> str:
     if at is not None and genera[row] and genera[row].casefold() == genera[at].casefold():
         return "genus"
     return (
-        "family" if c._known_same(room, "family", row) else "order" if c._known_same(room, "taxon_order", row) else ""
+        "family"
+        if like.known_same(room, "family", row)
+        else "order"
+        if like.known_same(room, "taxon_order", row)
+        else ""
     )
 
 
 @words
 def alike(room: Room, row: int) -> str:
     same = [(key, text) for key, text in (("body_form", "form"), ("zone", "zone"), ("role", "part in the tank"), ("diet", "diet"),
-            ("colour_group", "colour")) if c._known_same(room, key, row)]  # fmt: skip
-    mine, theirs = c._pair(room, "temper", row)
+            ("colour_group", "colour")) if like.known_same(room, key, row)]  # fmt: skip
+    mine, theirs = like.both_numbers(room, "temper", row)
     told = [_kin(room, row), "size" if c.like_size(room)[row] >= 0.8 else "", *(text for _, text in same)]
     told += ["temper" if mine == theirs else "", "water" if c.like_ranges(room)[row] >= 0.8 else ""]
     return ", ".join(filter(None, told))
@@ -323,16 +328,19 @@ def unlike(room: Room, row: int) -> str:
     at = sought.species_at(room, "instead_of")
     if at is None:
         return ""
-    (length, other), (temper, its) = c._pair(room, "adult_length", row), c._pair(room, "temper", row)
+    (length, other), (temper, its) = (
+        like.both_numbers(room, "adult_length", row),
+        like.both_numbers(room, "temper", row),
+    )
     warmth = species.mid_temperature(room)
     other_size = c.like_size(room)[row] < 0.8
-    own_zone, zone = c._words(room, "zone", row)
+    own_zone, zone = like.both_words(room, "zone", row)
     habits = (("eats_plants", "it eats plants"), ("eats_shrimp", "it eats shrimp"), ("bites_fins", "it bites fins"))
     told = [
         (other_size and length > other, "larger"), (other_size and not length > other, "smaller"), (temper > its, "rougher"),
         (temper < its, "gentler"), (warmth[row] - warmth[at] >= 2, "warmer"), (warmth[at] - warmth[row] >= 2, "cooler"),
         ("" not in {own_zone, zone} and own_zone != zone, "of another zone"),
-        *((c._words(room, key, row)[0] == "yes" != c._words(room, key, row)[1], text) for key, text in habits),
+        *((like.both_words(room, key, row)[0] == "yes" != like.both_words(room, key, row)[1], text) for key, text in habits),
     ]  # fmt: skip
     return ", ".join(text for is_so, text in told if is_so)
 

@@ -1,4 +1,4 @@
-"""The whole library against one tank, species by species: water left, room by counting up, company, likeness, order."""
+"""The whole library against one tank, species by species: water left, room by counting up, company, verdict, order."""
 
 import functools
 import importlib
@@ -651,130 +651,6 @@ def verdict(room: Room, row: int) -> str:
     return CARE if care(room)[row] else FITS
 
 
-# --- likeness ---
-
-
-def _pair(room: Room, key: str, row: int) -> tuple[float, float]:
-    at = sought.species_at(room, "instead_of")
-    return number(room, key, row), math.nan if at is None else number(room, key, at)
-
-
-def _words(room: Room, key: str, row: int) -> tuple[str, str]:
-    at = sought.species_at(room, "instead_of")
-    return word(room, key, row), "" if at is None else word(room, key, at)
-
-
-def _nearer(pair: tuple[float, float]) -> float:
-    return math.nan if np.isnan(pair).any() else min(pair) / max(pair)
-
-
-def _same(pair: tuple[str, str]) -> float:
-    return float(pair[0] == pair[1]) if all(pair) else math.nan
-
-
-@every
-def like_kin(room: Room, row: int) -> float:
-    """One genus, one family, one order, or strangers."""
-    if math.isnan(sought.like_ready(room)[0]) or any(
-        math.isnan(room.const[key]) for key in ("kin_family", "kin_order")
-    ):
-        return math.nan
-    genus, theirs = (species.genus(room)[at].casefold() for at in (row, sought.species_at(room, "instead_of")))
-    if genus and genus == theirs:
-        return 1.0
-    home, its = _words(room, "home", row)
-    if (home == "rift lakes") != (its == "rift lakes"):
-        return 0.0  # apart for so long that they live another life in another water
-    if _known_same(room, "family", row):
-        return room.const["kin_family"]
-    return room.const["kin_order"] if _known_same(room, "taxon_order", row) else 0.0
-
-
-def _known_same(room: Room, key: str, row: int) -> float:
-    own, theirs = _words(room, key, row)
-    return float(own != "" and own == theirs)
-
-
-@every
-def like_size(room: Room, row: int) -> float:
-    """By how many times the one is longer than the other."""
-    lengths = _pair(room, "adult_length", row)
-    if math.isnan(sought.like_ready(room)[0]):
-        return math.nan
-    times = max(lengths) / min(lengths) if not np.isnan(lengths).any() else math.nan
-    return times if math.isnan(times) else max(0.0, 1 - math.log(times, room.const["alike_lengths"]))
-
-
-@every
-def like_swim(room: Room, row: int) -> float:
-    return _known_same(room, "swim", row)
-
-
-@every
-def like_role(room: Room, row: int) -> float:
-    return _known_same(room, "role", row)
-
-
-@every
-def like_diet(room: Room, row: int) -> float:
-    return _known_same(room, "diet", row)
-
-
-@every
-def like_form(room: Room, row: int) -> float:
-    return _same(_words(room, "body_form", row))
-
-
-@every
-def like_zone(room: Room, row: int) -> float:
-    pair = _words(room, "zone", row)
-    return 0.5 if all(pair) and pair[0] != pair[1] and "all" in pair else _same(pair)
-
-
-@every
-def like_temper(room: Room, row: int) -> float:
-    first, second = _pair(room, "temper", row)
-    left = 1 - abs(first - second) / room.const["temper_clash"]
-    return left if math.isnan(left) else max(0.0, left)
-
-
-@every
-def like_colour(room: Room, row: int) -> float:
-    return _same(_words(room, "colour_group", row))
-
-
-@every
-def like_group(room: Room, row: int) -> float:
-    return _nearer(_pair(room, "group_min", row))
-
-
-@every
-def like_ranges(room: Room, row: int) -> float:
-    """Of the water that the one wanted lives in, how much the other lives in too; mean of the four."""
-    at = sought.species_at(room, "instead_of")
-    if at is None or math.isnan(sought.like_ready(room)[0]):
-        return math.nan
-    parts = []
-    for p in PARAMETERS:
-        (low, high), (their_low, their_high) = _ends(room, p, row), _ends(room, p, at)
-        common = min(high, their_high) - max(low, their_low) + 0.01
-        known = not np.isnan([low, high, their_low, their_high]).any()
-        parts.append(max(0.0, common) / (max(0.0, their_high - their_low) + 0.01) if known else math.nan)
-    return sum(parts) / len(parts)
-
-
-PARTS = {
-    "kin": like_kin, "size": like_size, "form": like_form, "swim": like_swim, "zone": like_zone, "role": like_role,
-    "diet": like_diet, "temper": like_temper, "group": like_group, "colour": like_colour, "ranges": like_ranges,
-}  # fmt: skip
-
-
-@every
-def likeness(room: Room, row: int) -> float:
-    weights = [room.const[f"like_{part}"] for part in PARTS]
-    return float(np.average([column(room)[row] for column in PARTS.values()], weights=weights))
-
-
 # --- filters and order ---
 
 
@@ -812,7 +688,7 @@ def never(room: Room, row: int) -> float:
 
 @every
 def spare(room: Room, row: int) -> float:
-    no_peace = __getattr__("merit_peace")(room)[row] == 0
+    no_peace = _beside("merit_peace")(room)[row] == 0
     return float(word(room, "spreads", row) == "yes" or present(room)[row] > 0 or no_peace)
 
 
@@ -821,9 +697,9 @@ def merit(room: Room, row: int) -> float:
     if math.isnan(room.const["choose_step"]):
         return math.nan
     if sought.species_at(room, "instead_of") is None:
-        return float(np.nan_to_num(__getattr__("keeping")(room)[row]))
+        return float(np.nan_to_num(_beside("keeping")(room)[row]))
     other_water = {"temperature", "pH"} & set(str(outside(room)[row]).split())
-    return float(np.nan_to_num(likeness(room)[row])) - (room.const["choose_step"] if other_water else 0.0)
+    return float(np.nan_to_num(_beside("likeness")(room)[row])) - (room.const["choose_step"] if other_water else 0.0)
 
 
 @every
@@ -850,8 +726,18 @@ def rank(room: Room, row: int) -> float:
     return float(step(room)[row] + math.floor(merit(room)[row] * 1000 + 0.5 + 1e-10) / 1000 - (row + 1) / 1e9)
 
 
+# What speaks for a candidate, and how like it is, is told in modules of their own, which look at this one.
+ELSEWHERE = {"keeping": "merit", "merit_": "merit", "like": "like"}
+
+
+def _beside(key: str) -> Oracle:
+    """A column that is told in another module."""
+    module = next(found for begin, found in ELSEWHERE.items() if key.startswith(begin))
+    return getattr(importlib.import_module(f"tests.oracles.candidate_{module}"), key)
+
+
 def __getattr__(key: str) -> Oracle:
-    """What speaks for a candidate is told in a module of its own, which looks at this one."""
-    if key != "keeping" and not key.startswith("merit_"):
+    """The columns of those modules stand in the same table."""
+    if not key.startswith(tuple(ELSEWHERE)):
         raise AttributeError(key)
-    return getattr(importlib.import_module("tests.oracles.candidate_merit"), key)
+    return _beside(key)
